@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <vector>
+
+#include "core/arrangement/arrangement.hpp"
+
+namespace wallfoot {
+
+/// The conductivity that holds in one face, and why.
+struct FaceConductivity {
+    double across = 0;  ///< W/(m·K) in x; 0 for air and cutouts
+    double up = 0;      ///< W/(m·K) in y
+    Condition asked = Condition::dry;  ///< condition of the place (RULES 11)
+    Condition used = Condition::dry;   ///< condition whose declared value was taken
+    bool undeclared = false;           ///< asked is not declared: the next drier declared value serves
+    double low = 0, high = 0;          ///< across, what the inputs leave open (= across when nothing is stated)
+};
+
+/// Conductivity of every face (same order as arrangement.faces). `auto` moisture by RULES 11; airspaces by RULES 14 and
+/// ISO 6946, whose heat-flow direction needs the spaces' temperatures. Appends gaps and cautions to `messages`
+/// (codes "undeclared-condition", "dry-masonry-in-service", "airspace-shape", …), each once per piece.
+/// A material that cannot be used yet (a mix) or has no value at all is a fault in `messages`.
+std::vector<FaceConductivity> conductivities(const Study& study, const Section& section, const Arrangement& arrangement,
+                                             std::vector<Message>& messages);
+
+}  // namespace wallfoot

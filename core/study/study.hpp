@@ -1,0 +1,178 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "core/geometry/point.hpp"
+#include "core/study/convention.hpp"
+#include "core/study/material.hpp"
+
+namespace wallfoot {
+
+// The study file as plain values. Field names, units and meanings follow FORMAT; `extra` holds unknown fields.
+
+enum class SpaceKind { inside, outside, unheated, other };
+enum class MembraneKind { dpc, dpm, tanking, gas, tray };
+enum class Side { left, right };
+enum class CutSide { left, bottom, right, top };
+
+/// "surface_resistance" of a space: one value for all surfaces, or one by direction. m²·K/W.
+struct Space {
+    std::string id;
+    SpaceKind kind = SpaceKind::inside;
+    std::vector<Point> at;  ///< marks in the air; empty when a piece is filled with the space
+    bool single_mark = true;  ///< the file wrote one point, not a list (kept for stable saving)
+    std::optional<double> temperature;  ///< °C; absent: the convention's (inside, outside) or `balance`
+    std::optional<std::string> balance; ///< JSON text of "balance"
+    std::optional<SurfaceResistances> surface_resistance;
+    bool single_resistance = true;      ///< the file wrote one number
+    std::string side;                   ///< own | neighbour | common | ""
+    std::string name;
+    Extra extra;
+    bool operator==(const Space&) const = default;
+};
+
+enum class Fill { material, space, cutout };
+
+/// Courses of a block leaf.
+struct Courses {
+    Micrometres from = 0, height = 0;
+    Extra extra;
+    bool operator==(const Courses&) const = default;
+};
+
+/// An area of one filling. A hole shows what lies below the piece.
+struct Piece {
+    std::string id, name;
+    Fill fill = Fill::material;
+    std::string filled_with;              ///< material id or space id; empty for a cutout
+    std::optional<Condition> moisture;    ///< absent = auto
+    Outline outline;
+    std::vector<Outline> holes;
+    std::optional<Courses> courses;
+    Extra extra;
+    bool operator==(const Piece&) const = default;
+};
+
+struct Membrane {
+    std::string id;
+    MembraneKind kind = MembraneKind::dpc;
+    Path path;
+    std::optional<bool> sealed_laps;
+    Extra extra;
+    bool operator==(const Membrane&) const = default;
+};
+
+/// A level holds for both sides, or one per side.
+struct Level {
+    std::optional<Micrometres> both, left, right;
+    bool operator==(const Level&) const = default;
+    bool empty() const { return !both && !left && !right; }
+};
+
+/// Distance beyond the cut: absent = adiabatic at the cut; automatic = RULES 3; else the distance.
+struct Beyond {
+    bool automatic = false;
+    Micrometres distance = 0;
+    bool operator==(const Beyond&) const = default;
+};
+
+/// User's own flanking element reference (only where RULES 5 is overridden).
+struct ElementOverride {
+    std::string id;
+    CutSide cut = CutSide::top;
+    std::optional<Point> internal, external;  ///< "reference"
+    Extra extra;
+    bool operator==(const ElementOverride&) const = default;
+};
+
+struct Water {
+    std::optional<bool> soil, standing, rain, cavity_foot;
+    std::optional<Micrometres> water_level;
+    bool operator==(const Water&) const = default;
+    Extra extra;
+};
+
+struct Stretch {
+    std::string id, name;
+    Path line;
+    std::string moves;
+    Path measure;
+    std::optional<Micrometres> min, max;
+    Extra extra;
+    bool operator==(const Stretch&) const = default;
+};
+
+/// The drawing of one variant.
+struct Section {
+    Rect cut;
+    std::map<CutSide, Beyond> beyond;
+    Level floor, ground, dpc;
+    std::vector<Space> spaces;
+    std::vector<Piece> pieces;  ///< painter's order: a later piece covers an earlier one
+    std::vector<Membrane> membranes;
+    std::optional<Water> water;
+    std::vector<ElementOverride> elements;
+    std::vector<Stretch> stretch;
+    std::string dimensions, texts, groups, underlays;  ///< JSON text, "" = absent; built by later versions
+    Extra extra, level_extra, beyond_extra;
+    bool operator==(const Section&) const = default;
+};
+
+struct Variant {
+    std::string id, name, note;
+    std::shared_ptr<const Section> section;  ///< never null; shared between undo steps
+    Extra extra;
+};
+
+struct Project {
+    std::string name, plot, drawing, revision, junction, author, checker, date;
+    Extra extra;
+    bool operator==(const Project&) const = default;
+};
+
+/// A site or building fact: value as JSON text, with its source; absent = not known.
+struct Fact {
+    std::string value, source;
+    Extra extra;
+    bool operator==(const Fact&) const = default;
+};
+
+struct Study {
+    std::string title, notes;
+    std::optional<Project> project;
+    std::string convention = "iso";
+    std::map<std::string, Convention> conventions;
+    std::map<std::string, Fact> site;
+    std::optional<Micrometres> floor_width;  ///< building.floor.width
+    std::string building;                    ///< JSON text of the whole "building" object ("" = absent); floor_width is read from it
+    std::vector<Material> materials;
+    std::vector<Variant> variants;
+    /// Parts kept as JSON text, "" = absent: rule_sets, climate, attachments, lessons, dwelling, sweeps, issued.
+    std::map<std::string, std::string> kept;
+    Extra extra;
+
+    const Material* find_material(const std::string& id) const;
+    const Variant* find_variant(const std::string& id_or_name) const;
+    /// The study's own convention; throws InputFault when it is not embedded.
+    const Convention& used_convention() const;
+};
+
+/// Temperature of a space in °C: its own, or the convention's for inside and outside.
+/// Throws InputFault (code "space-without-temperature") when there is none.
+double space_temperature(const Study& study, const Space& space);
+
+// Names as the file writes them.
+std::string to_string(MaterialKind kind);
+std::string to_string(Condition condition);
+std::string to_string(Basis basis);
+std::string to_string(SpaceKind kind);
+std::string to_string(MembraneKind kind);
+std::string to_string(CutSide side);
+
+}  // namespace wallfoot

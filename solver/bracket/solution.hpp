@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <array>
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/work/context.hpp"
+#include "solver/mesh/model.hpp"
+
+namespace wallfoot {
+
+/// A value with proven bounds of the section as drawn: lower ≤ exact ≤ upper.
+struct Bracketed {
+    double value = 0, lower = 0, upper = 0;
+    double width() const { return upper - lower; }
+};
+
+/// One boundary edge of the solved mesh that meets a space.
+struct ContactEdge {
+    int triangle = 0, corner = 0;  ///< the edge opposite this corner
+    int contact = 0;
+    double resistance = 0;
+};
+
+/// Temperature and stream function on one mesh, for unit loads: load k has space k at 1, all others at 0.
+/// Nodal values per triangle: corners 0 1 2, then the midpoints of the edges opposite them (values, not bubbles).
+struct Solution {
+    std::vector<std::array<double, 2>> points;      ///< mesh vertices, µm
+    std::vector<std::array<int, 3>> triangles;      ///< anticlockwise
+    std::vector<std::array<int, 3>> neighbours;     ///< across the edge opposite corner i; -1 at the boundary
+    std::vector<int> region;                        ///< of each triangle, index into Model::regions
+    std::vector<Region> regions;
+    std::vector<ContactEdge> contact_edges;
+    int contacts = 0;
+
+    /// temperature[k][t] and stream[k][t] for load k: six nodal values of triangle t. The stream function is in W/m per kelvin.
+    std::vector<std::vector<std::array<double, 6>>> temperature, stream;
+    std::vector<double> upper_energy, lower_energy, gap;  ///< K^U, K^L, G; row-major contacts × contacts
+    int unknowns = 0;            ///< of both fields together
+    double seconds = 0;
+    bool converged = false;      ///< every requested width is within the tolerance
+    bool touching_fixed = false; ///< two fixed temperatures touch: no coupling coefficient exists (RULES 10)
+
+    /// Thermal coupling coefficient L2D between two different spaces, W/(m·K); widened outward by the round-off estimate.
+    Bracketed coupling(int a, int b) const;
+    /// Heat flow from space `a` into the construction for the given temperatures, W/m.
+    Bracketed heat_flow(int a, const std::vector<double>& temperatures) const;
+    /// The same flow read off the temperature field and off the stream function alone (no bounds), W/m.
+    double flow_from_temperature(int a, const std::vector<double>& temperatures) const;
+    double flow_from_stream(int a, const std::vector<double>& temperatures) const;
+    /// Fields for actual temperatures: six nodal values per triangle.
+    std::vector<std::array<double, 6>> temperatures_for(const std::vector<double>& temperatures) const;
+    std::vector<std::array<double, 6>> stream_for(const std::vector<double>& temperatures) const;
+    /// Temperature at a point (µm); nothing outside the body.
+    std::optional<double> temperature_at(double x, double y, const std::vector<double>& temperatures) const;
+    /// Heat flow density at a point, W/m², from the stream function; nothing outside the body.
+    std::optional<std::array<double, 2>> flux_at(double x, double y, const std::vector<double>& temperatures) const;
+};
+
+/// Lowest temperature on the surface of a space: the smallest value of the computed field along its contact edges,
+/// also between vertices, and an estimate of its error. The estimate is the largest difference on that surface between
+/// the temperature and the one the heat flow of the stream function implies; never seen smaller than the true error,
+/// but not a proven bound.
+struct SurfaceMinimum {
+    double temperature = 0;
+    std::array<double, 2> at{};  ///< µm
+    double estimate = 0;         ///< K
+};
+std::optional<SurfaceMinimum> surface_minimum(const Solution& solution, int contact, const std::vector<double>& temperatures);
+
+struct SolveOptions {
+    double tolerance = 1e-4;        ///< W/(m·K), on upper − lower of every coupling coefficient
+    int most_triangles = 400'000;   ///< honest stop
+    std::vector<int> wanted;        ///< contacts whose couplings count; empty = all
+    bool two_threads = true;        ///< temperature and stream function side by side; the result is the same to the last bit
+    /// Called after every solve with the present solution (coarse first); may be empty.
+    std::function<void(const Solution&)> on_step;
+};
+
+/// Solves both fields adaptively until every bracket is within the tolerance. Deterministic. The first, coarse solve is
+/// always finished; cancelling ends the refinement (then `converged` is false) – RULES 8.
+/// Throws std::logic_error when a guard between mesh and model fails (RULES 2).
+Solution solve(const Model& model, const SolveOptions& options = {}, const Context& context = {});
+
+}  // namespace wallfoot

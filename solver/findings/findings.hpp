@@ -1,0 +1,125 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <array>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/arrangement/arrangement.hpp"
+#include "core/arrangement/conductivities.hpp"
+#include "core/arrangement/surfaces.hpp"
+#include "core/text/message.hpp"
+#include "solver/bracket/solution.hpp"
+
+namespace wallfoot {
+
+/// How a number was worked out: printed the same in window, JSON and report.
+struct Derivation {
+    std::string of;                       ///< such as "psi in–out, internal"
+    std::string formula;                  ///< with clause
+    struct Input { std::string name; double value = 0; std::string unit, source; };
+    std::vector<Input> inputs;            ///< also intermediate values, in order
+    std::vector<std::string> notes;
+};
+
+/// A flanking element met at a side of the frame.
+struct Element {
+    std::string id;              ///< "top", "left", "left-2" …, or the user's
+    CutSide side = CutSide::top;
+    int warm_space = -1, cold_space = -1;  ///< indices into Section::spaces; warm has the higher temperature
+    bool ground = false;         ///< ends in soil: its share comes from the floor-alone section (RULES 6)
+    std::optional<double> U;     ///< W/(m²·K); nothing where layers are not square to the cut, or for ground
+    std::optional<Micrometres> internal_length, external_length;
+    std::optional<Point> internal_reference, external_reference;
+    struct Layer { std::string name; double thickness_m = 0, conductivity = 0, resistance = 0; };
+    std::vector<Layer> layers;   ///< from warm to cold
+    double surface_warm = 0, surface_cold = 0;  ///< m²·K/W used in U
+    std::string reason;          ///< message code when U or length is missing
+};
+
+/// What is taken off L2D for psi: U·length, or the coupling of the floor-alone section.
+struct TakenOff {
+    std::string element;
+    std::optional<double> U, length_m;
+    std::optional<Bracketed> floor_alone;
+    std::string method;          ///< "U times length" | "second section"
+};
+
+struct Psi {
+    int a = -1, b = -1;          ///< spaces, a the warmer
+    LengthSystem lengths = LengthSystem::internal;
+    std::optional<Bracketed> value;  ///< nothing: see reason
+    std::string reason;              ///< message code
+    std::vector<TakenOff> taken_off;
+    std::optional<Bracketed> other_reading;  ///< psi by the other floor reading, where it differs
+    bool headline = false;           ///< inside with the coldest outside space, in the convention's lengths
+};
+
+struct Coupling {
+    int a = -1, b = -1;
+    std::optional<Bracketed> value;
+    std::string reason;
+};
+
+/// Lowest surface temperature of one inside space.
+struct SurfaceFinding {
+    int space = -1;
+    Purpose purpose = Purpose::heat_flow;
+    double lowest = 0;               ///< °C
+    std::array<double, 2> at{};      ///< µm
+    std::optional<double> fRsi;      ///< only with two different temperatures
+    double estimate = 0;             ///< error estimate of fRsi (of the temperature in K where fRsi is absent)
+    bool headline = false;
+};
+
+struct PointTemperature { Point at; double temperature = 0; };
+
+/// Everything computed from one variant. Built once, then immutable and shared.
+struct Findings {
+    std::string variant_id, variant_name, input_hash;
+    std::shared_ptr<const Section> section;
+    Arrangement arrangement;
+    std::vector<FaceConductivity> conductivity;
+    std::vector<double> temperatures;          ///< of the spaces, °C
+    std::shared_ptr<const Solution> solution;  ///< heat-flow run; null when the drawing has a fault
+    std::vector<Bracketed> heat_flow;          ///< per space, W/m into the construction
+    std::vector<Coupling> couplings;
+    std::vector<Element> elements;
+    std::vector<Psi> psi;
+    std::vector<SurfaceFinding> surface;
+    std::vector<PointTemperature> points;
+    std::vector<Message> messages;             ///< faults, cautions, gaps, notes
+    std::vector<Derivation> derivations;
+    double tolerance = 0, seconds = 0;
+    bool converged = false;                    ///< every psi (L2D where there is none) is within the tolerance
+
+    const Psi* headline_psi() const;           ///< null where there is none
+    const SurfaceFinding* headline_surface() const;
+    bool has_fault() const;
+};
+
+struct FindingsOptions {
+    double tolerance = 1e-4;      ///< W/(m·K), upper − lower of every psi (of L2D where there is none)
+    std::vector<Point> at;        ///< points whose temperature is asked
+    /// Called with a first, coarse, already bracketed answer before refinement; may be empty.
+    std::function<void(std::shared_ptr<const Findings>)> on_coarse;
+};
+
+/// Works a variant out. Faults of the drawing are in messages (then there is no solution); a point asked in air is the
+/// fault "point-not-in-solid". Throws InputFault for a study that lacks what it needs, Cancelled when cancelled before
+/// the coarse answer.
+std::shared_ptr<const Findings> find(const Study& study, const Variant& variant, const FindingsOptions& options = {},
+                                     const Context& context = {});
+
+/// Findings of several variants as the JSON of FORMAT (numbers with no more digits than their bracket supports).
+std::string to_json(const Study& study, const std::string& study_path, const std::vector<std::shared_ptr<const Findings>>& all);
+/// The same as a table for a terminal.
+std::string to_table(const Study& study, const std::vector<std::shared_ptr<const Findings>>& all);
+
+/// A value in words with the digits its bracket supports: "0.132 ± 0.0005".
+std::string with_bracket(const Bracketed& value);
+
+}  // namespace wallfoot
