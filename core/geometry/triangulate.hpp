@@ -8,7 +8,7 @@
 
 namespace wallfoot {
 
-/// A plane point in metres (for meshes, where seeds need not lie on the grid).
+/// A plane point in µm as double, for meshes: seeds and midpoints of halved edges need not lie on the grid.
 struct MeshPoint {
     double x = 0, y = 0;
 };
@@ -22,9 +22,11 @@ struct Triangulation {
     std::vector<std::array<bool, 3>> constrained;
 };
 
-/// Constrained Delaunay triangulation with exact predicates of points on the grid. Constraints may meet only at given
+/// Constrained Delaunay triangulation with exact predicates. Constraints may meet only at given
 /// points; one that crosses another or passes through a point is a defect of the caller: throws std::logic_error.
 /// The result depends on the order of `points` and `constraints` only.
+Triangulation triangulate(const std::vector<MeshPoint>& points, const std::vector<std::array<int, 2>>& constraints);
+/// Same, for points on the grid (every grid coordinate is exact as a double).
 Triangulation triangulate(const std::vector<Point>& points, const std::vector<std::array<int, 2>>& constraints);
 
 }  // namespace wallfoot
