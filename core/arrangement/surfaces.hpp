@@ -5,11 +5,11 @@
 #include <vector>
 
 #include "core/arrangement/arrangement.hpp"
+#include "core/standards/direction.hpp"
 #include "core/study/convention.hpp"
 
 namespace wallfoot {
 
-enum class Direction { up, horizontal, down };
 enum class Purpose { heat_flow, surface_check };
 
 /// One noded edge where solid meets the air of a space.
