@@ -45,7 +45,8 @@ struct SectionLook {
 
 /// Pieces in painter's order, clipped at the cut, with hatches by kind of material (hatch patterns: see ui/paint/hatches.hpp
 /// for the open drawing standard they follow), outlines, membranes by kind, levels, space marks.
-/// `arrangement` may be null while a drawing is being edited.
+/// `arrangement` may be null while a drawing is being edited; with it, air of no space gets a warning hatch and faults and
+/// cautions their rings, numbered as arrangement->messages from 1. Paints no background.
 void paint_section(QPainter& painter, const View& view, const Study& study, const Section& section,
                    const Arrangement* arrangement, const SectionLook& look);
 
@@ -59,19 +60,23 @@ struct TemperatureRange { double low = 0, high = 20; };  ///< °C
 QImage heat_map(const View& view, double device_pixel_ratio, const Solution& solution, const std::vector<double>& temperatures,
                 TemperatureRange range);
 
-/// Isotherms at whole steps, each labelled with its temperature. Returns the step in K.
+/// Isotherms at whole steps, each labelled with its temperature. Returns the step in K. Lines and labels keep inside the
+/// painter's clip; clip at the cut to leave out what lies beyond.
 double paint_isotherms(QPainter& painter, const View& view, const Solution& solution, const std::vector<double>& temperatures,
                        TemperatureRange range, const SheetColours& colours);
-/// Heat-flow lines: contours of the stream function at equal steps. Returns what each tube carries, W/m.
+/// Heat-flow lines: contours of the stream function at equal steps, with an arrow along the flow. Returns what each tube
+/// carries, W/m; 0 when nothing flows.
 double paint_heat_flow_lines(QPainter& painter, const View& view, const Solution& solution,
                              const std::vector<double>& temperatures, const SheetColours& colours);
-/// Colour key with its range, and a scale bar.
+/// Colour key with its range and unit, upright or lying by the shape of `where` (about 60 × 200 or 260 × 48), and a scale bar.
 void paint_key(QPainter& painter, QRectF where, TemperatureRange range, const SheetColours& colours);
 void paint_scale_bar(QPainter& painter, QPointF lower_left, const View& view, const SheetColours& colours);
 
 struct PictureOptions {
-    QSize size{1600, 1200};
+    QSize size{1600, 1200};   ///< of the painter's device
     bool heat = true;
+    SheetColours colours = SheetColours::light();
+    double pixel_ratio = 1;   ///< heat-map pixels per pixel of `size` (more for vector output)
 };
 /// Section with heat map, isotherms, heat-flow lines with the watts a tube carries, key, scale, title: the whole picture.
 void paint_picture(QPainter& painter, const Study& study, const Findings& findings, const PictureOptions& options);

@@ -1,0 +1,17 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <QGuiApplication>
+#include <cstdio>
+#include <cstring>
+
+#include "ui/paint/picture_command.hpp"
+
+int main(int argc, char** argv) {
+    if (argc > 1 && std::strcmp(argv[1], "picture") == 0) {
+        // A picture needs no display, so it must not fail for the lack of one.
+        if (qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM")) qputenv("QT_QPA_PLATFORM", "offscreen");
+        QGuiApplication application(argc, argv);
+        return wallfoot::picture_command(application.arguments().mid(2));
+    }
+    std::fprintf(stderr, "usage: wallfoot-window picture FILE --out x.png|svg [--variant ID] [--size WxH] [--no-heat] [--dark]\n");
+    return 2;
+}
