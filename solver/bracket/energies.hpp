@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <vector>
+
+#include "solver/field/scalar_problem.hpp"
+
+namespace wallfoot {
+
+/// Both bounding energies of all unit loads and their difference as a sum of local, non-negative terms
+/// (Prager–Synge identity): K^L ≤ K ≤ K^U as quadratic forms, G = K^U − K^L. Row-major contacts × contacts, W/(m·K).
+struct Energies {
+    std::vector<double> upper, lower, gap;
+    /// local_gap[t]: sum over the counted loads of G_kk of triangle t (with its boundary edges), W/(m·K).
+    std::vector<double> local_gap;
+    /// gap_counted[k]: G_kk over the triangles that are not left out.
+    std::vector<double> gap_counted;
+};
+
+/// `temperature[k]`, `stream[k]`: hierarchical coefficients per triangle under the unit load of contact k, for all contacts.
+/// `left_out`: triangles whose gap does not count (near two touching fixed temperatures). Summed in triangle order.
+Energies energies(const Mesh& mesh, const std::vector<std::vector<Quadratic>>& temperature,
+                  const std::vector<std::vector<Quadratic>>& stream, const std::vector<int>& counted_loads,
+                  const std::vector<char>& left_out);
+
+}  // namespace wallfoot

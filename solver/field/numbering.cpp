@@ -1,0 +1,225 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/field/numbering.hpp"
+
+#include <Eigen/OrderingMethods>
+#include <Eigen/SparseCore>
+#include <algorithm>
+#include <cmath>
+
+#include "solver/field/corners.hpp"
+
+namespace wallfoot {
+
+namespace {
+
+/// Numbers nodes (by their rank in the vertex order) and edge bubbles so that a bubble comes just before the earlier of
+/// its two ends: the sparse form of condensing it out. A rank < 0 means no unknown.
+struct Positions {
+    std::vector<int> node, edge;
+    int count = 0;
+};
+
+Positions interleave(const std::vector<int>& node_rank, const std::vector<int>& edge_rank, int ranks) {
+    std::vector<int> start(2 * ranks + 1, 0);
+    for (int r : edge_rank)
+        if (r >= 0) ++start[2 * r + 1];
+    for (int r : node_rank)
+        if (r >= 0) ++start[2 * r + 2];
+    for (int k = 0; k < 2 * ranks; ++k) start[k + 1] += start[k];
+    Positions p;
+    p.count = start[2 * ranks];
+    p.edge.assign(edge_rank.size(), -1);
+    p.node.assign(node_rank.size(), -1);
+    for (std::size_t e = 0; e < edge_rank.size(); ++e)
+        if (edge_rank[e] >= 0) p.edge[e] = start[2 * edge_rank[e]]++;
+    for (std::size_t v = 0; v < node_rank.size(); ++v)
+        if (node_rank[v] >= 0) p.node[v] = start[2 * node_rank[v] + 1]++;
+    return p;
+}
+
+bool fixes(const Mesh& mesh, int t, int i) {
+    return mesh.boundary(t, i) && mesh.marks[t][i] >= 0 && mesh.kinds[mesh.marks[t][i]].resistance == 0;
+}
+
+/// Calls f(first triangle, all triangles) for every part of the body that hangs together by edges.
+template <class F>
+void each_part(const Mesh& mesh, F&& f) {
+    std::vector<char> seen(mesh.triangles.size(), 0);
+    std::vector<int> part;
+    for (int t = 0; t < static_cast<int>(mesh.triangles.size()); ++t) {
+        if (seen[t]) continue;
+        part = {t};
+        seen[t] = 1;
+        for (std::size_t k = 0; k < part.size(); ++k)
+            for (int n : mesh.neighbours[part[k]])
+                if (n >= 0 && !seen[n]) {
+                    seen[n] = 1;
+                    part.push_back(n);
+                }
+        f(part);
+    }
+}
+
+bool has_contact(const Mesh& mesh, const std::vector<int>& part) {
+    for (int t : part)
+        for (int i = 0; i < 3; ++i)
+            if (mesh.boundary(t, i) && mesh.marks[t][i] >= 0) return true;
+    return false;
+}
+
+}  // namespace
+
+std::vector<int> vertex_order(const Mesh& mesh) {
+    const int n = static_cast<int>(mesh.points.size());
+    // The library takes a node without its diagonal entry for a dense one, so the diagonal goes in.
+    std::vector<int> start(n + 1, 1);
+    start[0] = 0;
+    const auto each_edge = [&](auto&& f) {
+        for (int t = 0; t < static_cast<int>(mesh.triangles.size()); ++t)
+            for (int i = 0; i < 3; ++i)
+                if (mesh.neighbours[t][i] < t) f(mesh.triangles[t][(i + 1) % 3], mesh.triangles[t][(i + 2) % 3]);
+    };
+    each_edge([&](int a, int b) { ++start[a + 1], ++start[b + 1]; });
+    for (int v = 0; v < n; ++v) start[v + 1] += start[v];
+    std::vector<int> inner(start[n]), fill(start.begin(), start.end() - 1);
+    for (int v = 0; v < n; ++v) inner[fill[v]++] = v;
+    each_edge([&](int a, int b) { inner[fill[a]++] = b, inner[fill[b]++] = a; });
+    for (int v = 0; v < n; ++v) std::sort(inner.begin() + start[v], inner.begin() + start[v + 1]);
+    const std::vector<double> ones(inner.size(), 1.0);
+    const Eigen::Map<const Eigen::SparseMatrix<double>> graph(n, n, static_cast<int>(inner.size()), start.data(),
+                                                              inner.data(), ones.data());
+    Eigen::AMDOrdering<int>::PermutationType inverse;
+    Eigen::AMDOrdering<int>()(Eigen::SparseMatrix<double>(graph), inverse);
+    std::vector<int> rank(n);
+    for (int k = 0; k < n; ++k) rank[inverse.indices()[k]] = k;
+    return rank;
+}
+
+std::vector<char> touching_fixed_vertices(const Mesh& mesh) {
+    std::vector<int> contact(mesh.points.size(), -1);
+    std::vector<char> touching(mesh.points.size(), 0);
+    for (int t = 0; t < static_cast<int>(mesh.triangles.size()); ++t)
+        for (int i = 0; i < 3; ++i)
+            if (fixes(mesh, t, i))
+                for (int d : {1, 2}) {
+                    const int v = mesh.triangles[t][(i + d) % 3], c = mesh.kinds[mesh.marks[t][i]].contact;
+                    if (contact[v] >= 0 && contact[v] != c) touching[v] = 1;
+                    contact[v] = c;
+                }
+    return touching;
+}
+
+Numbering number_temperature(const Mesh& mesh, const EdgeNumbers& edges, const std::vector<int>& order) {
+    const int triangles = static_cast<int>(mesh.triangles.size()), vertices = static_cast<int>(mesh.points.size());
+    Numbering n;
+    std::vector<std::vector<int>> fixed_by(vertices);
+    std::vector<char> bubble_absent(edges.count, 0);
+    for (int t = 0; t < triangles; ++t)
+        for (int i = 0; i < 3; ++i) {
+            if (!fixes(mesh, t, i)) continue;
+            bubble_absent[edges.of[t][i]] = 1;
+            const int c = mesh.kinds[mesh.marks[t][i]].contact;
+            for (int d : {1, 2})
+                if (auto& by = fixed_by[mesh.triangles[t][(i + d) % 3]]; std::find(by.begin(), by.end(), c) == by.end())
+                    by.push_back(c);
+        }
+    // Rows: the unit load of each contact; where two of them touch, a mean of their own.
+    for (int c = 0; c < mesh.contacts; ++c) {
+        n.fixed_values.emplace_back(mesh.contacts, 0.0);
+        n.fixed_values.back()[c] = 1;
+    }
+    std::vector<int> fixed_row(vertices, -1), node_rank(order);
+    for (int v = 0; v < vertices; ++v) {
+        if (fixed_by[v].empty()) continue;
+        node_rank[v] = -1;
+        fixed_row[v] = fixed_by[v][0];
+        if (fixed_by[v].size() == 1) continue;
+        fixed_row[v] = static_cast<int>(n.fixed_values.size());
+        n.fixed_values.emplace_back(mesh.contacts, 0.0);
+        for (int c : fixed_by[v]) n.fixed_values.back()[c] = 1.0 / static_cast<double>(fixed_by[v].size());
+    }
+    each_part(mesh, [&](const std::vector<int>& part) {
+        if (!has_contact(mesh, part)) node_rank[mesh.triangles[part[0]][0]] = -1;
+    });
+    std::vector<int> edge_rank(edges.count, -1);
+    for (int t = 0; t < triangles; ++t)
+        for (int i = 0; i < 3; ++i)
+            if (const int e = edges.of[t][i]; !bubble_absent[e])
+                edge_rank[e] = std::min(order[mesh.triangles[t][(i + 1) % 3]], order[mesh.triangles[t][(i + 2) % 3]]);
+    const auto positions = interleave(node_rank, edge_rank, vertices);
+    n.unknowns = positions.count;
+    n.local.resize(triangles);
+    for (int t = 0; t < triangles; ++t)
+        for (int i = 0; i < 3; ++i) {
+            const int v = mesh.triangles[t][i];
+            n.local[t][i] = fixed_row[v] >= 0 ? Numbering::fixed(fixed_row[v]) : positions.node[v];
+            n.local[t][3 + i] = positions.edge[edges.of[t][i]];
+        }
+    return n;
+}
+
+Numbering number_stream(const Mesh& mesh, const EdgeNumbers& edges, const std::vector<int>& order) {
+    const int triangles = static_cast<int>(mesh.triangles.size());
+    Corners corners(3 * triangles, mesh.jumps);
+    for (int t = 0; t < triangles; ++t)
+        for (int i = 0; i < 3; ++i) {
+            const int a = 3 * t + (i + 1) % 3, b = 3 * t + (i + 2) % 3, n = mesh.neighbours[t][i];
+            if (n < 0) {
+                if (mesh.marks[t][i] < 0) corners.join(a, b);
+            } else if (n < t) {
+                int j = 0;
+                while (mesh.neighbours[n][j] != t) ++j;
+                const int mark = mesh.marks[t][i], k = std::abs(mark) - 1, sign = mark > 0 ? 1 : -1;
+                corners.join(a, 3 * n + (j + 2) % 3, k, sign);
+                corners.join(b, 3 * n + (j + 1) % 3, k, sign);
+            }
+        }
+    // One node per root, with the rank of the last of its vertices: a long arc is eliminated late.
+    std::vector<int> node(3 * triangles), node_rank, members, node_of_root(3 * triangles, -1);
+    for (int c = 0; c < 3 * triangles; ++c) {
+        int& id = node_of_root[corners.root(c)];
+        if (id < 0) {
+            id = static_cast<int>(node_rank.size());
+            node_rank.push_back(-1);
+            members.push_back(0);
+        }
+        node[c] = id;
+        ++members[id];
+        node_rank[id] = std::max(node_rank[id], order[mesh.triangles[c / 3][c % 3]]);
+    }
+    std::vector<int> edge_rank(edges.count, -1);
+    for (int t = 0; t < triangles; ++t)
+        for (int i = 0; i < 3; ++i)
+            if (!(mesh.boundary(t, i) && mesh.marks[t][i] < 0))
+                edge_rank[edges.of[t][i]] = std::min(node_rank[node[3 * t + (i + 1) % 3]], node_rank[node[3 * t + (i + 2) % 3]]);
+    // The function has a free constant in every part: pin the node with most members, usually an adiabatic arc.
+    each_part(mesh, [&](const std::vector<int>& part) {
+        int best = node[3 * part[0]];
+        for (int t : part)
+            for (int i = 0; i < 3; ++i)
+                if (const int id = node[3 * t + i]; members[id] > members[best]) best = id;
+        node_rank[best] = -1;
+    });
+    const auto positions = interleave(node_rank, edge_rank, static_cast<int>(order.size()));
+    Numbering n;
+    n.unknowns = positions.count;
+    n.local.resize(triangles);
+    for (int t = 0; t < triangles; ++t)
+        for (int i = 0; i < 3; ++i) {
+            n.local[t][i] = positions.node[node[3 * t + i]];
+            n.local[t][3 + i] = positions.edge[edges.of[t][i]];
+        }
+    if (mesh.jumps == 0) return n;
+    const auto basis = corners.free_jumps();
+    const int free = static_cast<int>(basis[0].size());
+    for (int c = 0; c < 3 * triangles; ++c)
+        for (int z = 0; z < free; ++z) {
+            double factor = 0;
+            for (int k = 0; k < mesh.jumps; ++k) factor += corners.weight(c, k) * basis[k][z];
+            if (factor != 0) n.jumps.push_back({c / 3, c % 3, n.unknowns + z, factor});
+        }
+    n.unknowns += free;
+    return n;
+}
+
+}  // namespace wallfoot
