@@ -66,8 +66,15 @@ QLineF along(const QPolygonF& chain, double at) {
     return {};
 }
 
-void draw_chains(QPainter& painter, const QList<QPolygonF>& chains, const QPen& pen, QColor casing) {
+/// A heat map looks the same on a light and a dark sheet, and dark lines with a light rim read on all of it.
+const SheetColours& on_heat() {
+    static const SheetColours colours = SheetColours::light();
+    return colours;
+}
+
+void draw_chains(QPainter& painter, const QList<QPolygonF>& chains, const QPen& pen) {
     QPainterPath path;
+    QColor casing = on_heat().paper;
     for (const QPolygonF& chain : chains) path.addPolygon(chain);
     painter.setBrush(Qt::NoBrush);
     casing.setAlpha(110);
@@ -83,7 +90,8 @@ struct LineLabel {
     QString text;
 };
 
-void paint_line_label(QPainter& painter, const LineLabel& label, QSizeF size, const QFont& font, const SheetColours& colours) {
+void paint_line_label(QPainter& painter, const LineLabel& label, QSizeF size, const QFont& font) {
+    const SheetColours& colours = on_heat();
     painter.save();
     painter.translate(label.centre);
     painter.rotate(label.angle);
@@ -102,7 +110,9 @@ void place_label(const QPolygonF& chain, const QString& text, QSizeF size, Label
         const QPointF c = along(chain, at).p1();
         if (QLineF(a, b).length() < 0.93 * size.width()) continue;  // bends too much
         double angle = -QLineF(a, b).angle();
-        if (angle < -90 && angle >= -270) angle += 180;
+        // Read from below or from the right, so that steep neighbours do not stand head to foot.
+        if (angle < -105 && angle >= -285) angle += 180;
+        if (angle < -285) angle += 360;
         const double turn = angle * 3.14159265358979323846 / 180, co = std::abs(std::cos(turn)), si = std::abs(std::sin(turn));
         const QSizeF box(size.width() * co + size.height() * si, size.width() * si + size.height() * co);
         if (!places.take(box, {c})) continue;
@@ -112,7 +122,8 @@ void place_label(const QPolygonF& chain, const QString& text, QSizeF size, Label
 }
 
 /// Arrow head in the middle of a heat-flow line, along the flow.
-void paint_arrow(QPainter& painter, const QLineF& at, const SheetColours& colours) {
+void paint_arrow(QPainter& painter, const QLineF& at) {
+    const SheetColours& colours = on_heat();
     const double length = at.length();
     if (!(length > 0)) return;
     const QPointF d = (at.p2() - at.p1()) / length, n(-d.y(), d.x());
@@ -129,16 +140,16 @@ QRectF visible_rect(const QPainter& painter, const View& view) {
 
 }  // namespace
 
-QPen isotherm_pen(const SheetColours& colours) { return QPen(colours.ink, 1.0, Qt::SolidLine, Qt::FlatCap, Qt::RoundJoin); }
+QPen isotherm_pen() { return QPen(on_heat().ink, 0.9, Qt::SolidLine, Qt::FlatCap, Qt::RoundJoin); }
 
-QPen heat_flow_pen(const SheetColours& colours) {
-    QPen pen(colours.ink, 1.5, Qt::SolidLine, Qt::FlatCap, Qt::RoundJoin);
+QPen heat_flow_pen() {
+    QPen pen(on_heat().ink, 1.5, Qt::SolidLine, Qt::FlatCap, Qt::RoundJoin);
     pen.setDashPattern({6, 3.5});
     return pen;
 }
 
 double paint_isotherms(QPainter& painter, const View& view, const Solution& solution, const std::vector<double>& temperatures,
-                       TemperatureRange range, const SheetColours& colours, const QRectF& shown, LabelPlaces& places) {
+                       TemperatureRange range, const QRectF& shown, LabelPlaces& places) {
     if (!(range.high > range.low)) return 0;
     const double step = nice_step(range.high - range.low, 22);
     const int decimals = std::max(0, static_cast<int>(std::ceil(-std::log10(step) - 1e-9)));
@@ -160,18 +171,18 @@ double paint_isotherms(QPainter& painter, const View& view, const Solution& solu
     }
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
-    draw_chains(painter, chains, isotherm_pen(colours), colours.paper);
+    draw_chains(painter, chains, isotherm_pen());
     for (const LineLabel& label : labels) {
         QSizeF size = label_size(font, label.text);
         size.setHeight(size.height() - 2);
-        paint_line_label(painter, label, size, font, colours);
+        paint_line_label(painter, label, size, font);
     }
     painter.restore();
     return step;
 }
 
 double paint_heat_flow_lines(QPainter& painter, const View& view, const Solution& solution,
-                             const std::vector<double>& temperatures, const SheetColours& colours, const QRectF& shown) {
+                             const std::vector<double>& temperatures, const QRectF& shown) {
     const auto stream = solution.stream_for(temperatures);
     const auto [low, high] = field_span(stream);
     // Below the noise of the solver there is no flow to show.
@@ -197,22 +208,22 @@ double paint_heat_flow_lines(QPainter& painter, const View& view, const Solution
     }
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
-    draw_chains(painter, chains, heat_flow_pen(colours), colours.paper);
-    for (const QLineF& arrow : arrows) paint_arrow(painter, arrow, colours);
+    draw_chains(painter, chains, heat_flow_pen());
+    for (const QLineF& arrow : arrows) paint_arrow(painter, arrow);
     painter.restore();
     return step;
 }
 
 double paint_isotherms(QPainter& painter, const View& view, const Solution& solution, const std::vector<double>& temperatures,
-                       TemperatureRange range, const SheetColours& colours) {
+                       TemperatureRange range, const SheetColours&) {
     const QRectF shown = visible_rect(painter, view);
     LabelPlaces places(shown.adjusted(3, 3, -3, -3));
-    return paint_isotherms(painter, view, solution, temperatures, range, colours, shown, places);
+    return paint_isotherms(painter, view, solution, temperatures, range, shown, places);
 }
 
 double paint_heat_flow_lines(QPainter& painter, const View& view, const Solution& solution,
-                             const std::vector<double>& temperatures, const SheetColours& colours) {
-    return paint_heat_flow_lines(painter, view, solution, temperatures, colours, visible_rect(painter, view));
+                             const std::vector<double>& temperatures, const SheetColours&) {
+    return paint_heat_flow_lines(painter, view, solution, temperatures, visible_rect(painter, view));
 }
 
 }  // namespace wallfoot

@@ -8,12 +8,12 @@ namespace wallfoot {
 
 /// As the functions of paint.hpp, with labels kept off what is already taken in `places`.
 double paint_isotherms(QPainter& painter, const View& view, const Solution& solution, const std::vector<double>& temperatures,
-                       TemperatureRange range, const SheetColours& colours, const QRectF& shown, LabelPlaces& places);
+                       TemperatureRange range, const QRectF& shown, LabelPlaces& places);
 double paint_heat_flow_lines(QPainter& painter, const View& view, const Solution& solution,
-                             const std::vector<double>& temperatures, const SheetColours& colours, const QRectF& shown);
+                             const std::vector<double>& temperatures, const QRectF& shown);
 
 /// Pens of the two families: unbroken and thin against broken and thicker, to be told apart without colour.
-QPen isotherm_pen(const SheetColours& colours);
-QPen heat_flow_pen(const SheetColours& colours);
+QPen isotherm_pen();
+QPen heat_flow_pen();
 
 }  // namespace wallfoot

@@ -224,7 +224,9 @@ void paint_hatch(QPainter& painter, const Rings& rings, const Hatch& hatch, int 
     ink.setRgbF(static_cast<float>(share * ink.redF() + (1 - share) * tint.redF()),
                 static_cast<float>(share * ink.greenF() + (1 - share) * tint.greenF()),
                 static_cast<float>(share * ink.blueF() + (1 - share) * tint.blueF()));
-    const double wider = turn >= 2 ? 1.6 : 1;
+    // Mirroring changes nothing in a crossed or strewn pattern: those are spaced wider instead.
+    const bool mirrors = hatch.lines.size() == 1 && hatch.marks.isEmpty() && std::fmod(hatch.lines[0].angle, 90) != 0;
+    const double wider = mirrors ? (turn >= 2 ? 1.6 : 1) : 1 + 0.45 * turn;
     for (const HatchLines& family : hatch.lines) {
         const double angle = turn % 2 == 0 ? family.angle : 180 - family.angle;
         const double radians = angle * 3.14159265358979323846 / 180, unit = pixels_per_paper_mm;

@@ -43,7 +43,8 @@ const Hatch& hatch_of(MaterialKind kind);
 using Rings = QList<QPolygonF>;
 
 /// Fills an area with tint and pattern. `origin`: where the pattern is anchored, so that it moves with the drawing.
-/// `turn` 0 … 3 tells materials of one kind apart: odd mirrors the lines, 2 and 3 space everything wider.
+/// `turn` 0 … 3 tells materials of one kind apart: single slanted lines are mirrored, then spaced wider; other patterns are
+/// spaced wider and wider.
 /// Everything is clipped by computation, never by the painter, since the SVG painter cannot clip.
 void paint_hatch(QPainter& painter, const Rings& rings, const Hatch& hatch, int turn, QPointF origin,
                  const SheetColours& colours);

@@ -19,7 +19,7 @@ void paint_key(QPainter& painter, QRectF where, TemperatureRange range, const Sh
     painter.setFont(font);
     painter.setPen(colours.ink);
     painter.drawText(QRectF(where.left(), where.top(), where.width(), line), Qt::AlignLeft | Qt::AlignVCenter | Qt::TextDontClip,
-                     words("key-temperature"));
+                     caption("key-temperature"));
     const QRectF bar = upright ? QRectF(where.left(), where.top() + line + 6, std::min(22.0, where.width() / 3), where.height() - line - 12)
                                : QRectF(where.left() + 8, where.top() + line + 2, where.width() - 24, std::max(8.0, where.height() - 2 * line - 8));
     constexpr int bands = 128;

@@ -64,7 +64,7 @@ void paint_label(QPainter& painter, QRectF where, const QString& text, const QFo
     painter.restore();
 }
 
-QString words(const std::string& code, std::map<std::string, std::string> args) {
+QString caption(const std::string& code, std::map<std::string, std::string> args) {
     return QString::fromStdString(english(Message{Severity::note, code, std::move(args), std::nullopt, {}}));
 }
 

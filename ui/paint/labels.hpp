@@ -40,7 +40,7 @@ QSizeF label_size(const QFont& font, const QString& text);
 void paint_label(QPainter& painter, QRectF where, const QString& text, const QFont& font, QColor ink, QColor back);
 
 /// A sentence of the catalogue (resources/texts).
-QString words(const std::string& code, std::map<std::string, std::string> args = {});
+QString caption(const std::string& code, std::map<std::string, std::string> args = {});
 /// A number without needless zeros and with a real minus sign; the same in every locale.
 QString number(double value, int decimals);
 

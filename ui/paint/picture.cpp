@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QFontMetricsF>
 #include <algorithm>
-#include <cmath>
+#include <map>
+#include <string>
+#include <vector>
 
 #include "ui/paint/field_lines.hpp"
 #include "ui/paint/hatches.hpp"
@@ -31,6 +33,7 @@ class Column {
         y_ += box.height() + 3;
     }
     void space(double pixels) { y_ += pixels; }
+    void move_to(QRectF area) { area_ = area, y_ = 0; }
     QRectF block(double height) {
         const QRectF rect(area_.left(), area_.top() + y_, area_.width(), height);
         y_ += height;
@@ -38,12 +41,16 @@ class Column {
     }
     double left() const { return area_.height() - y_; }
     void sample(const QPen& pen, const QString& text, bool arrow) {
-        const QRectF row = block(22);
+        const QRectF row = block(24);
+        // On a piece of the map's colours, as the line is seen in the picture.
+        QLinearGradient ground(row.left(), 0, row.left() + 44, 0);
+        for (const double t : {0.0, 0.5, 1.0}) ground.setColorAt(t, temperature_colour(0.45 + 0.45 * t));
+        painter_.fillRect(QRectF(row.left(), row.top() + 3, 44, row.height() - 6), ground);
         painter_.setPen(pen);
         painter_.drawLine(QPointF(row.left(), row.center().y()), QPointF(row.left() + 44, row.center().y()));
         if (arrow) {
             painter_.setPen(Qt::NoPen);
-            painter_.setBrush(colours_.ink);
+            painter_.setBrush(pen.color());
             const QPointF c(row.left() + 22, row.center().y());
             painter_.drawPolygon(QPolygonF{c + QPointF(7, 0), c + QPointF(-4, 4.5), c + QPointF(-4, -4.5)});
             painter_.setBrush(Qt::NoBrush);
@@ -94,19 +101,19 @@ void paint_head(QPainter& painter, double width, const Study& study, const Findi
 
 void write_numbers(Column& column, const Section& section, const Findings& findings, const SheetColours& colours) {
     if (const Psi* psi = findings.headline_psi()) {
-        const QString lengths = words(psi->lengths == LengthSystem::internal ? "picture-lengths-internal" : "picture-lengths-external");
-        column.line(words("picture-psi", {{"from", name_of(section, psi->a).toStdString()}, {"to", name_of(section, psi->b).toStdString()},
+        const QString lengths = caption(psi->lengths == LengthSystem::internal ? "picture-lengths-internal" : "picture-lengths-external");
+        column.line(caption("picture-psi", {{"from", name_of(section, psi->a).toStdString()}, {"to", name_of(section, psi->b).toStdString()},
                                           {"lengths", lengths.toStdString()}}), 12, false, colours.faint);
         if (psi->value) {
             column.line(QStringLiteral("Ψ %1 W/(m·K)").arg(QString::fromStdString(with_bracket(*psi->value))), 17, true, colours.ink);
-            column.line(words("picture-bracket"), 11, false, colours.faint);
+            column.line(caption("picture-bracket"), 11, false, colours.faint);
         } else {
-            column.line(words(psi->reason), 12, false, colours.ink);
+            column.line(caption(psi->reason), 12, false, colours.ink);
         }
         column.space(8);
     }
     if (const SurfaceFinding* surface = findings.headline_surface()) {
-        column.line(words("picture-surface", {{"space", name_of(section, surface->space).toStdString()}}), 12, false, colours.faint);
+        column.line(caption("picture-surface", {{"space", name_of(section, surface->space).toStdString()}}), 12, false, colours.faint);
         QString text = number(surface->lowest, 1) + QStringLiteral(" °C");
         if (surface->fRsi) text += QStringLiteral("   fRsi ") + QString::number(*surface->fRsi, 'f', 3);
         column.line(text, 17, true, colours.ink);
@@ -115,7 +122,7 @@ void write_numbers(Column& column, const Section& section, const Findings& findi
 }
 
 void write_materials(Column& column, const Study& study, const Section& section, const SheetColours& colours) {
-    column.line(words("picture-materials"), 12, false, colours.faint);
+    column.line(caption("picture-materials"), 12, false, colours.faint);
     std::map<MaterialKind, int> met;
     std::vector<std::string> seen;
     std::vector<std::pair<const Material*, int>> rows;
@@ -127,7 +134,7 @@ void write_materials(Column& column, const Study& study, const Section& section,
     }
     for (std::size_t i = 0; i < rows.size(); ++i) {
         if (column.left() < 52 && i + 1 < rows.size()) {
-            column.line(words("picture-more", {{"count", std::to_string(rows.size() - i)}}), 12, false, colours.faint);
+            column.line(caption("picture-more", {{"count", std::to_string(rows.size() - i)}}), 12, false, colours.faint);
             return;
         }
         column.swatch(hatch_of(rows[i].first->kind), rows[i].second, QString::fromStdString(rows[i].first->name));
@@ -140,7 +147,8 @@ TemperatureRange range_of(const Findings& findings) {
     return *high > *low ? TemperatureRange{*low, *high} : TemperatureRange{*low - 0.5, *low + 0.5};
 }
 
-void paint_lowest(QPainter& painter, const View& view, const SurfaceFinding& surface, const SheetColours& colours, LabelPlaces& places) {
+void paint_lowest(QPainter& painter, const View& view, const SurfaceFinding& surface, LabelPlaces& places) {
+    const SheetColours colours = SheetColours::light();  // as everything on the heat map
     const QPointF p = view.to_pixels(surface.at[0] / 1000, surface.at[1] / 1000);
     if (!places.bounds().contains(p)) return;
     painter.setPen(QPen(colours.paper, 4.5));
@@ -148,7 +156,7 @@ void paint_lowest(QPainter& painter, const View& view, const SurfaceFinding& sur
     painter.setPen(QPen(colours.ink, 2));
     painter.drawEllipse(p, 6, 6);
     const QFont font = sheet_font(12, true);
-    const QString text = words("mark-lowest", {{"temperature", number(surface.lowest, 1).toStdString()}});
+    const QString text = caption("mark-lowest", {{"temperature", number(surface.lowest, 1).toStdString()}});
     const QSizeF size = label_size(font, text);
     const double w = size.width() / 2 + 11, h = size.height() / 2 + 11;
     const QRectF where = places.take_anyway(size, {p + QPointF(-w, -h), p + QPointF(w, -h), p + QPointF(-w, h), p + QPointF(w, h),
@@ -158,70 +166,113 @@ void paint_lowest(QPainter& painter, const View& view, const SurfaceFinding& sur
 
 }  // namespace
 
-void paint_picture(QPainter& painter, const Study& study, const Findings& findings, const PictureOptions& options) {
-    if (!findings.section || options.size.isEmpty()) return;
-    const Section& section = *findings.section;
-    // Everything is laid out on a page at least 1066 × 800 and scaled: text keeps its share of the picture.
-    const double scale = std::min(options.size.width() / 1066.0, options.size.height() / 800.0);
-    const QSizeF page(options.size.width() / scale, options.size.height() / scale);
-    const SheetColours& colours = options.colours;
-    const bool heat = options.heat && findings.solution != nullptr;
-    painter.save();
-    painter.scale(scale, scale);
-    painter.setRenderHint(QPainter::Antialiasing);
-    painter.fillRect(QRectF(QPointF(), page), colours.paper);
-    paint_head(painter, page.width(), study, findings, colours);
+namespace {
 
-    const QRectF sheet(page_margin, head_height, page.width() - column_width - 3 * page_margin, page.height() - head_height - page_margin - 34);
-    const View view = View::fitting(section.cut, sheet.size(), 0.005);
-    painter.save();
-    painter.translate(sheet.topLeft());
-    const QRectF shown = QRectF(view.to_pixels({section.cut.left, section.cut.top}), view.to_pixels({section.cut.right, section.cut.bottom})) &
-                         QRectF(QPointF(), sheet.size());
-    LabelPlaces places(shown.adjusted(2, 2, -2, -2));
-    const SectionLook look{colours, !heat, true, false};
-    const TemperatureRange range = range_of(findings);
-    double kelvins = 0, watts = 0;
-    if (heat) {
-        // The map is cut at the section by taking that part of the image: the SVG painter cannot clip.
-        const double ratio = scale * options.pixel_ratio;
-        const QImage map = heat_map(view, ratio, *findings.solution, findings.temperatures, range);
-        const QRect part = QRectF(shown.topLeft() * ratio, shown.size() * ratio).toAlignedRect() & QRect(QPoint(), map.size());
-        QImage cut = map.copy(part);
-        cut.setDevicePixelRatio(1);
-        painter.drawImage(QRectF(QPointF(part.topLeft()) / ratio, QSizeF(part.size()) / ratio), cut);
+/// Where things stand on the page: numbers and keys beside the drawing, or below it on a picture higher than wide.
+struct Layout {
+    double scale = 1;
+    QSizeF page;
+    QRectF sheet, numbers, keys;
+    bool upright = false;
+};
+
+Layout layout_of(QSize size, const Rect& cut) {
+    Layout l;
+    l.upright = size.height() > size.width();
+    // The page is at least 1066 × 800 (or 800 × 1066) and scaled: text keeps its share of the picture.
+    l.scale = l.upright ? std::min(size.width() / 800.0, size.height() / 1066.0) : std::min(size.width() / 1066.0, size.height() / 800.0);
+    l.page = QSizeF(size) / l.scale;
+    const double inner = l.page.width() - 2 * page_margin, height = l.page.height() - head_height - page_margin;
+    const double below = l.upright ? 380 : 44;
+    const QSizeF room(l.upright ? inner : inner - column_width - page_margin, height - below);
+    const double fit = std::min(room.width() / to_mm(cut.width()), room.height() / to_mm(cut.height()));
+    l.sheet = QRectF(page_margin, head_height, room.width(), std::min(room.height(), fit * to_mm(cut.height())));
+    if (l.upright) {
+        const double top = l.sheet.bottom() + 56, half = (inner - page_margin) / 2;
+        l.numbers = QRectF(page_margin, top, half, l.page.height() - top - page_margin);
+        l.keys = l.numbers.translated(half + page_margin, 0);
+    } else {
+        l.numbers = QRectF(l.page.width() - column_width - page_margin, head_height, column_width, height);
     }
+    return l;
+}
+
+/// Steps of the two families of lines as painted.
+struct Steps {
+    double kelvins = 0, watts = 0;
+};
+
+void paint_map(QPainter& painter, const View& view, const Findings& findings, TemperatureRange range, const QRectF& shown, double ratio) {
+    // The map is cut at the section by taking that part of the image: the SVG painter cannot clip.
+    const QImage map = heat_map(view, ratio, *findings.solution, findings.temperatures, range);
+    const QRect part = QRectF(shown.topLeft() * ratio, shown.size() * ratio).toAlignedRect() & QRect(QPoint(), map.size());
+    QImage cut = map.copy(part);
+    cut.setDevicePixelRatio(1);
+    painter.drawImage(QRectF(QPointF(part.topLeft()) / ratio, QSizeF(part.size()) / ratio), cut);
+}
+
+Steps paint_sheet(QPainter& painter, const View& view, const Study& study, const Findings& findings, const PictureOptions& options,
+                  const QRectF& shown, double ratio) {
+    const Section& section = *findings.section;
+    const bool heat = options.heat && findings.solution != nullptr;
+    const TemperatureRange range = range_of(findings);
+    const SectionLook look{options.colours, !heat, true, false};
+    Steps steps;
+    LabelPlaces places(shown.adjusted(2, 2, -2, -2));
+    if (heat) paint_map(painter, view, findings, range, shown, ratio);
     paint_section_body(painter, view, study, section, &findings.arrangement, look);
-    if (heat) watts = paint_heat_flow_lines(painter, view, *findings.solution, findings.temperatures, colours, shown);
+    if (heat) steps.watts = paint_heat_flow_lines(painter, view, *findings.solution, findings.temperatures, shown);
     const SurfaceFinding* lowest = heat ? findings.headline_surface() : nullptr;
     if (lowest != nullptr) {
         const QPointF p = view.to_pixels(lowest->at[0] / 1000, lowest->at[1] / 1000);
         places.reserve(QRectF(p.x() - 8, p.y() - 8, 16, 16));
     }
-    // Marks claim their places before the isotherms' labels do, but are painted over the lines.
-    LabelPlaces for_lines = places;
-    {
+    if (heat) {
+        // Marks claim their places before the isotherms' labels do, but are painted over the lines.
+        LabelPlaces for_lines = places;
         QImage nowhere(1, 1, QImage::Format_ARGB32_Premultiplied);
         QPainter trial(&nowhere);
         paint_section_marks(trial, view, study, section, &findings.arrangement, look, for_lines);
-        if (lowest != nullptr) paint_lowest(trial, view, *lowest, colours, for_lines);
+        if (lowest != nullptr) paint_lowest(trial, view, *lowest, for_lines);
+        steps.kelvins = paint_isotherms(painter, view, *findings.solution, findings.temperatures, range, shown, for_lines);
     }
-    if (heat) kelvins = paint_isotherms(painter, view, *findings.solution, findings.temperatures, range, colours, shown, for_lines);
     paint_section_marks(painter, view, study, section, &findings.arrangement, look, places);
-    if (lowest != nullptr) paint_lowest(painter, view, *lowest, colours, places);
-    painter.restore();
-    paint_scale_bar(painter, QPointF(sheet.left() + shown.left(), page.height() - page_margin + 6), view, colours);
+    if (lowest != nullptr) paint_lowest(painter, view, *lowest, places);
+    return steps;
+}
 
-    Column column(painter, QRectF(page.width() - column_width - page_margin, head_height, column_width, page.height() - head_height - page_margin), colours);
+}  // namespace
+
+void paint_picture(QPainter& painter, const Study& study, const Findings& findings, const PictureOptions& options) {
+    if (!findings.section || options.size.isEmpty()) return;
+    const Section& section = *findings.section;
+    const SheetColours& colours = options.colours;
+    const Layout layout = layout_of(options.size, section.cut);
+    painter.save();
+    painter.scale(layout.scale, layout.scale);
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.fillRect(QRectF(QPointF(), layout.page), colours.paper);
+    paint_head(painter, layout.page.width(), study, findings, colours);
+
+    const View view = View::fitting(section.cut, layout.sheet.size(), 0.003);
+    const QRectF shown = QRectF(view.to_pixels(Point{section.cut.left, section.cut.top}),
+                                view.to_pixels(Point{section.cut.right, section.cut.bottom})) & QRectF(QPointF(), layout.sheet.size());
+    painter.save();
+    painter.translate(layout.sheet.topLeft());
+    const Steps steps = paint_sheet(painter, view, study, findings, options, shown, layout.scale * options.pixel_ratio);
+    painter.restore();
+    paint_scale_bar(painter, QPointF(layout.sheet.left() + shown.left(), layout.sheet.bottom() + 40), view, colours);
+
+    Column column(painter, layout.numbers, colours);
     write_numbers(column, section, findings, colours);
-    if (heat) {
-        column.space(6);
-        paint_key(painter, column.block(300), range, colours);
+    if (layout.upright) column.move_to(layout.keys);
+    else column.space(6);
+    if (steps.kelvins > 0) {
+        paint_key(painter, column.block(layout.upright ? 64 : 300), range_of(findings), colours);
         column.space(12);
-        column.sample(isotherm_pen(colours), words("key-isotherms", {{"step", number(kelvins, 3).toStdString()}}), false);
-        if (watts > 0) column.sample(heat_flow_pen(colours), words("key-heat-flow", {{"watts", number(watts, 6).toStdString()}}), true);
+        column.sample(isotherm_pen(), caption("key-isotherms", {{"step", number(steps.kelvins, 3).toStdString()}}), false);
+        if (steps.watts > 0) column.sample(heat_flow_pen(), caption("key-heat-flow", {{"watts", number(steps.watts, 6).toStdString()}}), true);
     } else {
-        column.space(6);
         write_materials(column, study, section, colours);
     }
     painter.restore();

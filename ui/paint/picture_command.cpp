@@ -95,7 +95,7 @@ const Variant& wanted_variant(const Study& study, const QString& id) {
     if (id.isEmpty()) return study.variants.front();
     const Variant* variant = study.find_variant(id.toStdString());
     if (variant == nullptr)
-        throw InputFault(Message{Severity::fault, "variant-unknown", {{"variant", id.toStdString()}}, std::nullopt, "/variants"});
+        throw InputFault(Message{Severity::fault, "unknown-variant", {{"name", id.toStdString()}}, std::nullopt, "/variants"});
     return *variant;
 }
 

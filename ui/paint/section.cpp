@@ -144,10 +144,12 @@ void paint_section_body(QPainter& painter, const View& view, const Study& study,
     painter.setRenderHint(QPainter::Antialiasing);
     painter.setBrush(Qt::NoBrush);
     const Areas areas = areas_of(view, section);
-    const SheetColours& colours = look.colours;
+    // Over a heat map lines are dark with a light rim on any sheet.
+    const SheetColours colours = look.hatches ? look.colours : SheetColours::light();
     const auto turns = hatch_turns(study, section);
     const QPointF origin = view.to_pixels(0, 0);
-    const QPen pen(colours.ink, 1.1, Qt::SolidLine, Qt::RoundCap);
+    // Bolder over a heat map, where isotherms are thin lines too.
+    const QPen pen(colours.ink, look.hatches ? 1.2 : 2.0, Qt::SolidLine, Qt::RoundCap);
     for (qsizetype k = 0; k < areas.visible.size(); ++k) {
         if (areas.visible[k].isEmpty()) continue;
         const Piece& piece = section.pieces[static_cast<std::size_t>(k)];
@@ -156,13 +158,13 @@ void paint_section_body(QPainter& painter, const View& view, const Study& study,
             if (material != nullptr) paint_hatch(painter, areas.visible[k], hatch_of(material->kind), turns.at(material->id), origin, colours);
             else fill_with(painter, areas.visible[k], colours.paper);
         }
-        if (piece.fill == Fill::cutout) paint_cross(painter, areas, k, colours.faint);
+        if (piece.fill == Fill::cutout) paint_cross(painter, areas, k, look.colours.faint);
         if (piece.courses && look.hatches) paint_courses(painter, view, piece, areas, k, colours.faint);
     }
     for (qsizetype k = 0; k < areas.visible.size(); ++k)
         if (!areas.visible[k].isEmpty()) paint_outline(painter, areas, k, pen);
-    if (look.beyond && arrangement != nullptr) paint_beyond(painter, view, *arrangement, areas, colours.faint);
-    paint_cut(painter, areas, colours.faint);
+    if (look.beyond && arrangement != nullptr) paint_beyond(painter, view, *arrangement, areas, look.colours.faint);
+    paint_cut(painter, areas, look.colours.faint);
     if (arrangement != nullptr) paint_unclaimed_air(painter, view, *arrangement, areas.shown, colours);
     paint_membrane_lines(painter, view, section, areas.shown, colours);
     painter.restore();

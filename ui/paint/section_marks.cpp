@@ -47,7 +47,7 @@ void paint_level(QPainter& painter, const View& view, const QRectF& shown, Micro
     const double edge = side == At::left ? std::max(shown.left(), 4.0) : std::min(shown.right(), view.viewport.width() - 4);
     QString value = QString::number(std::abs(to_m(height)), 'f', 3);
     value.prepend(height < 0 ? QChar(0x2212) : height > 0 ? QLatin1Char('+') : QChar(0x00B1));
-    const QString text = words(code, {{"height", value.toStdString()}});
+    const QString text = caption(code, {{"height", value.toStdString()}});
     const QFont font = sheet_font(12);
     const QSizeF size = label_size(font, text);
     QList<QPointF> centres;
@@ -56,9 +56,9 @@ void paint_level(QPainter& painter, const View& view, const QRectF& shown, Micro
             centres.append({edge + inward * (away + size.width() / 2), y + up * (size.height() / 2 + 2)});
     const QRectF where = places.take_anyway(size, centres);
     const double far = side == At::left ? where.right() : where.left();
-    painter.setPen(QPen(colours.label_back, 3.5));
+    painter.setPen(QPen(colours.label_back, 3.5, Qt::SolidLine, Qt::FlatCap));
     painter.drawLine(QPointF(edge, y), QPointF(far, y));
-    painter.setPen(QPen(colours.ink, 1.2));
+    painter.setPen(QPen(colours.ink, 1.4, Qt::SolidLine, Qt::FlatCap));
     painter.drawLine(QPointF(edge, y), QPointF(far, y));
     const double tip = edge + inward * 11;
     painter.setBrush(colours.paper);
@@ -90,7 +90,7 @@ void paint_spaces(QPainter& painter, const View& view, const Study& study, const
         try {
             text += QStringLiteral("  ") + number(space_temperature(study, space), 2) + QStringLiteral(" °C");
         } catch (const InputFault&) {
-            text += QStringLiteral("  ") + words("mark-no-temperature");
+            text += QStringLiteral("  ") + caption("mark-no-temperature");
         }
         for (const Point mark : space.at) {
             const QPointF p = view.to_pixels(mark);
@@ -204,11 +204,12 @@ void paint_section_marks(QPainter& painter, const View& view, const Study& study
     painter.setRenderHint(QPainter::Antialiasing);
     painter.setBrush(Qt::NoBrush);
     const QRectF shown = cut_in_pixels(view, section) & places.bounds();
-    if (arrangement != nullptr) paint_faults(painter, view, *arrangement, places.bounds(), look.colours, places);
+    const SheetColours colours = look.hatches ? look.colours : SheetColours::light();
+    if (arrangement != nullptr) paint_faults(painter, view, *arrangement, places.bounds(), colours, places);
     if (look.labels && !shown.isEmpty()) {
-        paint_spaces(painter, view, study, section, shown, look.colours, places);
-        paint_levels(painter, view, section, shown, look.colours, places);
-        paint_membrane_names(painter, view, section, shown, look.colours, places);
+        paint_spaces(painter, view, study, section, shown, colours, places);
+        paint_levels(painter, view, section, shown, colours, places);
+        paint_membrane_names(painter, view, section, shown, colours, places);
     }
     painter.restore();
 }
