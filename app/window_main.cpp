@@ -12,6 +12,8 @@ int main(int argc, char** argv) {
         QGuiApplication application(argc, argv);
         return wallfoot::picture_command(application.arguments().mid(2));
     }
-    std::fprintf(stderr, "usage: wallfoot-window picture FILE --out x.png|svg [--variant ID] [--size WxH] [--no-heat] [--dark]\n");
+    std::fprintf(
+        stderr,
+        "usage: wallfoot-window picture FILE --out x.png|svg [--variant ID] [--size WxH] [--no-heat] [--dark]\n");
     return 2;
 }

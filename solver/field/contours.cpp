@@ -11,13 +11,13 @@ namespace {
 
 using Triangles = std::vector<std::array<int, 3>>;
 
-// Part k < 3 of a triangle sits at corner k: corner k, midpoint of the edge k–k+1, midpoint of the edge k–k+2. Part 3 is the
-// middle one. Inner edge k parts part k from the middle; an outer half edge is named by its side (the corner opposite) and
-// the corner at its end.
+// Part k < 3 of a triangle sits at corner k: corner k, midpoint of the edge k–k+1, midpoint of the edge k–k+2. Part 3
+// is the middle one. Inner edge k parts part k from the middle; an outer half edge is named by its side (the corner
+// opposite) and the corner at its end.
 constexpr int part_node[4][3] = {{0, 5, 4}, {1, 3, 5}, {2, 4, 3}, {3, 4, 5}};
 
-/// Nodes of neighbouring triangles that carry one value, joined. Deciding above or below once for each class keeps chains
-/// whole where two copies of a value differ by rounding.
+/// Nodes of neighbouring triangles that carry one value, joined. Deciding above or below once for each class keeps
+/// chains whole where two copies of a value differ by rounding.
 class SharedNodes {
   public:
     SharedNodes(const Triangles& triangles, const Triangles& neighbours, const QuadraticField& field)
@@ -76,8 +76,12 @@ class Tracer {
   public:
     Tracer(const std::vector<std::array<double, 2>>& points, const Triangles& triangles, const Triangles& neighbours,
            const QuadraticField& field)
-        : points_(points), triangles_(triangles), neighbours_(neighbours), field_(field),
-          nodes_(triangles, neighbours, field), seen_(triangles.size()) {
+        : points_(points),
+          triangles_(triangles),
+          neighbours_(neighbours),
+          field_(field),
+          nodes_(triangles, neighbours, field),
+          seen_(triangles.size()) {
         const auto [low, high] = field_span(field);
         slack_ = 1e-7 * (high - low);
     }
@@ -118,7 +122,8 @@ class Tracer {
         for (int e = 0; e < 3; ++e) {
             const bool from = above(t, part_node[part][(e + 1) % 3]), to = above(t, part_node[part][(e + 2) % 3]);
             if (from == to) continue;
-            // Anticlockwise round the part: stepping from below to above over the edge means the high side is left on leaving.
+            // Anticlockwise round the part: stepping from below to above over the edge means the high side is left on
+            // leaving.
             if ((!from && to) == leaving) {
                 gate = {t, part, e};
                 return true;
@@ -147,7 +152,8 @@ class Tracer {
         const int other = nodes_.same_corner(g.triangle, 3 - g.part - side, n);
         if (corner < 0 || other < 0) return {};
         const int there = 3 - corner - other;
-        if (nodes_.of(n, corner) != nodes_.of(g.triangle, g.part) || nodes_.of(n, 3 + there) != nodes_.of(g.triangle, 3 + side))
+        if (nodes_.of(n, corner) != nodes_.of(g.triangle, g.part) ||
+            nodes_.of(n, 3 + there) != nodes_.of(g.triangle, 3 + side))
             return {};
         return {n, corner, (there - corner + 3) % 3};
     }

@@ -148,8 +148,10 @@ TEST(Contours, NothingIsJoinedAcrossAJump) {
     ASSERT_EQ(lines.size(), 2u);
     for (const ContourLine& line : lines)
         for (const auto& p : line.points) {
-            if (line.level < 1) EXPECT_GE(p[1], 0.5e6 - 1);
-            else EXPECT_LE(p[1], 0.5e6 + 1);
+            if (line.level < 1)
+                EXPECT_GE(p[1], 0.5e6 - 1);
+            else
+                EXPECT_LE(p[1], 0.5e6 + 1);
         }
 }
 
@@ -178,13 +180,15 @@ TEST(View, PixelsAndMillimetresAreInverse) {
 TEST(Colours, TextHasTheContrastOfTheAccessibilityGuidelines) {
     for (const SheetColours& c : {SheetColours::light(), SheetColours::dark()}) {
         // WCAG 2.1 success criteria 1.4.3 (text 4.5 : 1) and 1.4.11 (graphics 3 : 1), from memory.
-        for (const QColor& text : {c.ink, c.faint, c.fault, c.caution, c.membrane}) EXPECT_GE(contrast(text, c.paper), 4.5);
+        for (const QColor& text : {c.ink, c.faint, c.fault, c.caution, c.membrane})
+            EXPECT_GE(contrast(text, c.paper), 4.5);
         for (const QColor& mark : {c.accent, c.selection}) EXPECT_GE(contrast(mark, c.paper), 3);
     }
     // Dark lines on every colour of the map.
     for (int i = 0; i <= 100; ++i)
         EXPECT_GE(std::max(contrast(temperature_colour(i / 100.0), SheetColours::light().ink),
-                           contrast(temperature_colour(i / 100.0), SheetColours::light().paper)), 3);
+                           contrast(temperature_colour(i / 100.0), SheetColours::light().paper)),
+                  3);
 }
 
 TEST(Colours, MapRisesInLightnessAtAnEvenPace) {
@@ -201,15 +205,16 @@ TEST(Colours, MapRisesInLightnessAtAnEvenPace) {
 }
 
 TEST(Colours, MapStaysReadableWithoutRedOrGreenSight) {
-    // Deuteranopia and protanopia after Viénot, Brettel and Mollon 1999, linear RGB (from memory): the colours that remain are
-    // a blue share and a mix of red and green; steps must stay visible in luminance of what remains.
+    // Deuteranopia and protanopia after Viénot, Brettel and Mollon 1999, linear RGB (from memory): the colours that
+    // remain are a blue share and a mix of red and green; steps must stay visible in luminance of what remains.
     const auto linear = [](double v) { return v <= 0.03928 ? v / 12.92 : std::pow((v + 0.055) / 1.055, 2.4); };
     const double deutan[2] = {0.29275, 0.70725}, protan[2] = {0.11238, 0.88762};
     for (const auto& w : {deutan, protan}) {
         double before = -1;
         for (int i = 0; i <= 20; ++i) {
             const QColor c = temperature_colour(i / 20.0);
-            const double y = 0.9278 * (w[0] * linear(c.redF()) + w[1] * linear(c.greenF())) + 0.0722 * linear(c.blueF());
+            const double y =
+                0.9278 * (w[0] * linear(c.redF()) + w[1] * linear(c.greenF())) + 0.0722 * linear(c.blueF());
             EXPECT_GT(y, before) << i;
             before = y;
         }
@@ -218,7 +223,8 @@ TEST(Colours, MapStaysReadableWithoutRedOrGreenSight) {
 
 TEST(HeatMap, HasNoSeamsAndIsTransparentOutside) {
     // A body turned by an odd angle, all at one temperature: inside there must be one colour, outside none.
-    const Grid grid(37, [](double, double) { return 1.0; }, 0.3);
+    const Grid grid(
+        37, [](double, double) { return 1.0; }, 0.3);
     View view;
     view.viewport = {401, 301};
     view.pixels_per_mm = 0.2;
@@ -275,9 +281,10 @@ Grey grey_of(MaterialKind kind, int turn, const SheetColours& colours) {
 }
 
 TEST(Hatches, KindsDifferInGrey) {
-    const MaterialKind kinds[] = {MaterialKind::masonry, MaterialKind::concrete, MaterialKind::mortar, MaterialKind::insulation,
-                                  MaterialKind::timber, MaterialKind::metal, MaterialKind::soil, MaterialKind::granular,
-                                  MaterialKind::airspace, MaterialKind::membrane, MaterialKind::other, MaterialKind::render};
+    const MaterialKind kinds[] = {MaterialKind::masonry,    MaterialKind::concrete, MaterialKind::mortar,
+                                  MaterialKind::insulation, MaterialKind::timber,   MaterialKind::metal,
+                                  MaterialKind::soil,       MaterialKind::granular, MaterialKind::airspace,
+                                  MaterialKind::membrane,   MaterialKind::other,    MaterialKind::render};
     for (const SheetColours& colours : {SheetColours::light(), SheetColours::dark()}) {
         std::vector<Grey> greys;
         for (const MaterialKind kind : kinds) greys.push_back(grey_of(kind, 0, colours));
@@ -308,7 +315,8 @@ TEST(Clip, OutlineAndLineAreCutAtARectangle) {
     EXPECT_EQ(box, QRectF(0, 0, 10, 5));
     EXPECT_FALSE(clipped(QLineF(-5, -5, -1, 20), QRectF(0, 0, 10, 10)));
     EXPECT_EQ(clipped(QLineF(-5, 5, 15, 5), QRectF(0, 0, 10, 10))->length(), 10);
-    const QList<QLineF> parts = outside_of(QLineF(-5, 2, 15, 2), {{QPolygonF(QRectF(0, 0, 10, 10))}}, {QRectF(0, 0, 10, 10)}, 0);
+    const QList<QLineF> parts =
+        outside_of(QLineF(-5, 2, 15, 2), {{QPolygonF(QRectF(0, 0, 10, 10))}}, {QRectF(0, 0, 10, 10)}, 0);
     ASSERT_EQ(parts.size(), 2);
     EXPECT_NEAR(parts[0].length() + parts[1].length(), 10, 1e-9);
 }
@@ -333,9 +341,10 @@ TEST(Labels, NumbersHaveNoNeedlessZerosAndARealMinus) {
 }
 
 TEST(PictureCommand, FaultsInTheInputLeaveNothingBehind) {
-    for (const QStringList& arguments : {QStringList{}, QStringList{"missing.wallfoot", "--out", "picture-test.png"},
-                                         QStringList{"a.wallfoot", "--out", "x.gif"}, QStringList{"a.wallfoot", "--size", "0x10"},
-                                         QStringList{"a.wallfoot", "--out"}, QStringList{"a", "--strange"}})
+    for (const QStringList& arguments :
+         {QStringList{}, QStringList{"missing.wallfoot", "--out", "picture-test.png"},
+          QStringList{"a.wallfoot", "--out", "x.gif"}, QStringList{"a.wallfoot", "--size", "0x10"},
+          QStringList{"a.wallfoot", "--out"}, QStringList{"a", "--strange"}})
         EXPECT_EQ(picture_command(arguments), 2) << arguments.join(' ').toStdString();
     EXPECT_FALSE(QFile::exists("picture-test.png"));
 }

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The colours are worked out here, not copied from a table: a curve through Oklab (B. Ottosson, "A perceptual color space for
-// image processing", 2020; formulas public domain, from memory), run through at even perceptual speed. Lightness rises all
-// the way, so the order cold to warm also survives grey printing and every kind of colour-vision defect; this is the general
-// practice of scientific plotting for data that runs one way. The darkest end stays light enough for dark lines to be read on it.
+// The colours are worked out here, not copied from a table: a curve through Oklab (B. Ottosson, "A perceptual color
+// space for image processing", 2020; formulas public domain, from memory), run through at even perceptual speed.
+// Lightness rises all the way, so the order cold to warm also survives grey printing and every kind of colour-vision
+// defect; this is the general practice of scientific plotting for data that runs one way. The darkest end stays light
+// enough for dark lines to be read on it.
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -32,8 +33,12 @@ QColor srgb(const Lab& c) {
 }
 
 /// Lightness, chroma and hue (degrees): blue, violet, rose, orange, straw. Chosen to stay inside sRGB.
-constexpr std::array<std::array<double, 3>, 6> stations = {{{0.47, 0.150, 262}, {0.56, 0.150, 298}, {0.65, 0.155, 348},
-                                                           {0.745, 0.145, 400}, {0.84, 0.135, 440}, {0.94, 0.095, 462}}};
+constexpr std::array<std::array<double, 3>, 6> stations = {{{0.47, 0.150, 262},
+                                                            {0.56, 0.150, 298},
+                                                            {0.65, 0.155, 348},
+                                                            {0.745, 0.145, 400},
+                                                            {0.84, 0.135, 440},
+                                                            {0.94, 0.095, 462}}};
 
 Lab on_curve(double t) {
     const double at = std::clamp(t, 0.0, 1.0) * (stations.size() - 1);

@@ -16,7 +16,9 @@ QList<QPolygonF> in_view(const View& view, const ContourLine& line, const QRectF
     QList<QPolygonF> parts;
     QPolygonF part;
     const std::size_t count = line.points.size(), edges = line.closed ? count : count - 1;
-    const auto pixels = [&](std::size_t i) { return view.to_pixels(line.points[i % count][0] / 1000, line.points[i % count][1] / 1000); };
+    const auto pixels = [&](std::size_t i) {
+        return view.to_pixels(line.points[i % count][0] / 1000, line.points[i % count][1] / 1000);
+    };
     const auto finish = [&] {
         if (part.size() >= 2) parts.append(part);
         part.clear();
@@ -95,12 +97,14 @@ void paint_line_label(QPainter& painter, const LineLabel& label, QSizeF size, co
     painter.save();
     painter.translate(label.centre);
     painter.rotate(label.angle);
-    paint_label(painter, QRectF(QPointF(-size.width() / 2, -size.height() / 2), size), label.text, font, colours.ink, colours.label_back);
+    paint_label(painter, QRectF(QPointF(-size.width() / 2, -size.height() / 2), size), label.text, font, colours.ink,
+                colours.label_back);
     painter.restore();
 }
 
 /// A straight stretch of a chain for its label, where there is room; long chains are asked at several places.
-void place_label(const QPolygonF& chain, const QString& text, QSizeF size, LabelPlaces& places, QList<LineLabel>& labels) {
+void place_label(const QPolygonF& chain, const QString& text, QSizeF size, LabelPlaces& places,
+                 QList<LineLabel>& labels) {
     const double length = length_of(chain);
     if (length < 1.6 * size.width()) return;
     for (const double share : {0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9}) {
@@ -113,7 +117,8 @@ void place_label(const QPolygonF& chain, const QString& text, QSizeF size, Label
         // Read from below or from the right, so that steep neighbours do not stand head to foot.
         if (angle < -105 && angle >= -285) angle += 180;
         if (angle < -285) angle += 360;
-        const double turn = angle * 3.14159265358979323846 / 180, co = std::abs(std::cos(turn)), si = std::abs(std::sin(turn));
+        const double turn = angle * 3.14159265358979323846 / 180, co = std::abs(std::cos(turn)),
+                     si = std::abs(std::sin(turn));
         const QSizeF box(size.width() * co + size.height() * si, size.width() * si + size.height() * co);
         if (!places.take(box, {c})) continue;
         labels.append({c, angle, text});
@@ -148,13 +153,14 @@ QPen heat_flow_pen() {
     return pen;
 }
 
-double paint_isotherms(QPainter& painter, const View& view, const Solution& solution, const std::vector<double>& temperatures,
-                       TemperatureRange range, const QRectF& shown, LabelPlaces& places) {
+double paint_isotherms(QPainter& painter, const View& view, const Solution& solution,
+                       const std::vector<double>& temperatures, TemperatureRange range, const QRectF& shown,
+                       LabelPlaces& places) {
     if (!(range.high > range.low)) return 0;
     const double step = nice_step(range.high - range.low, 22);
     const int decimals = std::max(0, static_cast<int>(std::ceil(-std::log10(step) - 1e-9)));
-    const auto lines = contours(solution.points, solution.triangles, solution.neighbours, solution.temperatures_for(temperatures),
-                                levels_between(range.low, range.high, step));
+    const auto lines = contours(solution.points, solution.triangles, solution.neighbours,
+                                solution.temperatures_for(temperatures), levels_between(range.low, range.high, step));
     const QFont font = sheet_font(11);
     QList<QPolygonF> chains;
     QList<LineLabel> labels;
@@ -214,8 +220,8 @@ double paint_heat_flow_lines(QPainter& painter, const View& view, const Solution
     return step;
 }
 
-double paint_isotherms(QPainter& painter, const View& view, const Solution& solution, const std::vector<double>& temperatures,
-                       TemperatureRange range, const SheetColours&) {
+double paint_isotherms(QPainter& painter, const View& view, const Solution& solution,
+                       const std::vector<double>& temperatures, TemperatureRange range, const SheetColours&) {
     const QRectF shown = visible_rect(painter, view);
     LabelPlaces places(shown.adjusted(3, 3, -3, -3));
     return paint_isotherms(painter, view, solution, temperatures, range, shown, places);

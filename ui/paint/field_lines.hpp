@@ -7,8 +7,9 @@
 namespace wallfoot {
 
 /// As the functions of paint.hpp, with labels kept off what is already taken in `places`.
-double paint_isotherms(QPainter& painter, const View& view, const Solution& solution, const std::vector<double>& temperatures,
-                       TemperatureRange range, const QRectF& shown, LabelPlaces& places);
+double paint_isotherms(QPainter& painter, const View& view, const Solution& solution,
+                       const std::vector<double>& temperatures, TemperatureRange range, const QRectF& shown,
+                       LabelPlaces& places);
 double paint_heat_flow_lines(QPainter& painter, const View& view, const Solution& solution,
                              const std::vector<double>& temperatures, const QRectF& shown);
 

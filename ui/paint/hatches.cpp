@@ -18,25 +18,28 @@
 namespace wallfoot {
 namespace {
 
-constexpr MaterialKind all_kinds[] = {MaterialKind::masonry,    MaterialKind::concrete, MaterialKind::mortar,
-                                      MaterialKind::render,     MaterialKind::insulation, MaterialKind::timber,
-                                      MaterialKind::metal,      MaterialKind::soil,     MaterialKind::granular,
-                                      MaterialKind::airspace,   MaterialKind::membrane, MaterialKind::other};
+constexpr MaterialKind all_kinds[] = {MaterialKind::masonry,  MaterialKind::concrete,   MaterialKind::mortar,
+                                      MaterialKind::render,   MaterialKind::insulation, MaterialKind::timber,
+                                      MaterialKind::metal,    MaterialKind::soil,       MaterialKind::granular,
+                                      MaterialKind::airspace, MaterialKind::membrane,   MaterialKind::other};
 
 Hatch read_hatch(const QJsonObject& json) {
     Hatch hatch;
     hatch.tint_light = QColor(json["tint_light"].toString());
     hatch.tint_dark = QColor(json["tint_dark"].toString());
-    if (!hatch.tint_light.isValid() || !hatch.tint_dark.isValid()) throw std::runtime_error("hatches: a kind lacks its tints");
+    if (!hatch.tint_light.isValid() || !hatch.tint_dark.isValid())
+        throw std::runtime_error("hatches: a kind lacks its tints");
     for (const QJsonValue& v : json["lines"].toArray()) {
-        HatchLines lines{v["angle"].toDouble(), v["spacing"].toDouble(), v["width"].toDouble(), v["offset"].toDouble(), {},
-                         v["stagger"].toBool()};
+        HatchLines lines{
+            v["angle"].toDouble(), v["spacing"].toDouble(), v["width"].toDouble(), v["offset"].toDouble(), {},
+            v["stagger"].toBool()};
         for (const QJsonValue& d : v["dash"].toArray()) lines.dash.append(d.toDouble());
         if (!(lines.spacing > 0.2)) throw std::runtime_error("hatches: spacing must be above 0.2 mm");
         hatch.lines.append(lines);
     }
     for (const QJsonValue& v : json["marks"].toArray()) {
-        hatch.marks.append({v["shape"].toString(), v["size"].toDouble(), v["spacing"].toDouble(), v["width"].toDouble()});
+        hatch.marks.append(
+            {v["shape"].toString(), v["size"].toDouble(), v["spacing"].toDouble(), v["width"].toDouble()});
         if (!(hatch.marks.back().spacing > 0.2)) throw std::runtime_error("hatches: spacing must be above 0.2 mm");
     }
     return hatch;
@@ -46,13 +49,15 @@ std::map<MaterialKind, Hatch> read_all() {
     const auto document = QJsonDocument::fromJson(QByteArray::fromStdString(resource("hatches/sections.json")));
     const QJsonObject kinds = document["kinds"].toObject();
     std::map<MaterialKind, Hatch> all;
-    for (const MaterialKind kind : all_kinds) all[kind] = read_hatch(kinds[QString::fromStdString(to_string(kind))].toObject());
+    for (const MaterialKind kind : all_kinds)
+        all[kind] = read_hatch(kinds[QString::fromStdString(to_string(kind))].toObject());
     return all;
 }
 
 /// A fixed scatter in 0 … 1 from grid numbers: natural to look at, the same on every machine.
 double scatter(int column, int row, std::uint32_t salt) {
-    std::uint32_t h = static_cast<std::uint32_t>(column) * 0x9E3779B1u ^ static_cast<std::uint32_t>(row) * 0x85EBCA77u ^ salt;
+    std::uint32_t h =
+        static_cast<std::uint32_t>(column) * 0x9E3779B1u ^ static_cast<std::uint32_t>(row) * 0x85EBCA77u ^ salt;
     h ^= h >> 15, h *= 0x2C1B3C6Du, h ^= h >> 12, h *= 0x297A2D39u, h ^= h >> 15;
     return (h & 0xFFFF) / 65536.0;
 }
@@ -70,7 +75,8 @@ QRectF bounds(const Rings& rings) {
 }
 
 /// Cuts lines into dashes whose phase is fixed to `origin`, not to where a line happens to enter the area.
-QList<QLineF> dashed(const QList<QLineF>& lines, const HatchLines& family, double unit, double spacing, QPointF origin) {
+QList<QLineF> dashed(const QList<QLineF>& lines, const HatchLines& family, double unit, double spacing,
+                     QPointF origin) {
     if (family.dash.isEmpty()) return lines;
     double period = 0;
     for (const double d : family.dash) period += d * unit;
@@ -87,7 +93,8 @@ QList<QLineF> dashed(const QList<QLineF>& lines, const HatchLines& family, doubl
             for (qsizetype k = 0; k < family.dash.size(); ++k) {
                 const double to = at + family.dash[k] * unit;
                 const double a = std::max(at, start), b = std::min(to, start + length);
-                if (k % 2 == 0 && a < b) dashes.append({line.p1() + (a - start) * along, line.p1() + (b - start) * along});
+                if (k % 2 == 0 && a < b)
+                    dashes.append({line.p1() + (a - start) * along, line.p1() + (b - start) * along});
                 at = to;
             }
         }
@@ -95,7 +102,8 @@ QList<QLineF> dashed(const QList<QLineF>& lines, const HatchLines& family, doubl
     return dashes;
 }
 
-void add_mark(const QString& shape, QPointF c, double r, int column, int row, QPainterPath& path, QList<QLineF>& lines) {
+void add_mark(const QString& shape, QPointF c, double r, int column, int row, QPainterPath& path,
+              QList<QLineF>& lines) {
     if (shape == "circle") {
         path.addEllipse(c, r * (0.8 + 0.4 * scatter(column, row, 5)), r * (0.6 + 0.3 * scatter(column, row, 6)));
     } else if (shape == "triangle") {
@@ -107,14 +115,16 @@ void add_mark(const QString& shape, QPointF c, double r, int column, int row, QP
         const double lean = (column + row) % 2 == 0 ? 1 : -1;
         for (int k = -1; k <= 1; ++k) {
             const QPointF shift(k * 0.45 * r, k * 0.45 * r * lean);
-            lines.append({c + shift + QPointF(-0.55 * r, 0.55 * r * lean), c + shift + QPointF(0.55 * r, -0.55 * r * lean)});
+            lines.append(
+                {c + shift + QPointF(-0.55 * r, 0.55 * r * lean), c + shift + QPointF(0.55 * r, -0.55 * r * lean)});
         }
     } else {
         path.addEllipse(c, r, r);
     }
 }
 
-void paint_marks(QPainter& painter, const Rings& rings, const HatchMarks& marks, double wider, QPointF origin, QColor ink) {
+void paint_marks(QPainter& painter, const Rings& rings, const HatchMarks& marks, double wider, QPointF origin,
+                 QColor ink) {
     const double unit = pixels_per_paper_mm;
     const double spacing = marks.spacing * unit * wider, half = spacing / 2, r = marks.size * unit / 2;
     const double height = spacing * (marks.shape == "strokes" ? 0.5 : 0.75);
@@ -127,14 +137,16 @@ void paint_marks(QPainter& painter, const Rings& rings, const HatchMarks& marks,
     const int last = static_cast<int>(std::ceil((box.bottom() - origin.y()) / height)) + 1;
     for (int row = first; row <= last; ++row) {
         const double y = origin.y() + height * (row + (scattered ? 0.5 * (scatter(0, row, 1) - 0.5) : 0));
-        const auto above = inside_spans(rings, y - r), middle = inside_spans(rings, y), below = inside_spans(rings, y + r);
+        const auto above = inside_spans(rings, y - r), middle = inside_spans(rings, y),
+                   below = inside_spans(rings, y + r);
         if (above.isEmpty() || middle.isEmpty() || below.isEmpty()) continue;
         const double shift = origin.x() + (row & 1 ? half : 0);
         const int from = static_cast<int>(std::floor((box.left() - shift) / spacing)) - 1;
         const int to = static_cast<int>(std::ceil((box.right() - shift) / spacing)) + 1;
         for (int column = from; column <= to; ++column) {
             const double x = shift + spacing * (column + (scattered ? 0.6 * (scatter(column, row, 2) - 0.5) : 0));
-            if (!spans_hold(above, x - r, x + r) || !spans_hold(middle, x - r, x + r) || !spans_hold(below, x - r, x + r))
+            if (!spans_hold(above, x - r, x + r) || !spans_hold(middle, x - r, x + r) ||
+                !spans_hold(below, x - r, x + r))
                 continue;
             add_mark(marks.shape, {x, y}, r, column, row, path, lines);
         }
@@ -179,7 +191,8 @@ QList<QLineF> hatch_lines(const Rings& rings, double angle, double spacing, QPoi
     for (const QPolygonF& ring : rings) level.append(turn.map(ring));
     const QRectF box = bounds(level);
     QList<QLineF> lines;
-    const int first = static_cast<int>(std::ceil(box.top() / spacing)), last = static_cast<int>(std::floor(box.bottom() / spacing));
+    const int first = static_cast<int>(std::ceil(box.top() / spacing)),
+              last = static_cast<int>(std::floor(box.bottom() / spacing));
     for (int k = first; k <= last; ++k) {
         const QList<double> xs = inside_spans(level, k * spacing);
         for (qsizetype i = 0; i + 1 < xs.size(); i += 2)

@@ -11,12 +11,13 @@
 #include "core/study/material.hpp"
 #include "ui/paint/paint.hpp"
 
-// Hatches by kind of material. They follow ISO 128-3 (hatching of cuts at 45°, neighbours of one kind told apart by turning
-// or respacing it) and the conventional symbols for earth, gravel, concrete, mortar, wood and insulation of ISO 4069 and
-// public-domain drafting practice; all from memory. The patterns are data: resources/hatches/sections.json.
+// Hatches by kind of material. They follow ISO 128-3 (hatching of cuts at 45°, neighbours of one kind told apart by
+// turning or respacing it) and the conventional symbols for earth, gravel, concrete, mortar, wood and insulation of ISO
+// 4069 and public-domain drafting practice; all from memory. The patterns are data: resources/hatches/sections.json.
 namespace wallfoot {
 
-/// Device-independent pixels of one paper millimetre (96 dots per inch): patterns and marks have this size whatever the zoom.
+/// Device-independent pixels of one paper millimetre (96 dots per inch): patterns and marks have this size whatever the
+/// zoom.
 constexpr double pixels_per_paper_mm = 96 / 25.4;
 
 /// A family of parallel lines, paper mm; angle in degrees anticlockwise from the horizontal.
@@ -43,9 +44,9 @@ const Hatch& hatch_of(MaterialKind kind);
 using Rings = QList<QPolygonF>;
 
 /// Fills an area with tint and pattern. `origin`: where the pattern is anchored, so that it moves with the drawing.
-/// `turn` 0 … 3 tells materials of one kind apart: single slanted lines are mirrored, then spaced wider; other patterns are
-/// spaced wider and wider.
-/// Everything is clipped by computation, never by the painter, since the SVG painter cannot clip.
+/// `turn` 0 … 3 tells materials of one kind apart: single slanted lines are mirrored, then spaced wider; other patterns
+/// are spaced wider and wider. Everything is clipped by computation, never by the painter, since the SVG painter cannot
+/// clip.
 void paint_hatch(QPainter& painter, const Rings& rings, const Hatch& hatch, int turn, QPointF origin,
                  const SheetColours& colours);
 

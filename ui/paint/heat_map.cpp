@@ -13,8 +13,8 @@ struct Corner {
     double x, y, t;  ///< device pixels; t in table steps
 };
 
-/// Fills linear triangles in spans. A pixel belongs to the triangle its centre lies in; an edge is always computed from its
-/// upper to its lower end, so two triangles agree on it to the last bit and leave no seam.
+/// Fills linear triangles in spans. A pixel belongs to the triangle its centre lies in; an edge is always computed from
+/// its upper to its lower end, so two triangles agree on it to the last bit and leave no seam.
 class Raster {
   public:
     explicit Raster(QImage& image) : image_(image) {
@@ -23,7 +23,8 @@ class Raster {
     static constexpr int steps = 1024;
 
     void fill(std::array<Corner, 3> c) {
-        std::sort(c.begin(), c.end(), [](const Corner& a, const Corner& b) { return a.y < b.y || (a.y == b.y && a.x < b.x); });
+        std::sort(c.begin(), c.end(),
+                  [](const Corner& a, const Corner& b) { return a.y < b.y || (a.y == b.y && a.x < b.x); });
         const int first = std::max(0, first_centre(c[0].y)), last = std::min(image_.height(), first_centre(c[2].y));
         if (first >= last) return;
         const double area = (c[1].x - c[0].x) * (c[2].y - c[0].y) - (c[2].x - c[0].x) * (c[1].y - c[0].y);
@@ -41,7 +42,9 @@ class Raster {
     }
 
   private:
-    static double edge_x(const Corner& a, const Corner& b, double y) { return a.x + (y - a.y) * ((b.x - a.x) / (b.y - a.y)); }
+    static double edge_x(const Corner& a, const Corner& b, double y) {
+        return a.x + (y - a.y) * ((b.x - a.x) / (b.y - a.y));
+    }
     static int first_centre(double v) { return static_cast<int>(std::ceil(std::clamp(v, -1e6, 1e6) - 0.5)); }
 
     void span(int row, int from, int to, double t, double step) {
@@ -56,8 +59,8 @@ class Raster {
 
 }  // namespace
 
-QImage heat_map(const View& view, double device_pixel_ratio, const Solution& solution, const std::vector<double>& temperatures,
-                TemperatureRange range) {
+QImage heat_map(const View& view, double device_pixel_ratio, const Solution& solution,
+                const std::vector<double>& temperatures, TemperatureRange range) {
     const QSize size(static_cast<int>(std::ceil(view.viewport.width() * device_pixel_ratio)),
                      static_cast<int>(std::ceil(view.viewport.height() * device_pixel_ratio)));
     QImage image(size, QImage::Format_ARGB32_Premultiplied);

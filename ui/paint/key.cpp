@@ -18,16 +18,20 @@ void paint_key(QPainter& painter, QRectF where, TemperatureRange range, const Sh
     // The unit stands above the bar, the numbers beside an upright bar or below a lying one.
     painter.setFont(font);
     painter.setPen(colours.ink);
-    painter.drawText(QRectF(where.left(), where.top(), where.width(), line), Qt::AlignLeft | Qt::AlignVCenter | Qt::TextDontClip,
-                     caption("key-temperature"));
-    const QRectF bar = upright ? QRectF(where.left(), where.top() + line + 6, std::min(22.0, where.width() / 3), where.height() - line - 12)
-                               : QRectF(where.left() + 8, where.top() + line + 2, where.width() - 24, std::max(8.0, where.height() - 2 * line - 8));
+    painter.drawText(QRectF(where.left(), where.top(), where.width(), line),
+                     Qt::AlignLeft | Qt::AlignVCenter | Qt::TextDontClip, caption("key-temperature"));
+    const QRectF bar = upright ? QRectF(where.left(), where.top() + line + 6, std::min(22.0, where.width() / 3),
+                                        where.height() - line - 12)
+                               : QRectF(where.left() + 8, where.top() + line + 2, where.width() - 24,
+                                        std::max(8.0, where.height() - 2 * line - 8));
     constexpr int bands = 128;
     painter.setRenderHint(QPainter::Antialiasing, false);
     for (int i = 0; i < bands; ++i) {
         const double a = static_cast<double>(i) / bands, b = (i + 1.0) / bands;
-        const QRectF band = upright ? QRectF(QPointF(bar.left(), bar.bottom() - b * bar.height()), QPointF(bar.right(), bar.bottom() - a * bar.height()))
-                                    : QRectF(QPointF(bar.left() + a * bar.width(), bar.top()), QPointF(bar.left() + b * bar.width(), bar.bottom()));
+        const QRectF band = upright ? QRectF(QPointF(bar.left(), bar.bottom() - b * bar.height()),
+                                             QPointF(bar.right(), bar.bottom() - a * bar.height()))
+                                    : QRectF(QPointF(bar.left() + a * bar.width(), bar.top()),
+                                             QPointF(bar.left() + b * bar.width(), bar.bottom()));
         painter.fillRect(band.adjusted(0, 0, 0.6, 0.6) & bar, temperature_colour((a + b) / 2));
     }
     painter.setRenderHint(QPainter::Antialiasing, true);
@@ -43,11 +47,13 @@ void paint_key(QPainter& painter, QRectF where, TemperatureRange range, const Sh
         if (upright) {
             const double y = bar.bottom() - share * bar.height();
             painter.drawLine(QPointF(bar.right(), y), QPointF(bar.right() + 5, y));
-            painter.drawText(QRectF(bar.right() + 9, y - line / 2, 60, line), Qt::AlignLeft | Qt::AlignVCenter | Qt::TextDontClip, text);
+            painter.drawText(QRectF(bar.right() + 9, y - line / 2, 60, line),
+                             Qt::AlignLeft | Qt::AlignVCenter | Qt::TextDontClip, text);
         } else {
             const double x = bar.left() + share * bar.width();
             painter.drawLine(QPointF(x, bar.bottom()), QPointF(x, bar.bottom() + 4));
-            painter.drawText(QRectF(x - 25, bar.bottom() + 4, 50, line), Qt::AlignHCenter | Qt::AlignVCenter | Qt::TextDontClip, text);
+            painter.drawText(QRectF(x - 25, bar.bottom() + 4, 50, line),
+                             Qt::AlignHCenter | Qt::AlignVCenter | Qt::TextDontClip, text);
         }
     }
     painter.restore();
@@ -57,14 +63,17 @@ void paint_scale_bar(QPainter& painter, QPointF lower_left, const View& view, co
     if (!(view.pixels_per_mm > 0)) return;
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing, false);
-    const double mm = nice_step(140 / view.pixels_per_mm, 1) > 170 / view.pixels_per_mm ? nice_step(140 / view.pixels_per_mm, 2)
-                                                                                      : nice_step(140 / view.pixels_per_mm, 1);
+    const double mm = nice_step(140 / view.pixels_per_mm, 1) > 170 / view.pixels_per_mm
+                          ? nice_step(140 / view.pixels_per_mm, 2)
+                          : nice_step(140 / view.pixels_per_mm, 1);
     const double width = mm * view.pixels_per_mm;
-    const QString text = mm >= 1000 ? number(mm / 1000, 3) + QStringLiteral(" m") : number(mm, 3) + QStringLiteral(" mm");
+    const QString text =
+        mm >= 1000 ? number(mm / 1000, 3) + QStringLiteral(" m") : number(mm, 3) + QStringLiteral(" mm");
     const QFont font = sheet_font(12);
     const QSizeF size = label_size(font, text), zero = label_size(font, QStringLiteral("0"));
     const QRectF bar(lower_left.x() + zero.width() / 2, lower_left.y() - 7, width, 6);
-    const QRectF back(lower_left.x(), bar.top() - size.height() - 3, width + zero.width() / 2 + size.width() / 2, size.height() + 12);
+    const QRectF back(lower_left.x(), bar.top() - size.height() - 3, width + zero.width() / 2 + size.width() / 2,
+                      size.height() + 12);
     painter.fillRect(back, colours.label_back);
     painter.setPen(QPen(colours.ink, 1));
     for (int k = 0; k < 4; ++k) {
@@ -73,8 +82,10 @@ void paint_scale_bar(QPainter& painter, QPointF lower_left, const View& view, co
     }
     painter.setFont(font);
     const double y = bar.top() - size.height() - 1;
-    painter.drawText(QRectF(bar.left() - 20, y, 40, size.height()), Qt::AlignCenter | Qt::TextDontClip, QStringLiteral("0"));
-    painter.drawText(QRectF(bar.right() - size.width() / 2, y, size.width(), size.height()), Qt::AlignCenter | Qt::TextDontClip, text);
+    painter.drawText(QRectF(bar.left() - 20, y, 40, size.height()), Qt::AlignCenter | Qt::TextDontClip,
+                     QStringLiteral("0"));
+    painter.drawText(QRectF(bar.right() - size.width() / 2, y, size.width(), size.height()),
+                     Qt::AlignCenter | Qt::TextDontClip, text);
     painter.restore();
 }
 

@@ -17,8 +17,8 @@ namespace wallfoot {
 /// From drawing to device-independent pixels: y of the sheet goes up, y of the device down.
 struct View {
     double pixels_per_mm = 0.2;
-    QPointF centre_mm;   ///< drawing point in the middle of the viewport
-    QSizeF viewport;     ///< device-independent pixels
+    QPointF centre_mm;  ///< drawing point in the middle of the viewport
+    QSizeF viewport;    ///< device-independent pixels
     QPointF to_pixels(Point p) const;
     QPointF to_pixels(double x_mm, double y_mm) const;
     QPointF to_mm(QPointF pixels) const;
@@ -38,15 +38,15 @@ struct SheetColours {
 
 struct SectionLook {
     SheetColours colours = SheetColours::light();
-    bool hatches = true;      ///< false under a heat map: outlines only
-    bool labels = true;       ///< spaces with temperature, levels, membranes
-    bool beyond = false;      ///< also show what lies beyond the cut
+    bool hatches = true;  ///< false under a heat map: outlines only
+    bool labels = true;   ///< spaces with temperature, levels, membranes
+    bool beyond = false;  ///< also show what lies beyond the cut
 };
 
-/// Pieces in painter's order, clipped at the cut, with hatches by kind of material (hatch patterns: see ui/paint/hatches.hpp
-/// for the open drawing standard they follow), outlines, membranes by kind, levels, space marks.
-/// `arrangement` may be null while a drawing is being edited; with it, air of no space gets a warning hatch and faults and
-/// cautions their rings, numbered as arrangement->messages from 1. Paints no background.
+/// Pieces in painter's order, clipped at the cut, with hatches by kind of material (hatch patterns: see
+/// ui/paint/hatches.hpp for the open drawing standard they follow), outlines, membranes by kind, levels, space marks.
+/// `arrangement` may be null while a drawing is being edited; with it, air of no space gets a warning hatch and faults
+/// and cautions their rings, numbered as arrangement->messages from 1. Paints no background.
 void paint_section(QPainter& painter, const View& view, const Study& study, const Section& section,
                    const Arrangement* arrangement, const SectionLook& look);
 
@@ -54,31 +54,35 @@ void paint_section(QPainter& painter, const View& view, const Study& study, cons
 /// named with its open source in the .cpp.
 QColor temperature_colour(double t);
 
-struct TemperatureRange { double low = 0, high = 20; };  ///< °C
+struct TemperatureRange {
+    double low = 0, high = 20;
+};  ///< °C
 
 /// Heat map of the solved body, transparent where there is none, in device pixels (size = viewport × ratio).
-QImage heat_map(const View& view, double device_pixel_ratio, const Solution& solution, const std::vector<double>& temperatures,
-                TemperatureRange range);
+QImage heat_map(const View& view, double device_pixel_ratio, const Solution& solution,
+                const std::vector<double>& temperatures, TemperatureRange range);
 
-/// Isotherms at whole steps, each labelled with its temperature. Returns the step in K. Lines and labels keep inside the
-/// painter's clip; clip at the cut to leave out what lies beyond.
-double paint_isotherms(QPainter& painter, const View& view, const Solution& solution, const std::vector<double>& temperatures,
-                       TemperatureRange range, const SheetColours& colours);
-/// Heat-flow lines: contours of the stream function at equal steps, with an arrow along the flow. Returns what each tube
-/// carries, W/m; 0 when nothing flows.
+/// Isotherms at whole steps, each labelled with its temperature. Returns the step in K. Lines and labels keep inside
+/// the painter's clip; clip at the cut to leave out what lies beyond.
+double paint_isotherms(QPainter& painter, const View& view, const Solution& solution,
+                       const std::vector<double>& temperatures, TemperatureRange range, const SheetColours& colours);
+/// Heat-flow lines: contours of the stream function at equal steps, with an arrow along the flow. Returns what each
+/// tube carries, W/m; 0 when nothing flows.
 double paint_heat_flow_lines(QPainter& painter, const View& view, const Solution& solution,
                              const std::vector<double>& temperatures, const SheetColours& colours);
-/// Colour key with its range and unit, upright or lying by the shape of `where` (about 60 × 200 or 260 × 48), and a scale bar.
+/// Colour key with its range and unit, upright or lying by the shape of `where` (about 60 × 200 or 260 × 48), and a
+/// scale bar.
 void paint_key(QPainter& painter, QRectF where, TemperatureRange range, const SheetColours& colours);
 void paint_scale_bar(QPainter& painter, QPointF lower_left, const View& view, const SheetColours& colours);
 
 struct PictureOptions {
-    QSize size{1600, 1200};   ///< of the painter's device
+    QSize size{1600, 1200};  ///< of the painter's device
     bool heat = true;
     SheetColours colours = SheetColours::light();
-    double pixel_ratio = 1;   ///< heat-map pixels per pixel of `size` (more for vector output)
+    double pixel_ratio = 1;  ///< heat-map pixels per pixel of `size` (more for vector output)
 };
-/// Section with heat map, isotherms, heat-flow lines with the watts a tube carries, key, scale, title: the whole picture.
+/// Section with heat map, isotherms, heat-flow lines with the watts a tube carries, key, scale, title: the whole
+/// picture.
 void paint_picture(QPainter& painter, const Study& study, const Findings& findings, const PictureOptions& options);
 
 }  // namespace wallfoot

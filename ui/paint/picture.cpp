@@ -19,7 +19,8 @@ constexpr double page_margin = 20, head_height = 62, column_width = 268;
 /// Writes the column of numbers and keys from top to bottom.
 class Column {
   public:
-    Column(QPainter& painter, QRectF area, const SheetColours& colours) : painter_(painter), area_(area), colours_(colours) {}
+    Column(QPainter& painter, QRectF area, const SheetColours& colours)
+        : painter_(painter), area_(area), colours_(colours) {}
 
     void line(const QString& text, double pixels, bool bold, QColor ink) {
         const QFont font = sheet_font(pixels, bold);
@@ -29,7 +30,8 @@ class Column {
         if (y_ + box.height() > area_.height()) return;
         painter_.setFont(font);
         painter_.setPen(ink);
-        painter_.drawText(QRectF(area_.left(), area_.top() + y_, area_.width(), box.height() + 2), Qt::TextWordWrap | Qt::TextDontClip, text);
+        painter_.drawText(QRectF(area_.left(), area_.top() + y_, area_.width(), box.height() + 2),
+                          Qt::TextWordWrap | Qt::TextDontClip, text);
         y_ += box.height() + 3;
     }
     void space(double pixels) { y_ += pixels; }
@@ -59,7 +61,8 @@ class Column {
     }
     void swatch(const Hatch& hatch, int turn, const QString& name) {
         const QRectF row = block(30), box(row.left(), row.top() + 2, 44, 26);
-        paint_hatch(painter_, {QPolygonF{box.topLeft(), box.topRight(), box.bottomRight(), box.bottomLeft()}}, hatch, turn, box.topLeft(), colours_);
+        paint_hatch(painter_, {QPolygonF{box.topLeft(), box.topRight(), box.bottomRight(), box.bottomLeft()}}, hatch,
+                    turn, box.topLeft(), colours_);
         painter_.setPen(QPen(colours_.ink, 1));
         painter_.drawRect(box);
         text_right_of(row, 54, name);
@@ -71,7 +74,8 @@ class Column {
         painter_.setFont(font);
         painter_.setPen(colours_.ink);
         const QRectF box = row.adjusted(indent, 0, 0, 0);
-        painter_.drawText(box, Qt::AlignVCenter | Qt::TextDontClip, QFontMetricsF(font).elidedText(text, Qt::ElideRight, box.width()));
+        painter_.drawText(box, Qt::AlignVCenter | Qt::TextDontClip,
+                          QFontMetricsF(font).elidedText(text, Qt::ElideRight, box.width()));
     }
     QPainter& painter_;
     QRectF area_;
@@ -85,7 +89,8 @@ QString name_of(const Section& section, int space) {
     return QString::fromStdString(s.name.empty() ? s.id : s.name);
 }
 
-void paint_head(QPainter& painter, double width, const Study& study, const Findings& findings, const SheetColours& colours) {
+void paint_head(QPainter& painter, double width, const Study& study, const Findings& findings,
+                const SheetColours& colours) {
     const double room = width - 2 * page_margin;
     const QString title = QString::fromStdString(study.title), variant = QString::fromStdString(findings.variant_name);
     const auto row = [&](double y, double pixels, bool bold, const QString& text, QColor ink) {
@@ -101,11 +106,15 @@ void paint_head(QPainter& painter, double width, const Study& study, const Findi
 
 void write_numbers(Column& column, const Section& section, const Findings& findings, const SheetColours& colours) {
     if (const Psi* psi = findings.headline_psi()) {
-        const QString lengths = caption(psi->lengths == LengthSystem::internal ? "picture-lengths-internal" : "picture-lengths-external");
-        column.line(caption("picture-psi", {{"from", name_of(section, psi->a).toStdString()}, {"to", name_of(section, psi->b).toStdString()},
-                                          {"lengths", lengths.toStdString()}}), 12, false, colours.faint);
+        const QString lengths =
+            caption(psi->lengths == LengthSystem::internal ? "picture-lengths-internal" : "picture-lengths-external");
+        column.line(caption("picture-psi", {{"from", name_of(section, psi->a).toStdString()},
+                                            {"to", name_of(section, psi->b).toStdString()},
+                                            {"lengths", lengths.toStdString()}}),
+                    12, false, colours.faint);
         if (psi->value) {
-            column.line(QStringLiteral("Ψ %1 W/(m·K)").arg(QString::fromStdString(with_bracket(*psi->value))), 17, true, colours.ink);
+            column.line(QStringLiteral("Ψ %1 W/(m·K)").arg(QString::fromStdString(with_bracket(*psi->value))), 17, true,
+                        colours.ink);
             column.line(caption("picture-bracket"), 11, false, colours.faint);
         } else {
             column.line(caption(psi->reason), 12, false, colours.ink);
@@ -113,7 +122,8 @@ void write_numbers(Column& column, const Section& section, const Findings& findi
         column.space(8);
     }
     if (const SurfaceFinding* surface = findings.headline_surface()) {
-        column.line(caption("picture-surface", {{"space", name_of(section, surface->space).toStdString()}}), 12, false, colours.faint);
+        column.line(caption("picture-surface", {{"space", name_of(section, surface->space).toStdString()}}), 12, false,
+                    colours.faint);
         QString text = number(surface->lowest, 1) + QStringLiteral(" °C");
         if (surface->fRsi) text += QStringLiteral("   fRsi ") + QString::number(*surface->fRsi, 'f', 3);
         column.line(text, 17, true, colours.ink);
@@ -134,7 +144,8 @@ void write_materials(Column& column, const Study& study, const Section& section,
     }
     for (std::size_t i = 0; i < rows.size(); ++i) {
         if (column.left() < 52 && i + 1 < rows.size()) {
-            column.line(caption("picture-more", {{"count", std::to_string(rows.size() - i)}}), 12, false, colours.faint);
+            column.line(caption("picture-more", {{"count", std::to_string(rows.size() - i)}}), 12, false,
+                        colours.faint);
             return;
         }
         column.swatch(hatch_of(rows[i].first->kind), rows[i].second, QString::fromStdString(rows[i].first->name));
@@ -159,8 +170,9 @@ void paint_lowest(QPainter& painter, const View& view, const SurfaceFinding& sur
     const QString text = caption("mark-lowest", {{"temperature", number(surface.lowest, 1).toStdString()}});
     const QSizeF size = label_size(font, text);
     const double w = size.width() / 2 + 11, h = size.height() / 2 + 11;
-    const QRectF where = places.take_anyway(size, {p + QPointF(-w, -h), p + QPointF(w, -h), p + QPointF(-w, h), p + QPointF(w, h),
-                                                   p + QPointF(-w, -2.4 * h), p + QPointF(w, -2.4 * h)});
+    const QRectF where =
+        places.take_anyway(size, {p + QPointF(-w, -h), p + QPointF(w, -h), p + QPointF(-w, h), p + QPointF(w, h),
+                                  p + QPointF(-w, -2.4 * h), p + QPointF(w, -2.4 * h)});
     paint_label(painter, where, text, font, colours.ink, colours.label_back);
 }
 
@@ -180,7 +192,8 @@ Layout layout_of(QSize size, const Rect& cut) {
     Layout l;
     l.upright = size.height() > size.width();
     // The page is at least 1066 × 800 (or 800 × 1066) and scaled: text keeps its share of the picture.
-    l.scale = l.upright ? std::min(size.width() / 800.0, size.height() / 1066.0) : std::min(size.width() / 1066.0, size.height() / 800.0);
+    l.scale = l.upright ? std::min(size.width() / 800.0, size.height() / 1066.0)
+                        : std::min(size.width() / 1066.0, size.height() / 800.0);
     l.page = QSizeF(size) / l.scale;
     const double inner = l.page.width() - 2 * page_margin, height = l.page.height() - head_height - page_margin;
     const double below = l.upright ? 380 : 44;
@@ -202,17 +215,19 @@ struct Steps {
     double kelvins = 0, watts = 0;
 };
 
-void paint_map(QPainter& painter, const View& view, const Findings& findings, TemperatureRange range, const QRectF& shown, double ratio) {
+void paint_map(QPainter& painter, const View& view, const Findings& findings, TemperatureRange range,
+               const QRectF& shown, double ratio) {
     // The map is cut at the section by taking that part of the image: the SVG painter cannot clip.
     const QImage map = heat_map(view, ratio, *findings.solution, findings.temperatures, range);
-    const QRect part = QRectF(shown.topLeft() * ratio, shown.size() * ratio).toAlignedRect() & QRect(QPoint(), map.size());
+    const QRect part =
+        QRectF(shown.topLeft() * ratio, shown.size() * ratio).toAlignedRect() & QRect(QPoint(), map.size());
     QImage cut = map.copy(part);
     cut.setDevicePixelRatio(1);
     painter.drawImage(QRectF(QPointF(part.topLeft()) / ratio, QSizeF(part.size()) / ratio), cut);
 }
 
-Steps paint_sheet(QPainter& painter, const View& view, const Study& study, const Findings& findings, const PictureOptions& options,
-                  const QRectF& shown, double ratio) {
+Steps paint_sheet(QPainter& painter, const View& view, const Study& study, const Findings& findings,
+                  const PictureOptions& options, const QRectF& shown, double ratio) {
     const Section& section = *findings.section;
     const bool heat = options.heat && findings.solution != nullptr;
     const TemperatureRange range = range_of(findings);
@@ -234,7 +249,8 @@ Steps paint_sheet(QPainter& painter, const View& view, const Study& study, const
         QPainter trial(&nowhere);
         paint_section_marks(trial, view, study, section, &findings.arrangement, look, for_lines);
         if (lowest != nullptr) paint_lowest(trial, view, *lowest, for_lines);
-        steps.kelvins = paint_isotherms(painter, view, *findings.solution, findings.temperatures, range, shown, for_lines);
+        steps.kelvins =
+            paint_isotherms(painter, view, *findings.solution, findings.temperatures, range, shown, for_lines);
     }
     paint_section_marks(painter, view, study, section, &findings.arrangement, look, places);
     if (lowest != nullptr) paint_lowest(painter, view, *lowest, places);
@@ -256,7 +272,8 @@ void paint_picture(QPainter& painter, const Study& study, const Findings& findin
 
     const View view = View::fitting(section.cut, layout.sheet.size(), 0.003);
     const QRectF shown = QRectF(view.to_pixels(Point{section.cut.left, section.cut.top}),
-                                view.to_pixels(Point{section.cut.right, section.cut.bottom})) & QRectF(QPointF(), layout.sheet.size());
+                                view.to_pixels(Point{section.cut.right, section.cut.bottom})) &
+                         QRectF(QPointF(), layout.sheet.size());
     painter.save();
     painter.translate(layout.sheet.topLeft());
     const Steps steps = paint_sheet(painter, view, study, findings, options, shown, layout.scale * options.pixel_ratio);
@@ -265,13 +282,18 @@ void paint_picture(QPainter& painter, const Study& study, const Findings& findin
 
     Column column(painter, layout.numbers, colours);
     write_numbers(column, section, findings, colours);
-    if (layout.upright) column.move_to(layout.keys);
-    else column.space(6);
+    if (layout.upright)
+        column.move_to(layout.keys);
+    else
+        column.space(6);
     if (steps.kelvins > 0) {
         paint_key(painter, column.block(layout.upright ? 64 : 300), range_of(findings), colours);
         column.space(12);
-        column.sample(isotherm_pen(), caption("key-isotherms", {{"step", number(steps.kelvins, 3).toStdString()}}), false);
-        if (steps.watts > 0) column.sample(heat_flow_pen(), caption("key-heat-flow", {{"watts", number(steps.watts, 6).toStdString()}}), true);
+        column.sample(isotherm_pen(), caption("key-isotherms", {{"step", number(steps.kelvins, 3).toStdString()}}),
+                      false);
+        if (steps.watts > 0)
+            column.sample(heat_flow_pen(), caption("key-heat-flow", {{"watts", number(steps.watts, 6).toStdString()}}),
+                          true);
     } else {
         write_materials(column, study, section, colours);
     }

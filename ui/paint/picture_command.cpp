@@ -45,14 +45,22 @@ Request read_request(const QStringList& arguments) {
             if (i + 1 >= arguments.size()) throw usage("option-without-value", word);
             return arguments[++i];
         };
-        if (word == "--out") request.out = value();
-        else if (word == "--variant") request.variant = value();
-        else if (word == "--size") request.options.size = read_size(value());
-        else if (word == "--no-heat") request.options.heat = false;
-        else if (word == "--dark") request.options.colours = SheetColours::dark();
-        else if (word.startsWith("--")) throw usage("option-unknown", word);
-        else if (request.file.isEmpty()) request.file = word;
-        else throw usage("picture-one-file", word);
+        if (word == "--out")
+            request.out = value();
+        else if (word == "--variant")
+            request.variant = value();
+        else if (word == "--size")
+            request.options.size = read_size(value());
+        else if (word == "--no-heat")
+            request.options.heat = false;
+        else if (word == "--dark")
+            request.options.colours = SheetColours::dark();
+        else if (word.startsWith("--"))
+            throw usage("option-unknown", word);
+        else if (request.file.isEmpty())
+            request.file = word;
+        else
+            throw usage("picture-one-file", word);
     }
     if (request.file.isEmpty()) throw usage("picture-no-file");
     if (!request.out.endsWith(".png", Qt::CaseInsensitive) && !request.out.endsWith(".svg", Qt::CaseInsensitive))
@@ -95,7 +103,8 @@ const Variant& wanted_variant(const Study& study, const QString& id) {
     if (id.isEmpty()) return study.variants.front();
     const Variant* variant = study.find_variant(id.toStdString());
     if (variant == nullptr)
-        throw InputFault(Message{Severity::fault, "unknown-variant", {{"name", id.toStdString()}}, std::nullopt, "/variants"});
+        throw InputFault(
+            Message{Severity::fault, "unknown-variant", {{"name", id.toStdString()}}, std::nullopt, "/variants"});
     return *variant;
 }
 
@@ -109,7 +118,8 @@ int write_picture(const Request& request) {
         throw InputFault(std::move(faults));
     }
     const bool svg = request.out.endsWith(".svg", Qt::CaseInsensitive);
-    const QByteArray bytes = svg ? as_svg(study, *findings, request.options) : as_png(study, *findings, request.options);
+    const QByteArray bytes =
+        svg ? as_svg(study, *findings, request.options) : as_png(study, *findings, request.options);
     QSaveFile file(request.out);  // a temporary file beside it, renamed when whole
     if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size() || !file.commit())
         throw std::runtime_error(file.errorString().toStdString());

@@ -28,7 +28,8 @@ struct Areas {
 
 Areas areas_of(const View& view, const Section& section) {
     Areas areas;
-    areas.cut = QRectF(view.to_pixels({section.cut.left, section.cut.top}), view.to_pixels({section.cut.right, section.cut.bottom}));
+    areas.cut = QRectF(view.to_pixels({section.cut.left, section.cut.top}),
+                       view.to_pixels({section.cut.right, section.cut.bottom}));
     areas.shown = areas.cut & QRectF(QPointF(), view.viewport).adjusted(-40, -40, 40, 40);
     for (const Piece& piece : section.pieces) {
         Rings whole{in_pixels(view, piece.outline)}, visible;
@@ -68,20 +69,23 @@ void fill_with(QPainter& painter, const Rings& rings, QColor colour) {
 void paint_cross(QPainter& painter, const Areas& areas, qsizetype k, QColor ink) {
     const QRectF box = areas.whole[k][0].boundingRect();
     painter.setPen(QPen(ink, 1));
-    for (const QLineF& diagonal : {QLineF(box.topLeft(), box.bottomRight()), QLineF(box.bottomLeft(), box.topRight())}) {
+    for (const QLineF& diagonal :
+         {QLineF(box.topLeft(), box.bottomRight()), QLineF(box.bottomLeft(), box.topRight())}) {
         for (const QLineF& line : hatch_lines(areas.whole[k], diagonal.angle(), 1e7, box.center()))
             if (const auto part = clipped(line, areas.shown))
                 draw_lines(painter, outside_of(*part, areas.whole, areas.boxes, k + 1));
     }
 }
 
-void paint_courses(QPainter& painter, const View& view, const Piece& piece, const Areas& areas, qsizetype k, QColor faint) {
+void paint_courses(QPainter& painter, const View& view, const Piece& piece, const Areas& areas, qsizetype k,
+                   QColor faint) {
     const double step = to_mm(piece.courses->height) * view.pixels_per_mm;
     if (!(step >= 6)) return;
     const QPointF origin = view.to_pixels({0, piece.courses->from});
     painter.setPen(QPen(faint, 0.8));
     QList<QLineF> lines;
-    for (const QLineF& line : hatch_lines(areas.visible[k], 0, step, origin)) lines += outside_of(line, areas.whole, areas.boxes, k + 1);
+    for (const QLineF& line : hatch_lines(areas.visible[k], 0, step, origin))
+        lines += outside_of(line, areas.whole, areas.boxes, k + 1);
     draw_lines(painter, lines);
 }
 
@@ -98,7 +102,8 @@ void paint_outline(QPainter& painter, const Areas& areas, qsizetype k, const QPe
         for (qsizetype i = 0; i < ring.size(); ++i) {
             const QLineF edge(ring[i], ring[(i + 1) % ring.size()]);
             if (on_cut(edge)) continue;
-            if (const auto part = clipped(edge, areas.shown)) lines += outside_of(*part, areas.whole, areas.boxes, k + 1);
+            if (const auto part = clipped(edge, areas.shown))
+                lines += outside_of(*part, areas.whole, areas.boxes, k + 1);
         }
     }
     painter.setPen(pen);
@@ -106,9 +111,12 @@ void paint_outline(QPainter& painter, const Areas& areas, qsizetype k, const QPe
 }
 
 /// What lies beyond the cut: borders between unlike faces, faint, and the far end.
-void paint_beyond(QPainter& painter, const View& view, const Arrangement& arrangement, const Areas& areas, QColor faint) {
+void paint_beyond(QPainter& painter, const View& view, const Arrangement& arrangement, const Areas& areas,
+                  QColor faint) {
     const QRectF shown = QRectF(QPointF(), view.viewport).adjusted(-40, -40, 40, 40);
-    const auto piece = [&](int face) { return face < 0 ? -2 : arrangement.faces[static_cast<std::size_t>(face)].piece; };
+    const auto piece = [&](int face) {
+        return face < 0 ? -2 : arrangement.faces[static_cast<std::size_t>(face)].piece;
+    };
     QList<QLineF> lines;
     for (const ArrangedEdge& edge : arrangement.edges) {
         if (piece(edge.left) == piece(edge.right)) continue;
@@ -155,8 +163,11 @@ void paint_section_body(QPainter& painter, const View& view, const Study& study,
         const Piece& piece = section.pieces[static_cast<std::size_t>(k)];
         if (look.hatches) {
             const Material* material = piece.fill == Fill::material ? study.find_material(piece.filled_with) : nullptr;
-            if (material != nullptr) paint_hatch(painter, areas.visible[k], hatch_of(material->kind), turns.at(material->id), origin, colours);
-            else fill_with(painter, areas.visible[k], colours.paper);
+            if (material != nullptr)
+                paint_hatch(painter, areas.visible[k], hatch_of(material->kind), turns.at(material->id), origin,
+                            colours);
+            else
+                fill_with(painter, areas.visible[k], colours.paper);
         }
         if (piece.fill == Fill::cutout) paint_cross(painter, areas, k, look.colours.faint);
         if (piece.courses && look.hatches) paint_courses(painter, view, piece, areas, k, colours.faint);

@@ -19,11 +19,21 @@ QRectF cut_in_pixels(const View& view, const Section& section) {
 QPen membrane_pen(MembraneKind kind, QColor colour) {
     QPen pen(colour, 2.6, Qt::SolidLine, Qt::FlatCap, Qt::RoundJoin);
     switch (kind) {
-        case MembraneKind::dpc: pen.setWidthF(3.4); break;
-        case MembraneKind::dpm: pen.setDashPattern({7, 1.6}); break;
-        case MembraneKind::tanking: pen.setDashPattern({6, 1.6, 1.2, 1.6}); break;
-        case MembraneKind::gas: pen.setDashPattern({6, 1.6, 1.2, 1.6, 1.2, 1.6}); break;
-        case MembraneKind::tray: pen.setDashPattern({2.4, 1.2}); break;
+        case MembraneKind::dpc:
+            pen.setWidthF(3.4);
+            break;
+        case MembraneKind::dpm:
+            pen.setDashPattern({7, 1.6});
+            break;
+        case MembraneKind::tanking:
+            pen.setDashPattern({6, 1.6, 1.2, 1.6});
+            break;
+        case MembraneKind::gas:
+            pen.setDashPattern({6, 1.6, 1.2, 1.6, 1.2, 1.6});
+            break;
+        case MembraneKind::tray:
+            pen.setDashPattern({2.4, 1.2});
+            break;
     }
     return pen;
 }
@@ -38,13 +48,15 @@ At side_of(const Section& section, SpaceKind kind, At otherwise) {
     return otherwise;
 }
 
-/// A height mark: a triangle standing on a short line at the edge of the cut (height marks of building drawings, ISO 129-1).
-void paint_level(QPainter& painter, const View& view, const QRectF& shown, Micrometres height, At side, const char* code,
-                 const SheetColours& colours, LabelPlaces& places) {
+/// A height mark: a triangle standing on a short line at the edge of the cut (height marks of building drawings, ISO
+/// 129-1).
+void paint_level(QPainter& painter, const View& view, const QRectF& shown, Micrometres height, At side,
+                 const char* code, const SheetColours& colours, LabelPlaces& places) {
     const double y = view.to_pixels(Point{0, height}).y();
     if (y < shown.top() || y > shown.bottom()) return;
     const double inward = side == At::left ? 1 : -1;
-    const double edge = side == At::left ? std::max(shown.left(), 4.0) : std::min(shown.right(), view.viewport.width() - 4);
+    const double edge =
+        side == At::left ? std::max(shown.left(), 4.0) : std::min(shown.right(), view.viewport.width() - 4);
     QString value = QString::number(std::abs(to_m(height)), 'f', 3);
     value.prepend(height < 0 ? QChar(0x2212) : height > 0 ? QLatin1Char('+') : QChar(0x00B1));
     const QString text = caption(code, {{"height", value.toStdString()}});
@@ -98,8 +110,9 @@ void paint_spaces(QPainter& painter, const View& view, const Study& study, const
             const QSizeF size = label_size(font, text);
             const double w = size.width() / 2 + 9, h = size.height() / 2 + 7;
             places.reserve(QRectF(p.x() - 4, p.y() - 4, 8, 8));
-            const QRectF where = places.take_anyway(size, {p + QPointF(0, h), p - QPointF(0, h), p + QPointF(w, 0), p - QPointF(w, 0),
-                                                           p + QPointF(w, h), p + QPointF(-w, h), p + QPointF(0, 3 * h)});
+            const QRectF where =
+                places.take_anyway(size, {p + QPointF(0, h), p - QPointF(0, h), p + QPointF(w, 0), p - QPointF(w, 0),
+                                          p + QPointF(w, h), p + QPointF(-w, h), p + QPointF(0, 3 * h)});
             painter.setPen(QPen(colours.label_back, 3));
             painter.setBrush(colours.ink);
             painter.drawEllipse(p, 3.5, 3.5);
@@ -115,7 +128,8 @@ void paint_membrane_names(QPainter& painter, const View& view, const Section& se
     for (const Membrane& membrane : section.membranes) {
         QLineF longest;
         for (std::size_t i = 0; i + 1 < membrane.path.size(); ++i) {
-            const auto part = clipped(QLineF(view.to_pixels(membrane.path[i]), view.to_pixels(membrane.path[i + 1])), shown);
+            const auto part =
+                clipped(QLineF(view.to_pixels(membrane.path[i]), view.to_pixels(membrane.path[i + 1])), shown);
             if (part && part->length() > longest.length()) longest = *part;
         }
         if (longest.length() < 4) continue;
@@ -126,9 +140,11 @@ void paint_membrane_names(QPainter& painter, const View& view, const Section& se
             for (const double d : {1.0, -1.0, 2.2, -2.2}) {
                 const QPointF p = longest.pointAt(t);
                 const bool level = std::abs(longest.dx()) >= std::abs(longest.dy());
-                centres.append(level ? p + QPointF(0, d * (size.height() / 2 + 3)) : p + QPointF(d * (size.width() / 2 + 4), 0));
+                centres.append(level ? p + QPointF(0, d * (size.height() / 2 + 3))
+                                     : p + QPointF(d * (size.width() / 2 + 4), 0));
             }
-        if (const auto where = places.take(size, centres)) paint_label(painter, *where, text, font, colours.membrane, colours.label_back);
+        if (const auto where = places.take(size, centres))
+            paint_label(painter, *where, text, font, colours.membrane, colours.label_back);
     }
 }
 
@@ -154,7 +170,8 @@ void paint_faults(QPainter& painter, const View& view, const Arrangement& arrang
         const QString text = QString::number(index);
         const QSizeF size = label_size(font, text);
         const double d = 14 + size.width() / 2;
-        const QRectF where = places.take_anyway(size, {p + QPointF(d, -10), p + QPointF(-d, -10), p + QPointF(d, 12), p + QPointF(-d, 12)});
+        const QRectF where = places.take_anyway(
+            size, {p + QPointF(d, -10), p + QPointF(-d, -10), p + QPointF(d, 12), p + QPointF(-d, 12)});
         paint_label(painter, where, text, font, colour, colours.label_back);
     }
 }
@@ -171,7 +188,8 @@ void paint_unclaimed_air(QPainter& painter, const View& view, const Arrangement&
         const Face& face = arrangement.faces[static_cast<std::size_t>(index)];
         if (face.kind != FaceKind::air || face.space >= 0) continue;
         QPolygonF ring;
-        for (const int v : arrangement.triangles[t]) ring.append(view.to_pixels(arrangement.vertices[static_cast<std::size_t>(v)]));
+        for (const int v : arrangement.triangles[t])
+            ring.append(view.to_pixels(arrangement.vertices[static_cast<std::size_t>(v)]));
         if (const QPolygonF part = clipped(ring, shown); part.size() >= 3) rings.append(part);
     }
     if (rings.isEmpty()) return;
@@ -185,7 +203,8 @@ void paint_membrane_lines(QPainter& painter, const View& view, const Section& se
     for (const Membrane& membrane : section.membranes) {
         QPainterPath path;
         for (std::size_t i = 0; i + 1 < membrane.path.size(); ++i) {
-            const auto part = clipped(QLineF(view.to_pixels(membrane.path[i]), view.to_pixels(membrane.path[i + 1])), shown);
+            const auto part =
+                clipped(QLineF(view.to_pixels(membrane.path[i]), view.to_pixels(membrane.path[i + 1])), shown);
             if (!part) continue;
             if (path.isEmpty() || path.currentPosition() != part->p1()) path.moveTo(part->p1());
             path.lineTo(part->p2());

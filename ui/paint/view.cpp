@@ -23,7 +23,8 @@ View View::fitting(const Rect& rect, QSizeF viewport, double margin) {
     view.centre_mm = {(wallfoot::to_mm(rect.left) + wallfoot::to_mm(rect.right)) / 2,
                       (wallfoot::to_mm(rect.bottom) + wallfoot::to_mm(rect.top)) / 2};
     const double share = 1 - 2 * std::clamp(margin, 0.0, 0.45);
-    const double width = std::max(wallfoot::to_mm(rect.width()), 0.001), height = std::max(wallfoot::to_mm(rect.height()), 0.001);
+    const double width = std::max(wallfoot::to_mm(rect.width()), 0.001),
+                 height = std::max(wallfoot::to_mm(rect.height()), 0.001);
     const double fit = std::min(viewport.width() * share / width, viewport.height() * share / height);
     if (fit > 0) view.pixels_per_mm = fit;
     return view;
@@ -38,15 +39,15 @@ View View::zoomed_at(QPointF pixels, double factor) const {
 }
 
 SheetColours SheetColours::light() {
-    return {QColor(0xff, 0xff, 0xff), QColor(0x1a, 0x1d, 0x21), QColor(0x5c, 0x65, 0x70), QColor(0x0b, 0x62, 0x62),
-            QColor(0x1b, 0x4d, 0xc9), QColor(0xb0, 0x1f, 0x1f), QColor(0x8a, 0x54, 0x00), QColor(0x10, 0x12, 0x14),
-            QColor(255, 255, 255, 225)};
+    return {QColor(0xff, 0xff, 0xff), QColor(0x1a, 0x1d, 0x21), QColor(0x5c, 0x65, 0x70),
+            QColor(0x0b, 0x62, 0x62), QColor(0x1b, 0x4d, 0xc9), QColor(0xb0, 0x1f, 0x1f),
+            QColor(0x8a, 0x54, 0x00), QColor(0x10, 0x12, 0x14), QColor(255, 255, 255, 225)};
 }
 
 SheetColours SheetColours::dark() {
-    return {QColor(0x1e, 0x21, 0x25), QColor(0xe9, 0xec, 0xef), QColor(0xa3, 0xab, 0xb5), QColor(0x66, 0xcf, 0xc8),
-            QColor(0x8f, 0xb6, 0xff), QColor(0xff, 0x94, 0x8c), QColor(0xf3, 0xbd, 0x57), QColor(0xff, 0xff, 0xff),
-            QColor(0x1e, 0x21, 0x25, 225)};
+    return {QColor(0x1e, 0x21, 0x25), QColor(0xe9, 0xec, 0xef), QColor(0xa3, 0xab, 0xb5),
+            QColor(0x66, 0xcf, 0xc8), QColor(0x8f, 0xb6, 0xff), QColor(0xff, 0x94, 0x8c),
+            QColor(0xf3, 0xbd, 0x57), QColor(0xff, 0xff, 0xff), QColor(0x1e, 0x21, 0x25, 225)};
 }
 
 }  // namespace wallfoot
