@@ -79,8 +79,8 @@ void draw_chains(QPainter& painter, const QList<QPolygonF>& chains, const QPen& 
     QColor casing = on_heat().paper;
     for (const QPolygonF& chain : chains) path.addPolygon(chain);
     painter.setBrush(Qt::NoBrush);
-    casing.setAlpha(110);
-    painter.setPen(QPen(casing, pen.widthF() + 1.6, Qt::SolidLine, Qt::FlatCap, Qt::RoundJoin));
+    casing.setAlpha(70);  // where lines crowd, their rims must not wash the colours out
+    painter.setPen(QPen(casing, pen.widthF() + 1.4, Qt::SolidLine, Qt::FlatCap, Qt::RoundJoin));
     painter.drawPath(path);
     painter.setPen(pen);
     painter.drawPath(path);
@@ -126,7 +126,7 @@ void place_label(const QPolygonF& chain, const QString& text, QSizeF size, Label
     }
 }
 
-/// Arrow head in the middle of a heat-flow line, along the flow.
+/// Arrow head on a heat-flow line, along the flow.
 void paint_arrow(QPainter& painter, const QLineF& at) {
     const SheetColours& colours = on_heat();
     const double length = at.length();
@@ -204,7 +204,7 @@ double paint_heat_flow_lines(QPainter& painter, const View& view, const Solution
             chains.append(thinned(part));
             const double length = length_of(chains.back());
             if (length < 50) continue;
-            QLineF at = along(chains.back(), length * 0.5);
+            QLineF at = along(chains.back(), length * 0.8);  // past the insulation, where isotherms crowd
             const QPointF mm = view.to_mm(at.p1());
             const auto flux = solution.flux_at(mm.x() * 1000, mm.y() * 1000, temperatures);
             if (!flux) continue;
