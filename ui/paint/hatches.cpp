@@ -62,6 +62,14 @@ double scatter(int column, int row, std::uint32_t salt) {
     return (h & 0xFFFF) / 65536.0;
 }
 
+/// Width of a hatch line in the painter's units. On a screen or image at most one device pixel: above that the raster
+/// engine takes ten times as long for thousands of short lines.
+double pen_width(const QPainter& painter, double paper_mm) {
+    const double wanted = std::max(paper_mm * pixels_per_paper_mm, 0.6);
+    if (painter.paintEngine() == nullptr || painter.paintEngine()->type() != QPaintEngine::Raster) return wanted;
+    return std::min(wanted, 1 / std::sqrt(std::abs(painter.deviceTransform().determinant())));
+}
+
 bool spans_hold(const QList<double>& spans, double left, double right) {
     for (qsizetype i = 0; i + 1 < spans.size(); i += 2)
         if (spans[i] <= left && right <= spans[i + 1]) return true;
@@ -129,8 +137,9 @@ void paint_marks(QPainter& painter, const Rings& rings, const HatchMarks& marks,
     const double spacing = marks.spacing * unit * wider, half = spacing / 2, r = marks.size * unit / 2;
     const double height = spacing * (marks.shape == "strokes" ? 0.5 : 0.75);
     const QRectF box = bounds(rings);
-    QPainterPath path;
-    path.setFillRule(Qt::WindingFill);
+    const QPen pen(ink, pen_width(painter, marks.width), Qt::SolidLine, Qt::RoundCap);
+    painter.setPen(marks.shape == "circle" ? pen : QPen(Qt::NoPen));
+    painter.setBrush(marks.shape == "circle" ? QBrush(Qt::NoBrush) : QBrush(ink));
     QList<QLineF> lines;
     const bool scattered = marks.shape != "strokes";
     const int first = static_cast<int>(std::floor((box.top() - origin.y()) / height)) - 1;
@@ -143,6 +152,8 @@ void paint_marks(QPainter& painter, const Rings& rings, const HatchMarks& marks,
         const double shift = origin.x() + (row & 1 ? half : 0);
         const int from = static_cast<int>(std::floor((box.left() - shift) / spacing)) - 1;
         const int to = static_cast<int>(std::ceil((box.right() - shift) / spacing)) + 1;
+        QPainterPath path;  // row by row: the raster engine is slow at large paths
+        path.setFillRule(Qt::WindingFill);
         for (int column = from; column <= to; ++column) {
             const double x = shift + spacing * (column + (scattered ? 0.6 * (scatter(column, row, 2) - 0.5) : 0));
             if (!spans_hold(above, x - r, x + r) || !spans_hold(middle, x - r, x + r) ||
@@ -150,13 +161,7 @@ void paint_marks(QPainter& painter, const Rings& rings, const HatchMarks& marks,
                 continue;
             add_mark(marks.shape, {x, y}, r, column, row, path, lines);
         }
-    }
-    const QPen pen(ink, std::max(marks.width * unit, 0.6), Qt::SolidLine, Qt::RoundCap);
-    if (!path.isEmpty()) {
-        painter.setPen(marks.shape == "circle" ? pen : QPen(Qt::NoPen));
-        painter.setBrush(marks.shape == "circle" ? QBrush(Qt::NoBrush) : QBrush(ink));
-        painter.drawPath(path);
-        painter.setBrush(Qt::NoBrush);
+        if (!path.isEmpty()) painter.drawPath(path);
     }
     painter.setPen(pen);
     draw_lines(painter, lines);
@@ -203,6 +208,7 @@ QList<QLineF> hatch_lines(const Rings& rings, double angle, double spacing, QPoi
 
 void draw_lines(QPainter& painter, const QList<QLineF>& lines) {
     if (lines.isEmpty()) return;
+    painter.setBrush(Qt::NoBrush);
     if (painter.paintEngine() == nullptr || painter.paintEngine()->type() != QPaintEngine::SVG) {
         painter.drawLines(lines);
         return;
@@ -212,7 +218,6 @@ void draw_lines(QPainter& painter, const QList<QLineF>& lines) {
         path.moveTo(line.p1());
         path.lineTo(line.p2());
     }
-    painter.setBrush(Qt::NoBrush);
     painter.drawPath(path);
 }
 
@@ -244,7 +249,7 @@ void paint_hatch(QPainter& painter, const Rings& rings, const Hatch& hatch, int 
         const double angle = turn % 2 == 0 ? family.angle : 180 - family.angle;
         const double radians = angle * 3.14159265358979323846 / 180, unit = pixels_per_paper_mm;
         const QPointF shifted = origin + family.offset * unit * wider * QPointF(std::sin(radians), std::cos(radians));
-        painter.setPen(QPen(ink, std::max(family.width * unit, 0.6), Qt::SolidLine, Qt::FlatCap));
+        painter.setPen(QPen(ink, pen_width(painter, family.width), Qt::SolidLine, Qt::FlatCap));
         const double spacing = family.spacing * unit * wider;
         draw_lines(painter, dashed(hatch_lines(rings, angle, spacing, shifted), family, unit, spacing, shifted));
     }
