@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/commands/commands.hpp"
+
+#include <QCoreApplication>
+#include <stdexcept>
+
+namespace wallfoot {
+
+// The marker lets the translation tools find the texts in the table.
+#define TEXT(text) QT_TRANSLATE_NOOP("Commands", text)
+
+const std::vector<Command>& commands() {
+    static const std::vector<Command> table = {
+        {"file.open", TEXT("&File"), TEXT("&Open…"), "Ctrl+O", TEXT("Open a study file."), Command::in_tool_row},
+        {"file.save", TEXT("&File"), TEXT("&Save"), "Ctrl+S", TEXT("Save the study to its file."), Command::in_tool_row},
+        {"file.save_as", TEXT("&File"), TEXT("Save &as…"), "Ctrl+Shift+S", TEXT("Save the study to another file and go on with that.")},
+        {"file.quit", TEXT("&File"), TEXT("&Quit"), "Ctrl+Q", TEXT("Close the window.")},
+
+        {"edit.undo", TEXT("&Edit"), TEXT("&Undo"), "Ctrl+Z", TEXT("Take the last act back; while drawing: the last corner."), Command::in_tool_row},
+        {"edit.redo", TEXT("&Edit"), TEXT("&Redo"), "Ctrl+Shift+Z Ctrl+Y", TEXT("Do again what was taken back."), Command::in_tool_row},
+        {"edit.delete", TEXT("&Edit"), TEXT("&Delete piece"), "Del", TEXT("Take the picked piece or membrane out of the section.")},
+        {"edit.raise", TEXT("&Edit"), TEXT("Move &up in the stack"), "Ctrl+Up", TEXT("Let the picked piece cover the next one above it.")},
+        {"edit.lower", TEXT("&Edit"), TEXT("Move do&wn in the stack"), "Ctrl+Down", TEXT("Let the picked piece be covered by the next one below it.")},
+
+        {"draw.pick", TEXT("&Draw"), TEXT("P&ick"), "S", TEXT("Pick a piece; drag its corners and edges. Click again for the piece below."), Command::in_tool_row, "tool", true},
+        {"draw.polygon", TEXT("&Draw"), TEXT("&Polygon"), "P", TEXT("Draw a piece corner by corner: click, or type a length. Enter closes it."), Command::in_tool_row, "tool", true},
+        {"draw.rectangle", TEXT("&Draw"), TEXT("&Rectangle"), "R", TEXT("Draw a rectangular piece by two corners: click, or type its size."), Command::in_tool_row, "tool", true},
+
+        {"view.draw", TEXT("&View"), TEXT("&Draw"), "F2", TEXT("Draw: the section with its materials."), Command::menu_only, "activity", true},
+        {"view.heat", TEXT("&View"), TEXT("&Heat"), "F3", TEXT("Heat: temperatures and the way of the heat over the section."), Command::menu_only, "activity", true},
+        {"view.isotherms", TEXT("&View"), TEXT("&Isotherms"), "I", TEXT("Show lines of equal temperature in Heat."), Command::menu_only, "", true},
+        {"view.flow_lines", TEXT("&View"), TEXT("Heat-flow &lines"), "L", TEXT("Show heat-flow lines in Heat; each gap between two carries the same heat."), Command::menu_only, "", true},
+        {"view.fit", TEXT("&View"), TEXT("&Fit"), "F", TEXT("Show the whole section."), Command::in_tool_row},
+        {"view.zoom_in", TEXT("&View"), TEXT("Zoom i&n"), "Ctrl++ Ctrl+=", TEXT("Show less of the section, larger.")},
+        {"view.zoom_out", TEXT("&View"), TEXT("Zoom &out"), "Ctrl+-", TEXT("Show more of the section, smaller.")},
+        {"view.next_fault", TEXT("&View"), TEXT("Next thing to &settle"), "F4", TEXT("Go to the next place where something is wrong with the drawing.")},
+        {"view.contents", TEXT("&View"), TEXT("&Contents panel"), "F7", TEXT("Show or fold away the list of contents."), Command::menu_only, "", true},
+        {"view.findings", TEXT("&View"), TEXT("Findin&gs panel"), "F8", TEXT("Show or fold away properties and findings."), Command::menu_only, "", true},
+        {"view.dark", TEXT("&View"), TEXT("D&ark colours"), "", TEXT("Light lines on a dark sheet."), Command::menu_only, "", true},
+
+        {"variant.duplicate", TEXT("V&ariants"), TEXT("&Duplicate"), "Ctrl+D", TEXT("Make a copy of this variant to change and compare.")},
+        {"variant.rename", TEXT("V&ariants"), TEXT("&Rename…"), "Ctrl+R", TEXT("Give this variant another name.")},
+        {"variant.remove", TEXT("V&ariants"), TEXT("Re&move"), "", TEXT("Take this variant out of the study.")},
+        {"variant.next", TEXT("V&ariants"), TEXT("&Next"), "Ctrl+PgDown", TEXT("Go to the next variant.")},
+        {"variant.previous", TEXT("V&ariants"), TEXT("&Previous"), "Ctrl+PgUp", TEXT("Go to the variant before.")},
+
+        {"help.keys", TEXT("&Help"), TEXT("&Commands and keys"), "F1", TEXT("List every command with its key.")},
+    };
+    return table;
+}
+
+const Command& command(const QString& id) {
+    for (const auto& entry : commands())
+        if (id == entry.id) return entry;
+    throw std::out_of_range("no such command: " + id.toStdString());
+}
+
+QString translated(const char* text) { return QCoreApplication::translate("Commands", text); }
+
+}  // namespace wallfoot

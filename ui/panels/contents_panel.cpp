@@ -1,0 +1,113 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/panels/contents_panel.hpp"
+
+#include <QHeaderView>
+#include <QSignalBlocker>
+
+#include "ui/panels/words.hpp"
+
+namespace wallfoot {
+
+namespace {
+
+constexpr int kind_role = Qt::UserRole, id_role = Qt::UserRole + 1;
+
+QString level_words(const Level& level) {
+    QStringList parts;
+    if (level.both) parts << length_words(to_mm(*level.both));
+    if (level.left) parts << QObject::tr("left %1").arg(length_words(to_mm(*level.left)));
+    if (level.right) parts << QObject::tr("right %1").arg(length_words(to_mm(*level.right)));
+    return parts.join(QStringLiteral(", "));
+}
+
+QString temperature_words(const Study& study, const Space& space) {
+    try {
+        return value_words(space_temperature(study, space), "°C");
+    } catch (const InputFault&) {
+        return {};
+    }
+}
+
+}  // namespace
+
+ContentsPanel::ContentsPanel(QWidget* parent) : QTreeWidget(parent) {
+    setAccessibleName(tr("Contents"));
+    setColumnCount(2);
+    setHeaderLabels({tr("Contents"), tr("Is")});
+    header()->setSectionResizeMode(0, QHeaderView::ResizeToContents);
+    header()->setStretchLastSection(true);
+    setUniformRowHeights(true);
+    setTextElideMode(Qt::ElideRight);
+    connect(this, &QTreeWidget::itemSelectionChanged, this, [this] {
+        const auto items = selectedItems();
+        if (items.isEmpty() || !items.first()->data(0, kind_role).isValid()) return;
+        marked_ = {static_cast<PickedKind>(items.first()->data(0, kind_role).toInt()), items.first()->data(0, id_role).toString()};
+        emit chosen(marked_);
+    });
+}
+
+QTreeWidgetItem* ContentsPanel::group(const QString& name) {
+    auto* item = new QTreeWidgetItem(this, {name});
+    QFont bold = font();
+    bold.setBold(true);
+    item->setFont(0, bold);
+    item->setFlags(Qt::ItemIsEnabled);
+    item->setExpanded(true);
+    return item;
+}
+
+void ContentsPanel::add(QTreeWidgetItem* group, const QString& name, const QString& detail, const Picked& picked) {
+    auto* item = new QTreeWidgetItem(group, {name, detail});
+    item->setToolTip(0, name);
+    item->setToolTip(1, detail);
+    if (picked.kind == PickedKind::nothing) {
+        item->setFlags(Qt::ItemIsEnabled);
+        return;
+    }
+    item->setData(0, kind_role, static_cast<int>(picked.kind));
+    item->setData(0, id_role, picked.id);
+}
+
+void ContentsPanel::show_section(const Study& study, std::shared_ptr<const Section> section) {
+    if (section == section_) return;
+    section_ = std::move(section);
+    const QSignalBlocker quiet(this);
+    clear();
+    auto* spaces = group(tr("Spaces"));
+    for (const auto& space : section_->spaces) add(spaces, name_of(space), temperature_words(study, space), {PickedKind::space, words(space.id)});
+    auto* pieces = group(tr("Pieces, topmost first"));
+    for (auto piece = section_->pieces.rbegin(); piece != section_->pieces.rend(); ++piece) {
+        QString filling = tr("cutout");
+        if (piece->fill == Fill::space) filling = tr("air of %1").arg(words(piece->filled_with));
+        if (piece->fill == Fill::material) {
+            const Material* material = study.find_material(piece->filled_with);
+            filling = words(material ? material->name : piece->filled_with);
+        }
+        add(pieces, name_of(*piece), filling, {PickedKind::piece, words(piece->id)});
+    }
+    if (!section_->membranes.empty()) {
+        auto* membranes = group(tr("Membranes"));
+        for (const auto& membrane : section_->membranes) add(membranes, words(membrane.id), name_of(membrane.kind), {PickedKind::membrane, words(membrane.id)});
+    }
+    auto* levels = group(tr("Levels"));
+    if (!section_->floor.empty()) add(levels, tr("Floor"), level_words(section_->floor), {});
+    if (!section_->ground.empty()) add(levels, tr("Ground"), level_words(section_->ground), {});
+    if (!section_->dpc.empty()) add(levels, tr("DPC"), level_words(section_->dpc), {});
+    if (levels->childCount() == 0) delete levels;
+    mark(marked_);
+}
+
+void ContentsPanel::mark(const Picked& picked) {
+    marked_ = picked;
+    const QSignalBlocker quiet(this);
+    clearSelection();
+    for (QTreeWidgetItemIterator it(this); *it; ++it)
+        if ((*it)->data(0, kind_role).isValid() && (*it)->data(0, kind_role).toInt() == static_cast<int>(picked.kind) &&
+            (*it)->data(0, id_role).toString() == picked.id) {
+            setCurrentItem(*it);
+            (*it)->setSelected(true);
+            scrollToItem(*it);
+        }
+}
+
+}  // namespace wallfoot

@@ -1,0 +1,89 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/panels/words.hpp"
+
+#include <QCoreApplication>
+#include <algorithm>
+#include <cmath>
+
+#include "core/text/number_entry.hpp"
+
+namespace wallfoot {
+
+namespace {
+QString say(const char* text) { return QCoreApplication::translate("Words", text); }
+}  // namespace
+
+QString words(const std::string& utf8) { return QString::fromStdString(utf8); }
+QString sentence(const Message& message) { return words(english(message)); }
+QString name_of(const Piece& piece) { return words(piece.name.empty() ? piece.id : piece.name); }
+QString name_of(const Space& space) {
+    if (!space.name.empty()) return words(space.name);
+    const QString kind = name_of(space.kind), id = words(space.id);
+    return id.compare(kind, Qt::CaseInsensitive) == 0 ? kind : QStringLiteral("%1 (%2)").arg(kind, id);
+}
+
+QString name_of(Condition condition) {
+    switch (condition) {
+        case Condition::dry: return say(QT_TRANSLATE_NOOP("Words", "dry"));
+        case Condition::protected_: return say(QT_TRANSLATE_NOOP("Words", "protected"));
+        case Condition::exposed: return say(QT_TRANSLATE_NOOP("Words", "exposed"));
+        case Condition::below_dpc: return say(QT_TRANSLATE_NOOP("Words", "below DPC"));
+        case Condition::below_ground: return say(QT_TRANSLATE_NOOP("Words", "below ground"));
+        case Condition::saturated: return say(QT_TRANSLATE_NOOP("Words", "saturated"));
+    }
+    return {};
+}
+
+QString name_of(SpaceKind kind) {
+    switch (kind) {
+        case SpaceKind::inside: return say(QT_TRANSLATE_NOOP("Words", "inside"));
+        case SpaceKind::outside: return say(QT_TRANSLATE_NOOP("Words", "outside"));
+        case SpaceKind::unheated: return say(QT_TRANSLATE_NOOP("Words", "unheated"));
+        case SpaceKind::other: return say(QT_TRANSLATE_NOOP("Words", "other"));
+    }
+    return {};
+}
+
+QString name_of(MembraneKind kind) {
+    switch (kind) {
+        case MembraneKind::dpc: return say(QT_TRANSLATE_NOOP("Words", "damp proof course"));
+        case MembraneKind::dpm: return say(QT_TRANSLATE_NOOP("Words", "damp proof membrane"));
+        case MembraneKind::tanking: return say(QT_TRANSLATE_NOOP("Words", "tanking"));
+        case MembraneKind::gas: return say(QT_TRANSLATE_NOOP("Words", "gas membrane"));
+        case MembraneKind::tray: return say(QT_TRANSLATE_NOOP("Words", "cavity tray"));
+    }
+    return {};
+}
+
+QString space_label(const Section& section, int space) {
+    if (space < 0 || space >= static_cast<int>(section.spaces.size())) return QStringLiteral("?");
+    return name_of(section.spaces[static_cast<std::size_t>(space)]);
+}
+
+QString length_words(double mm) { return words(length_text(mm)); }
+
+QString value_words(double value, const char* unit, int significant) {
+    const double size = std::abs(value);
+    const int before = size >= 1 ? static_cast<int>(std::floor(std::log10(size))) + 1 : size > 0 ? static_cast<int>(std::ceil(std::log10(size))) : 1;
+    const QString text = words(number_text(value, std::clamp(significant - before, 0, 6)));
+    return *unit ? text + QChar(0xa0) + QString::fromUtf8(unit) : text;
+}
+
+QString bracket_words(const Bracketed& value, const char* unit) {
+    return words(with_bracket(value)) + QChar(0xa0) + QString::fromUtf8(unit);
+}
+
+QString short_value(const Bracketed& value) {
+    const double half = std::max(value.width() / 2, 1e-12);
+    const int decimals = std::clamp(static_cast<int>(std::floor(-std::log10(half))), 0, 3);
+    return words(number_text(value.value, decimals));
+}
+
+std::vector<Message> faults_of(const std::vector<Message>& messages) {
+    std::vector<Message> faults;
+    std::copy_if(messages.begin(), messages.end(), std::back_inserter(faults), [](const Message& m) { return m.severity == Severity::fault; });
+    std::stable_partition(faults.begin(), faults.end(), [](const Message& m) { return m.at.has_value(); });
+    return faults;
+}
+
+}  // namespace wallfoot

@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QString>
+#include <vector>
+
+#include "core/text/message.hpp"
+#include "solver/findings/findings.hpp"
+
+namespace wallfoot {
+
+// How the window says values and names; sentences of the trade come from the catalogue.
+
+QString words(const std::string& utf8);
+QString sentence(const Message& message);
+/// Shown name of a piece, space, …: its name, else its id.
+QString name_of(const Piece& piece);
+QString name_of(const Space& space);
+QString name_of(Condition condition);
+QString name_of(SpaceKind kind);
+QString name_of(MembraneKind kind);
+QString space_label(const Section& section, int space);
+/// "12.5 mm"; "0.145 W/(m·K)" with the digits that matter.
+QString length_words(double mm);
+QString value_words(double value, const char* unit, int significant = 4);
+/// "psi 0.132 ± 0.0005 W/(m·K)" parts.
+QString bracket_words(const Bracketed& value, const char* unit);
+/// One number with the digits its bracket supports, for narrow places.
+QString short_value(const Bracketed& value);
+
+/// Places to settle first: faults with a place, then faults without.
+std::vector<Message> faults_of(const std::vector<Message>& messages);
+
+}  // namespace wallfoot

@@ -1,0 +1,178 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QImage>
+#include <QWidget>
+#include <memory>
+#include <optional>
+
+#include "solver/findings/findings.hpp"
+#include "ui/paint/paint.hpp"
+#include "ui/sheet/heat_layer.hpp"
+#include "ui/sheet/outline_tool.hpp"
+#include "ui/sheet/snap.hpp"
+
+namespace wallfoot {
+
+class Document;
+class EntryBox;
+
+enum class Activity { draw, heat };
+enum class Tool { pick, polygon, rectangle };
+enum class PickedKind { nothing, piece, membrane, space };
+
+struct Picked {
+    PickedKind kind = PickedKind::nothing;
+    QString id;
+    bool operator==(const Picked&) const = default;
+};
+
+/// Something to settle, with its number in the list and on the drawing.
+struct Mark {
+    Point at;
+    int number = 0;
+    bool fault = true;
+    QString text;
+};
+
+/// The canvas: shows the section, picks and drags, draws new pieces. Edits go to the document as named acts.
+/// Three layers: heat map (painted by HeatLayer), lines (cached image), and what follows the cursor.
+class Sheet : public QWidget {
+    Q_OBJECT
+  public:
+    explicit Sheet(Document& document, QWidget* parent = nullptr);
+    ~Sheet() override;
+
+    void set_activity(Activity activity);
+    void set_tool(Tool tool);
+    Tool tool() const { return tool_; }
+    /// `current`: the findings belong to the drawing as it is shown.
+    void set_findings(std::shared_ptr<const Findings> findings, bool current);
+    void set_marks(std::vector<Mark> marks);
+    void set_dark(bool dark);
+    void set_isotherms(bool shown);
+    void set_flow_lines(bool shown);
+    /// Material of pieces drawn next.
+    void set_material(const QString& id) { material_ = id; }
+    void set_picked(const Picked& picked);
+    const Picked& picked() const { return picked_; }
+
+    void fit();
+    void zoom(double factor);
+    /// Brings a point into view and points at it.
+    void show_place(Point p);
+    /// One level back: drag, corner, outline; false when there is nothing to take back here.
+    bool take_back();
+
+    const View& view() const { return view_; }
+    void set_view(const View& view);
+    /// What is shown: the preview of an act under way, else the document's section. Null without a study.
+    std::shared_ptr<const Section> shown() const;
+    const OutlineTool* outline() const { return outline_ ? &*outline_ : nullptr; }
+    EntryBox* entry_box() const { return entry_; }
+
+    QSize sizeHint() const override { return {800, 600}; }
+
+  signals:
+    void hovered(QPointF mm, const QString& snap);
+    void picked_changed(const wallfoot::Picked& picked);
+    void previewed(std::shared_ptr<const wallfoot::Section> section);  ///< null: the act is over
+    void told(const QString& text);                                    ///< a hint or a refusal for the status line
+    void tool_changed(wallfoot::Tool tool);
+
+  protected:
+    void paintEvent(QPaintEvent*) override;
+    void resizeEvent(QResizeEvent*) override;
+    void mousePressEvent(QMouseEvent*) override;
+    void mouseMoveEvent(QMouseEvent*) override;
+    void mouseReleaseEvent(QMouseEvent*) override;
+    void mouseDoubleClickEvent(QMouseEvent*) override;
+    void wheelEvent(QWheelEvent*) override;
+    void keyPressEvent(QKeyEvent*) override;
+    void keyReleaseEvent(QKeyEvent*) override;
+    void leaveEvent(QEvent*) override;
+    void focusOutEvent(QFocusEvent*) override;
+    bool event(QEvent*) override;
+
+  private:
+    /// A corner (a == b) or an edge of the picked piece under the hand.
+    struct Drag {
+        Point a, b;
+        bool corner = true;
+        bool begun = false;  ///< moved beyond a click's tremble
+        std::vector<Point> moving;
+        std::shared_ptr<const Section> base, preview;
+        Point from;          ///< where the hand took hold, on the handle
+        std::optional<Point> to;
+    };
+    struct LineLayer {
+        View view;
+        double ratio = 0;
+        std::shared_ptr<const Section> section;
+        std::shared_ptr<const Findings> findings;
+        bool heat = false, isotherms = false, flow_lines = false, dark = false, current = false;
+        bool operator==(const LineLayer&) const = default;
+    };
+
+    double reach_mm() const { return 9 / view_.pixels_per_mm; }
+    bool heat_shown() const;
+    Snap snap_at(QPointF pixels, Qt::KeyboardModifiers keys);
+    std::optional<Drag> handle_at(QPointF pixels) const;
+    void pick_at(QPointF pixels);
+    void hover_to(QPointF pixels, Qt::KeyboardModifiers keys);
+    void drag_to(QPointF pixels, Qt::KeyboardModifiers keys);
+    void end_drag(bool commit);
+    void outline_step(OutlineTool::Step step);
+    void finish_outline();
+    void drop_outline();
+    void open_entry(const QString& first);
+    void close_entry();
+    void tell_entry();
+    void commit_entry();
+    void update_cursor();
+    void after_study_change();
+    void pan_by(QPointF pixels);
+
+    void paint_lines(QPainter& painter);
+    void paint_picked(QPainter& painter);
+    void paint_outline(QPainter& painter);
+    void paint_marks(QPainter& painter);
+    void paint_lowest(QPainter& painter);
+    void paint_legend(QPainter& painter);
+    void paint_empty(QPainter& painter);
+    SheetColours colours() const { return dark_ ? SheetColours::dark() : SheetColours::light(); }
+
+    Document& document_;
+    Activity activity_ = Activity::draw;
+    Tool tool_ = Tool::pick;
+    View view_;
+    bool fitted_ = true;  ///< keeps showing the whole section until the user moves the view
+    bool dark_ = false, isotherms_ = true, flow_lines_ = true;
+    QString material_;
+    Picked picked_;
+    std::vector<Mark> marks_;
+    std::shared_ptr<const Findings> findings_;
+    bool current_ = false;
+    TemperatureRange range_;
+    double isotherm_step_ = 0, tube_ = 0;
+
+    HeatLayer* heat_layer_ = nullptr;
+    LineLayer lines_key_;
+    QImage lines_;
+
+    std::shared_ptr<const Section> snapper_of_;
+    std::optional<Snapper> snapper_;
+    Snap hover_;
+    QPointF hover_pixels_;
+    bool hovering_ = false;
+    std::optional<Drag> drag_, handle_;
+    QPointF press_pixels_;
+    bool panning_ = false, space_held_ = false;
+    std::optional<OutlineTool> outline_;
+    EntryBox* entry_ = nullptr;
+    std::optional<Point> pointed_at_;
+    std::shared_ptr<const Section> last_section_;
+};
+
+}  // namespace wallfoot
+Q_DECLARE_METATYPE(wallfoot::Picked)

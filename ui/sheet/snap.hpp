@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QPointF>
+#include <QString>
+#include <vector>
+
+#include "core/study/study.hpp"
+
+namespace wallfoot {
+
+/// What the cursor is held by, in order of priority.
+enum class SnapKind { corner, crossing, midpoint, on_edge, grid, free };
+
+struct Snap {
+    Point at;
+    SnapKind kind = SnapKind::free;
+};
+QString name_of(SnapKind kind);
+
+/// Finds what the cursor is held by: corner before crossing before midpoint before edge before grid; within a kind the
+/// nearest. Lines are outlines, holes, membranes, the cut and the levels across it.
+class Snapper {
+  public:
+    /// Corners in `moving` (sorted) and the lines that end there are left out: nothing snaps to what is dragged.
+    explicit Snapper(const Section& section, const std::vector<Point>& moving = {});
+    /// `radius_mm`: reach of all kinds but the grid; `grid_mm`: spacing of the grid.
+    Snap snap(QPointF mm, double radius_mm, double grid_mm) const;
+
+  private:
+    struct Line {
+        Point a, b;
+    };
+    std::vector<Point> corners_;
+    std::vector<Line> lines_;
+};
+
+/// Without any snapping: the nearest 0.1 mm, kept inside the coordinate limit.
+Point free_point(QPointF mm);
+/// Grid spacing that is at least some pixels wide: 1, 10, 100 or 1000 mm.
+double grid_step_mm(double pixels_per_mm);
+
+/// Pieces that cover a point, topmost first (indices into section.pieces). On the outline counts as covered.
+std::vector<std::size_t> pieces_at(const Section& section, Point p);
+
+}  // namespace wallfoot

@@ -1,0 +1,94 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/window/document.hpp"
+
+#include <QUndoCommand>
+#include <new>
+
+#include "core/file/study_file.hpp"
+#include "core/study/edits.hpp"
+
+namespace wallfoot {
+
+/// Bookkeeping only: the new study exists before the step is pushed, so redo and undo swap pointers and cannot fail.
+class Document::Step : public QUndoCommand {
+  public:
+    Step(Document& document, const QString& text, State before, State after)
+        : QUndoCommand(text), document_(document), before_(std::move(before)), after_(std::move(after)) {}
+    void undo() override { document_.restore(before_); }
+    void redo() override { document_.restore(after_); }
+
+  private:
+    Document& document_;
+    State before_, after_;
+};
+
+Document::Document(QObject* parent) : QObject(parent) { undo_.setUndoLimit(500); }
+
+void Document::set_study(std::shared_ptr<const Study> study, const QString& path) {
+    undo_.clear();
+    undo_.setClean();
+    study_ = std::move(study);
+    active_ = 0;
+    path_ = path;
+    emit opened();
+    emit changed();
+    emit path_changed();
+}
+
+std::vector<Message> Document::open(const QString& path, std::vector<Message>* warnings) {
+    try {
+        ReadStudy read = load_study(path.toStdString());
+        if (warnings) *warnings = read.warnings;
+        set_study(std::make_shared<const Study>(std::move(read.study)), path);
+        return {};
+    } catch (const InputFault& fault) {
+        return fault.faults();
+    } catch (const std::exception& error) {
+        return {Message{Severity::fault, "file-not-read", {{"reason", error.what()}}, {}, {}}};
+    }
+}
+
+QString Document::save(const QString& path) {
+    try {
+        save_study(*study_, path.toStdString());
+    } catch (const std::exception& error) {
+        return QString::fromUtf8(error.what());
+    }
+    undo_.setClean();
+    path_ = path;
+    emit path_changed();
+    return {};
+}
+
+std::vector<Message> Document::edit(const QString& text, const SectionEdit& edit) {
+    if (!study_) return {};
+    try {
+        Section section = edit(this->section());
+        if (section == this->section()) return {};
+        change(text, with_section(*study_, active_, std::move(section)), active_);
+        return {};
+    } catch (const InputFault& fault) {
+        return fault.faults();
+    } catch (const std::exception& error) {
+        return {Message{Severity::fault, "edit-failed", {{"reason", error.what()}}, {}, {}}};
+    }
+}
+
+void Document::change(const QString& text, Study study, std::size_t active) {
+    auto after = std::make_shared<const Study>(std::move(study));
+    undo_.push(new Step(*this, text, State{study_, active_}, State{std::move(after), active}));
+}
+
+void Document::set_active(std::size_t index) {
+    if (!study_ || index >= study_->variants.size() || index == active_) return;
+    active_ = index;
+    emit changed();
+}
+
+void Document::restore(const State& state) {
+    study_ = state.study;
+    active_ = std::min(state.active, study_->variants.size() - 1);
+    emit changed();
+}
+
+}  // namespace wallfoot

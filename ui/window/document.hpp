@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QObject>
+#include <QUndoStack>
+#include <functional>
+#include <memory>
+#include <vector>
+
+#include "core/study/study.hpp"
+#include "core/text/message.hpp"
+
+namespace wallfoot {
+
+/// The open study as a value with its history. Every change makes a new study; undo keeps the earlier ones, so it
+/// restores exactly whatever the act was. One act is one step.
+class Document : public QObject {
+    Q_OBJECT
+  public:
+    explicit Document(QObject* parent = nullptr);
+
+    bool has_study() const { return study_ != nullptr; }
+    std::shared_ptr<const Study> study() const { return study_; }
+    std::size_t active() const { return active_; }  ///< index of the active variant
+    const Variant& variant() const { return study_->variants[active_]; }
+    const Section& section() const { return *variant().section; }
+    QString path() const { return path_; }
+    bool is_clean() const { return undo_.isClean(); }
+    QUndoStack& undo_stack() { return undo_; }
+
+    /// Replaces study and history. `path` may be empty (never saved).
+    void set_study(std::shared_ptr<const Study> study, const QString& path);
+    /// Reads a file. On faults the present study stays and all faults are returned; none = opened.
+    /// `warnings` receives what was odd about the file.
+    std::vector<Message> open(const QString& path, std::vector<Message>* warnings = nullptr);
+    /// Writes the study; an empty string, or the reason why the file could not be written (nothing is lost then).
+    QString save(const QString& path);
+
+    using SectionEdit = std::function<Section(const Section&)>;
+    /// Applies an edit to the active variant's section as one step named `text`. A refusal changes nothing and is
+    /// returned; an edit that changes nothing makes no step.
+    std::vector<Message> edit(const QString& text, const SectionEdit& edit);
+    /// Replaces the whole study as one step; `active` is the active variant afterwards.
+    void change(const QString& text, Study study, std::size_t active);
+    void set_active(std::size_t index);
+
+  signals:
+    void changed();           ///< study or active variant
+    void opened();            ///< another study altogether
+    void path_changed();
+
+  private:
+    class Step;
+    struct State {
+        std::shared_ptr<const Study> study;
+        std::size_t active = 0;
+    };
+    void restore(const State& state);
+
+    std::shared_ptr<const Study> study_;
+    std::size_t active_ = 0;
+    QString path_;
+    QUndoStack undo_;
+};
+
+}  // namespace wallfoot
