@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QGuiApplication>
-#include <cstdio>
 #include <cstring>
 
 #include "ui/paint/picture_command.hpp"
+#include "ui/window/main_window.hpp"
 
 int main(int argc, char** argv) {
     if (argc > 1 && std::strcmp(argv[1], "picture") == 0) {
@@ -12,8 +12,5 @@ int main(int argc, char** argv) {
         QGuiApplication application(argc, argv);
         return wallfoot::picture_command(application.arguments().mid(2));
     }
-    std::fprintf(
-        stderr,
-        "usage: wallfoot-window picture FILE --out x.png|svg [--variant ID] [--size WxH] [--no-heat] [--dark]\n");
-    return 2;
+    return wallfoot::open_window(argc, argv);
 }

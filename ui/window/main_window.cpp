@@ -1,0 +1,352 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/window/main_window.hpp"
+
+#include <QActionGroup>
+#include <QApplication>
+#include <QCloseEvent>
+#include <QComboBox>
+#include <QFileInfo>
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QMenuBar>
+#include <QSettings>
+#include <QSplitter>
+#include <QStatusBar>
+#include <QTimer>
+#include <QToolBar>
+#include <QToolButton>
+#include <cmath>
+
+#include "core/study/edits.hpp"
+#include "ui/commands/commands.hpp"
+#include "ui/panels/answer_strip.hpp"
+#include "ui/panels/contents_panel.hpp"
+#include "ui/panels/findings_panel.hpp"
+#include "ui/panels/piece_panel.hpp"
+#include "ui/panels/variants_strip.hpp"
+#include "ui/panels/words.hpp"
+#include "ui/window/look.hpp"
+
+namespace wallfoot {
+
+MainWindow::MainWindow(Worker::Find find, QWidget* parent) : QMainWindow(parent), worker_(std::move(find)) {
+    setWindowTitle(tr("Wallfoot"));
+    sheet_ = new Sheet(document_, this);
+    make_actions();
+    bind_commands();
+    bind_view_commands();
+    bind_variant_commands();
+    make_menus();
+    setCentralWidget(make_middle());
+    make_tool_row();
+    slow_ = new QTimer(this);
+    slow_->setSingleShot(true);
+    slow_->setInterval(250);
+    place_label_ = new QLabel(this);
+    here_label_ = new QLabel(this);
+    time_label_ = new QLabel(this);
+    statusBar()->addWidget(place_label_);
+    statusBar()->addWidget(here_label_, 1);
+    statusBar()->addPermanentWidget(time_label_);
+    connect_parts();
+    resize(1280, 800);
+    const QSettings settings;
+    restoreGeometry(settings.value(QStringLiteral("window")).toByteArray());
+    set_dark(settings.value(QStringLiteral("dark"), desktop_is_dark()).toBool());
+    refresh();
+    refresh_titles();
+}
+
+MainWindow::~MainWindow() = default;
+
+void MainWindow::make_actions() {
+    std::map<QString, QActionGroup*> groups;
+    for (const Command& entry : commands()) {
+        auto* action = new QAction(translated(entry.text), this);
+        const QString id = QString::fromLatin1(entry.id);
+        QList<QKeySequence> keys;
+        for (const auto& key : QString::fromLatin1(entry.keys).split(QLatin1Char(' '), Qt::SkipEmptyParts))
+            keys << QKeySequence::fromString(key, QKeySequence::PortableText);
+        action->setShortcuts(keys);
+        const QString tip = translated(entry.tip);
+        action->setStatusTip(tip);
+        action->setToolTip(keys.isEmpty() ? tip : QStringLiteral("%1 (%2)").arg(tip, keys.first().toString(QKeySequence::NativeText)));
+        action->setCheckable(entry.checkable);
+        if (*entry.group) {
+            auto*& group = groups[QString::fromLatin1(entry.group)];
+            if (!group) group = new QActionGroup(this);
+            group->addAction(action);
+        }
+        connect(action, &QAction::triggered, this, [this, id] { bound_.at(id)(); });
+        actions_[id] = action;
+        addAction(action);
+    }
+    for (const char* on : {"draw.pick", "view.draw", "view.isotherms", "view.flow_lines", "view.contents", "view.findings"}) action(QString::fromLatin1(on))->setChecked(true);
+}
+
+void MainWindow::make_menus() {
+    std::map<QString, QMenu*> menus;
+    for (const Command& entry : commands()) {
+        auto*& menu = menus[QString::fromLatin1(entry.menu)];
+        if (!menu) menu = menuBar()->addMenu(translated(entry.menu));
+        menu->addAction(action(QString::fromLatin1(entry.id)));
+        if (QLatin1String(entry.id) == QLatin1String("file.open")) {
+            recent_ = menu->addMenu(tr("Open &recent"));
+            connect(recent_, &QMenu::aboutToShow, this, &MainWindow::fill_recent);
+        }
+    }
+}
+
+void MainWindow::make_tool_row() {
+    auto* row = addToolBar(tr("Tools"));
+    row->setMovable(false);
+    row->setFloatable(false);
+    row->setContextMenuPolicy(Qt::PreventContextMenu);
+    const char* menu = "";
+    for (const Command& entry : commands()) {
+        if (entry.place != Command::in_tool_row) continue;
+        if (*menu && QLatin1String(menu) != QLatin1String(entry.menu)) row->addSeparator();
+        menu = entry.menu;
+        row->addAction(action(QString::fromLatin1(entry.id)));
+        if (QLatin1String(entry.id) == QLatin1String("draw.rectangle")) {
+            auto* label = new QLabel(tr(" of "), row);
+            row->addWidget(label);
+            material_ = new QComboBox(row);
+            material_->setAccessibleName(tr("Material of new pieces"));
+            material_->setToolTip(tr("Material of the piece drawn next."));
+            material_->setSizeAdjustPolicy(QComboBox::AdjustToContents);
+            row->addWidget(material_);
+        }
+    }
+}
+
+QWidget* MainWindow::make_middle() {
+    auto* whole = new QWidget(this);
+    auto* rows = new QVBoxLayout(whole);
+    rows->setContentsMargins(0, 0, 0, 0);
+    rows->setSpacing(0);
+    answer_ = new AnswerStrip(whole);
+    for (const char* activity : {"view.draw", "view.heat"}) {
+        auto* button = new QToolButton(answer_);
+        button->setDefaultAction(action(QString::fromLatin1(activity)));
+        button->setFocusPolicy(Qt::TabFocus);
+        button->setMinimumWidth(button->fontMetrics().horizontalAdvance(QLatin1Char('M')) * 6);
+        answer_->left()->addWidget(button);
+    }
+    rows->addWidget(answer_);
+
+    middle_ = new QSplitter(Qt::Horizontal, whole);
+    contents_ = new ContentsPanel(middle_);
+    auto* right = new QSplitter(Qt::Vertical, middle_);
+    piece_ = new PiecePanel(document_, right);
+    findings_panel_ = new FindingsPanel(right);
+    right->addWidget(piece_);
+    right->addWidget(findings_panel_);
+    right->setStretchFactor(0, 0);
+    right->setStretchFactor(1, 1);
+    right_ = right;
+    middle_->addWidget(contents_);
+    middle_->addWidget(sheet_);
+    middle_->addWidget(right_);
+    middle_->setStretchFactor(1, 1);
+    const int em = fontMetrics().horizontalAdvance(QLatin1Char('M'));
+    middle_->setSizes({22 * em, 60 * em, 28 * em});
+    right->setSizes({20 * em, 30 * em});
+    rows->addWidget(middle_, 1);
+    variants_ = new VariantsStrip(whole);
+    rows->addWidget(variants_);
+    return whole;
+}
+
+void MainWindow::connect_parts() {
+    connect(&document_, &Document::opened, this, [this] {
+        worker_.forget();
+        first_revision_ = asked_ + 1;
+        answers_.clear();
+        last_sound_.reset();
+        preview_.reset();
+    });
+    connect(&document_, &Document::changed, this, &MainWindow::study_changed);
+    connect(&document_, &Document::path_changed, this, &MainWindow::refresh_titles);
+    connect(&document_.undo_stack(), &QUndoStack::cleanChanged, this, &MainWindow::refresh_titles);
+    connect(&document_.undo_stack(), &QUndoStack::indexChanged, this, &MainWindow::refresh_titles);
+    connect(&worker_, &Worker::answered, this, &MainWindow::answered);
+    connect(slow_, &QTimer::timeout, this, [this] {
+        if (findings()) return;
+        answer_->show_working();
+        findings_panel_->show_working();
+    });
+    connect(sheet_, &Sheet::previewed, this, &MainWindow::previewed);
+    connect(sheet_, &Sheet::hovered, this, &MainWindow::show_cursor);
+    connect(sheet_, &Sheet::told, this, [this](const QString& text) {
+        hint_ = text;
+        show_cursor(cursor_mm_, cursor_snap_);
+    });
+    connect(sheet_, &Sheet::tool_changed, this, [this](Tool tool) {
+        action(tool == Tool::pick ? QStringLiteral("draw.pick") : tool == Tool::polygon ? QStringLiteral("draw.polygon") : QStringLiteral("draw.rectangle"))->setChecked(true);
+    });
+    connect(sheet_, &Sheet::picked_changed, this, [this](const Picked& picked) {
+        contents_->mark(picked);
+        refresh();
+    });
+    connect(contents_, &ContentsPanel::chosen, this, [this](const Picked& picked) { sheet_->set_picked(picked); });
+    connect(piece_, &PiecePanel::told, sheet_, &Sheet::told);
+    connect(findings_panel_, &FindingsPanel::place_chosen, sheet_, &Sheet::show_place);
+    connect(answer_, &AnswerStrip::place_wanted, sheet_, &Sheet::show_place);
+    connect(answer_, &AnswerStrip::faults_wanted, this, [this] {
+        fault_shown_ = 0;
+        go_to_fault(0);
+    });
+    connect(variants_, &VariantsStrip::chosen, this, [this](std::size_t v) {
+        document_.set_active(v);
+        refresh();
+    });
+    connect(variants_, &VariantsStrip::duplicate_wanted, action(QStringLiteral("variant.duplicate")), &QAction::trigger);
+    connect(variants_, &VariantsStrip::rename_wanted, this, &MainWindow::rename_variant_dialog);
+    connect(material_, &QComboBox::currentIndexChanged, this, [this] { sheet_->set_material(material_->currentData().toString()); });
+}
+
+// ---- answers -------------------------------------------------------------------------------------------------------
+
+void MainWindow::study_changed() {
+    if (!document_.has_study()) return;
+    preview_.reset();
+    fill_materials(*material_, *document_.study());
+    sheet_->set_material(material_->currentData().toString());
+    contents_->show_section(*document_.study(), document_.variant().section);
+    at_rest_ = false;
+    if (auto kept = worker_.kept(*document_.study(), document_.active())) {
+        answers_[document_.variant().id] = {document_.variant().section, kept, {}};
+        at_rest_ = true;
+    }
+    asked_ = worker_.ask(document_.study(), document_.active());
+    slow_->start();
+    refresh();
+}
+
+void MainWindow::previewed(std::shared_ptr<const Section> section) {
+    if (!section) {
+        if (!std::exchange(preview_, nullptr)) return;
+        study_changed();
+        return;
+    }
+    preview_ = section;
+    Study study = *document_.study();
+    study.variants[document_.active()].section = section;
+    asked_ = worker_.ask(std::make_shared<const Study>(std::move(study)), document_.active(), false);
+    refresh();
+}
+
+void MainWindow::answered(const Answer& answer) {
+    if (answer.revision < first_revision_ || !document_.has_study()) return;
+    Shown& shown = answers_[answer.variant_id];
+    shown = {answer.section, answer.findings, answer.faults};
+    if (answer.variant_id == document_.variant().id) {
+        at_rest_ = answer.at_rest && answer.section == sheet_->shown();
+        if (answer.findings && answer.findings->solution) last_sound_ = answer.findings;
+    }
+    refresh();
+}
+
+std::shared_ptr<const Findings> MainWindow::findings() const {
+    if (!document_.has_study()) return nullptr;
+    const auto shown = answers_.find(document_.variant().id);
+    return shown != answers_.end() && shown->second.section == sheet_->shown() ? shown->second.findings : nullptr;
+}
+
+void MainWindow::refresh() {
+    std::vector<std::shared_ptr<const Findings>> by_variant;
+    const Shown* shown = nullptr;
+    if (document_.has_study()) {
+        const auto present = answers_.find(document_.variant().id);
+        if (present != answers_.end() && present->second.section == sheet_->shown()) shown = &present->second;
+        for (const auto& variant : document_.study()->variants) {
+            const auto answer = answers_.find(variant.id);
+            const bool fits = answer != answers_.end() && (answer->second.section == variant.section || &variant == &document_.variant());
+            by_variant.push_back(fits ? answer->second.findings : nullptr);
+        }
+        variants_->show_variants(*document_.study(), document_.active(), by_variant);
+    }
+    if (shown) {
+        slow_->stop();
+        to_settle_ = faults_of(shown->faults);
+        if (shown->findings)
+            for (const auto& fault : faults_of(shown->findings->messages)) to_settle_.push_back(fault);
+    }
+    std::vector<Mark> marks;
+    int number = 0;
+    for (const auto& fault : to_settle_) {
+        ++number;
+        if (fault.at) marks.push_back({*fault.at, number, true, sentence(fault)});
+    }
+    if (shown && shown->findings)
+        for (const auto& message : shown->findings->messages)
+            if (message.severity == Severity::caution) {
+                ++number;
+                if (message.at) marks.push_back({*message.at, number, false, sentence(message)});
+            }
+    sheet_->set_marks(std::move(marks));
+    const auto sound = shown && shown->findings && shown->findings->solution ? shown->findings : nullptr;
+    // A drag or a change under way keeps the picture it had; a fault greys it.
+    sheet_->set_findings(sound ? sound : shown && shown->findings ? last_sound_ : last_sound_, to_settle_.empty());
+    refresh_strip(shown);
+    if (shown && !preview_) findings_panel_->show_findings(shown->findings, to_settle_);
+    piece_->show_picked(sheet_->picked(), shown ? shown->findings : nullptr, shown && shown->findings);
+    show_cursor(cursor_mm_, cursor_snap_);
+}
+
+void MainWindow::refresh_strip(const Shown* shown) {
+    time_label_->clear();
+    if (!document_.has_study()) {
+        answer_->show_nothing();
+        return;
+    }
+    if (!shown) return;  // for a moment the strip keeps what it says; then it says that it works
+    if (!to_settle_.empty() || !shown->findings) {
+        answer_->show_faults(static_cast<int>(to_settle_.size()));
+        return;
+    }
+    answer_->show_findings(*shown->findings, at_rest_);
+    const Psi* psi = shown->findings->headline_psi();
+    const Bracketed* bracket = psi && psi->value ? &*psi->value : nullptr;
+    if (!bracket && !shown->findings->couplings.empty() && shown->findings->couplings.front().value) bracket = &*shown->findings->couplings.front().value;
+    if (bracket)
+        time_label_->setText(tr("bracket %1 in %2").arg(QString::number(bracket->width(), 'e', 0),
+                                                       shown->findings->seconds < 1 ? tr("%1 ms").arg(std::lround(shown->findings->seconds * 1000))
+                                                                                    : tr("%1 s").arg(shown->findings->seconds, 0, 'f', 1)));
+}
+
+void MainWindow::go_to_fault(int step) {
+    if (to_settle_.empty()) return;
+    fault_shown_ = (fault_shown_ + static_cast<std::size_t>(step)) % to_settle_.size();
+    const Message& fault = to_settle_[fault_shown_];
+    if (fault.at) sheet_->show_place(*fault.at);
+    hint_ = QStringLiteral("%1. %2").arg(fault_shown_ + 1).arg(sentence(fault));
+    show_cursor(cursor_mm_, cursor_snap_);
+}
+
+void MainWindow::show_cursor(QPointF mm, const QString& snap) {
+    cursor_mm_ = mm;
+    cursor_snap_ = snap;
+    const bool on_sheet = document_.has_study() && std::isfinite(mm.x()) && !snap.isEmpty();
+    place_label_->setText(on_sheet ? tr("x %1   y %2   %3").arg(mm.x(), 0, 'f', 1).arg(mm.y(), 0, 'f', 1).arg(tr("snap: %1").arg(snap)) : QString());
+    if (!hint_.isEmpty()) {
+        here_label_->setText(hint_);
+        return;
+    }
+    QStringList parts;
+    if (on_sheet) {
+        const Section& section = *sheet_->shown();
+        const auto under = pieces_at(section, free_point(mm));
+        if (!under.empty()) parts << name_of(section.pieces[under.front()]);
+        const auto found = findings();
+        if (found && found->solution) {
+            const double x = mm.x() * 1000, y = mm.y() * 1000;
+            if (const auto t = found->solution->temperature_at(x, y, found->temperatures)) parts << tr("%1 °C").arg(*t, 0, 'f', 1);
+            if (const auto q = found->solution->flux_at(x, y, found->temperatures)) parts << tr("%1 W/m²").arg(std::hypot((*q)[0], (*q)[1]), 0, 'f', 1);
+        }
+    }
+    here_label_->setText(parts.join(QStringLiteral(", ")));
+}
+
+}  // namespace wallfoot

@@ -1,0 +1,128 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QMainWindow>
+#include <functional>
+#include <map>
+#include <memory>
+
+#include "ui/sheet/sheet.hpp"
+#include "ui/window/document.hpp"
+#include "ui/window/worker.hpp"
+
+class QAction;
+class QComboBox;
+class QLabel;
+class QMenu;
+class QSplitter;
+class QTimer;
+
+namespace wallfoot {
+
+class AnswerStrip;
+class ContentsPanel;
+class FindingsPanel;
+class PiecePanel;
+class VariantsStrip;
+
+/// The window: the answer on top, contents, sheet and findings side by side, the variants and the status line below.
+/// Presents and passes on; what an act does to the study is in core/study/edits.
+class MainWindow : public QMainWindow {
+    Q_OBJECT
+  public:
+    explicit MainWindow(Worker::Find find = {}, QWidget* parent = nullptr);
+    ~MainWindow() override;
+
+    /// Opens a file; faults are shown in a dialog and the present study stays. True when it was opened.
+    bool open_file(const QString& path);
+    bool save_to(const QString& path);
+
+    Document& document() { return document_; }
+    Worker& worker() { return worker_; }
+    Sheet& sheet() { return *sheet_; }
+    AnswerStrip& answer_strip() { return *answer_; }
+    VariantsStrip& variants_strip() { return *variants_; }
+    ContentsPanel& contents_panel() { return *contents_; }
+    PiecePanel& piece_panel() { return *piece_; }
+    FindingsPanel& findings_panel() { return *findings_panel_; }
+    QAction* action(const QString& command) const { return actions_.at(command); }
+    /// Findings of the active variant as shown; null while there are none for the present drawing.
+    std::shared_ptr<const Findings> findings() const;
+    bool at_rest() const { return at_rest_; }
+
+  protected:
+    void closeEvent(QCloseEvent*) override;
+
+  private:
+    struct Shown {
+        std::shared_ptr<const Section> section;
+        std::shared_ptr<const Findings> findings;  ///< null: `faults` says why
+        std::vector<Message> faults;
+    };
+
+    void make_actions();
+    void make_menus();
+    void make_tool_row();
+    QWidget* make_middle();
+    void connect_parts();
+    void bind(const char* command, std::function<void()> act) { bound_[QString::fromLatin1(command)] = std::move(act); }
+    void bind_commands();
+    void bind_view_commands();
+    void bind_variant_commands();
+
+    bool may_leave_study();
+    void ask_and_open();
+    bool ask_and_save();
+    void remember_recent(const QString& path);
+    void fill_recent();
+    void show_faults_dialog(const QString& path, const std::vector<Message>& faults);
+    void list_commands();
+
+    void study_changed();
+    void previewed(std::shared_ptr<const Section> section);
+    void answered(const Answer& answer);
+    void refresh();
+    void refresh_strip(const Shown* shown);
+    void refresh_titles();
+    void go_to_fault(int step);
+    void delete_picked();
+    void reorder_picked(int by);
+    void rename_variant_dialog(std::size_t variant);
+    void set_activity(Activity activity);
+    void set_dark(bool dark);
+    void show_cursor(QPointF mm, const QString& snap);
+
+    std::vector<Message> to_settle_;
+    std::size_t fault_shown_ = 0;
+    Document document_;
+    Worker worker_;
+    std::uint64_t first_revision_ = 0, asked_ = 0;
+    std::shared_ptr<const Section> preview_;
+    std::map<std::string, Shown> answers_;               ///< by variant id
+    std::shared_ptr<const Findings> last_sound_;         ///< of the active variant, kept greyed while there is a fault
+    bool at_rest_ = false;
+    QTimer* slow_ = nullptr;
+    QPointF cursor_mm_;
+    QString cursor_snap_, hint_;
+
+    std::map<QString, QAction*> actions_;
+    std::map<QString, std::function<void()>> bound_;
+    QMenu* recent_ = nullptr;
+    AnswerStrip* answer_ = nullptr;
+    ContentsPanel* contents_ = nullptr;
+    Sheet* sheet_ = nullptr;
+    QWidget* right_ = nullptr;
+    PiecePanel* piece_ = nullptr;
+    FindingsPanel* findings_panel_ = nullptr;
+    VariantsStrip* variants_ = nullptr;
+    QComboBox* material_ = nullptr;
+    QSplitter* middle_ = nullptr;
+    QLabel* place_label_ = nullptr;
+    QLabel* here_label_ = nullptr;
+    QLabel* time_label_ = nullptr;
+};
+
+/// Starts the window; the exit status of the program.
+int open_window(int argc, char** argv);
+
+}  // namespace wallfoot

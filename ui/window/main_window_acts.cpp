@@ -1,0 +1,315 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <QApplication>
+#include <QCloseEvent>
+#include <QDialogButtonBox>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QHeaderView>
+#include <QInputDialog>
+#include <QLabel>
+#include <QListWidget>
+#include <QMenu>
+#include <QMessageBox>
+#include <QSettings>
+#include <QTableWidget>
+#include <QVBoxLayout>
+
+#include "core/study/edits.hpp"
+#include "ui/commands/commands.hpp"
+#include "ui/panels/words.hpp"
+#include "ui/panels/contents_panel.hpp"
+#include "ui/window/look.hpp"
+#include "ui/window/main_window.hpp"
+
+namespace wallfoot {
+
+namespace {
+
+constexpr int most_recent = 8;
+
+QString without_mark(const char* text) { return translated(text).remove(QLatin1Char('&')); }
+
+}  // namespace
+
+// ---- binding the table of commands to what they do --------------------------------------------------------------------
+
+void MainWindow::bind_commands() {
+    bind("file.open", [this] { ask_and_open(); });
+    bind("file.save", [this] {
+        if (document_.path().isEmpty()) ask_and_save();
+        else save_to(document_.path());
+    });
+    bind("file.save_as", [this] { ask_and_save(); });
+    bind("file.quit", [this] { close(); });
+    bind("edit.undo", [this] {
+        if (!sheet_->take_back()) document_.undo_stack().undo();
+    });
+    bind("edit.redo", [this] { document_.undo_stack().redo(); });
+    bind("edit.delete", [this] { delete_picked(); });
+    bind("edit.raise", [this] { reorder_picked(1); });
+    bind("edit.lower", [this] { reorder_picked(-1); });
+    bind("draw.pick", [this] { sheet_->set_tool(Tool::pick); });
+    bind("draw.polygon", [this] { sheet_->set_tool(Tool::polygon); });
+    bind("draw.rectangle", [this] { sheet_->set_tool(Tool::rectangle); });
+    bind("help.keys", [this] { list_commands(); });
+}
+
+void MainWindow::bind_view_commands() {
+    bind("view.draw", [this] { set_activity(Activity::draw); });
+    bind("view.heat", [this] { set_activity(Activity::heat); });
+    bind("view.isotherms", [this] { sheet_->set_isotherms(action(QStringLiteral("view.isotherms"))->isChecked()); });
+    bind("view.flow_lines", [this] { sheet_->set_flow_lines(action(QStringLiteral("view.flow_lines"))->isChecked()); });
+    bind("view.fit", [this] { sheet_->fit(); });
+    bind("view.zoom_in", [this] { sheet_->zoom(1.25); });
+    bind("view.zoom_out", [this] { sheet_->zoom(0.8); });
+    bind("view.next_fault", [this] { go_to_fault(1); });
+    bind("view.contents", [this] { contents_->setVisible(action(QStringLiteral("view.contents"))->isChecked()); });
+    bind("view.findings", [this] { right_->setVisible(action(QStringLiteral("view.findings"))->isChecked()); });
+    bind("view.dark", [this] { set_dark(action(QStringLiteral("view.dark"))->isChecked()); });
+}
+
+void MainWindow::bind_variant_commands() {
+    bind("variant.duplicate", [this] {
+        if (!document_.has_study()) return;
+        const std::size_t active = document_.active();
+        document_.change(tr("Duplicate variant"), duplicate_variant(*document_.study(), active), active + 1);
+    });
+    bind("variant.rename", [this] { rename_variant_dialog(document_.active()); });
+    bind("variant.remove", [this] {
+        if (!document_.has_study()) return;
+        try {
+            const std::size_t active = document_.active();
+            document_.change(tr("Remove variant"), remove_variant(*document_.study(), active), active > 0 ? active - 1 : 0);
+        } catch (const InputFault& fault) {
+            emit sheet_->told(sentence(fault.faults().front()));
+        }
+    });
+    const auto step = [this](std::size_t by) {
+        if (document_.has_study()) document_.set_active((document_.active() + by) % document_.study()->variants.size());
+    };
+    bind("variant.next", [step] { step(1); });
+    bind("variant.previous", [this, step] {
+        if (document_.has_study()) step(document_.study()->variants.size() - 1);
+    });
+}
+
+void MainWindow::set_activity(Activity activity) {
+    sheet_->set_activity(activity);
+    action(activity == Activity::draw ? QStringLiteral("view.draw") : QStringLiteral("view.heat"))->setChecked(true);
+}
+
+void MainWindow::set_dark(bool dark) {
+    use_look(dark);
+    sheet_->set_dark(dark);
+    action(QStringLiteral("view.dark"))->setChecked(dark);
+    QSettings().setValue(QStringLiteral("dark"), dark);
+}
+
+void MainWindow::delete_picked() {
+    const std::string id = sheet_->picked().id.toStdString();
+    if (!document_.has_study()) return;
+    std::vector<Message> refusals;
+    if (sheet_->picked().kind == PickedKind::piece)
+        refusals = document_.edit(tr("Delete piece"), [&](const Section& s) { return delete_piece(s, id); });
+    else if (sheet_->picked().kind == PickedKind::membrane)
+        refusals = document_.edit(tr("Delete membrane"), [&](const Section& s) { return delete_membrane(s, id); });
+    else return;
+    if (refusals.empty()) sheet_->set_picked({});
+}
+
+void MainWindow::reorder_picked(int by) {
+    if (!document_.has_study() || sheet_->picked().kind != PickedKind::piece) return;
+    const std::string id = sheet_->picked().id.toStdString();
+    const auto& pieces = document_.section().pieces;
+    const auto at = std::find_if(pieces.begin(), pieces.end(), [&](const Piece& piece) { return piece.id == id; });
+    const auto index = (at - pieces.begin()) + by;
+    if (at == pieces.end() || index < 0) return;
+    document_.edit(by > 0 ? tr("Move up in the stack") : tr("Move down in the stack"),
+                   [&](const Section& s) { return reorder_piece(s, id, static_cast<std::size_t>(index)); });
+}
+
+void MainWindow::rename_variant_dialog(std::size_t variant) {
+    if (!document_.has_study()) return;
+    bool agreed = false;
+    const QString before = words(document_.study()->variants[variant].name);
+    const QString name = QInputDialog::getText(this, tr("Rename variant"), tr("Name of the variant:"), QLineEdit::Normal, before, &agreed).trimmed();
+    if (agreed && !name.isEmpty() && name != before)
+        document_.change(tr("Rename variant"), rename_variant(*document_.study(), variant, name.toStdString()), document_.active());
+}
+
+// ---- files -----------------------------------------------------------------------------------------------------------
+
+bool MainWindow::open_file(const QString& path) {
+    std::vector<Message> warnings;
+    const auto faults = document_.open(path, &warnings);
+    if (!faults.empty()) {
+        show_faults_dialog(path, faults);
+        return false;
+    }
+    remember_recent(path);
+    hint_ = warnings.empty() ? QString() : tr("Opened; %1").arg(sentence(warnings.front()));
+    show_cursor(cursor_mm_, cursor_snap_);
+    sheet_->setFocus(Qt::OtherFocusReason);
+    return true;
+}
+
+bool MainWindow::save_to(const QString& path) {
+    if (!document_.has_study()) return false;
+    const QString reason = document_.save(path);
+    if (!reason.isEmpty()) {
+        QMessageBox::warning(this, tr("Not saved"), tr("The study could not be written to\n%1\n\n%2\n\nNothing is lost: it is still open here. Save it to another place.").arg(path, reason));
+        return false;
+    }
+    remember_recent(path);
+    return true;
+}
+
+void MainWindow::ask_and_open() {
+    if (!may_leave_study()) return;
+    const QString folder = document_.path().isEmpty() ? QSettings().value(QStringLiteral("folder")).toString() : QFileInfo(document_.path()).path();
+    const QString path = QFileDialog::getOpenFileName(this, tr("Open a study"), folder, tr("Wallfoot studies (*.wallfoot);;All files (*)"));
+    if (!path.isEmpty()) open_file(path);
+}
+
+bool MainWindow::ask_and_save() {
+    if (!document_.has_study()) return false;
+    QString path = QFileDialog::getSaveFileName(this, tr("Save the study as"), document_.path(), tr("Wallfoot studies (*.wallfoot);;All files (*)"));
+    if (path.isEmpty()) return false;
+    if (QFileInfo(path).suffix().isEmpty()) path += QStringLiteral(".wallfoot");
+    return save_to(path);
+}
+
+bool MainWindow::may_leave_study() {
+    if (!document_.has_study() || document_.is_clean()) return true;
+    QMessageBox question(QMessageBox::Question, tr("Unsaved changes"), tr("The study has changes that are not saved."),
+                         QMessageBox::Save | QMessageBox::Discard | QMessageBox::Cancel, this);
+    question.setInformativeText(tr("Save them first?"));
+    question.setDefaultButton(QMessageBox::Save);
+    switch (question.exec()) {
+        case QMessageBox::Save: return document_.path().isEmpty() ? ask_and_save() : save_to(document_.path());
+        case QMessageBox::Discard: return true;
+        default: return false;
+    }
+}
+
+void MainWindow::closeEvent(QCloseEvent* event) {
+    if (!may_leave_study()) {
+        event->ignore();
+        return;
+    }
+    QSettings().setValue(QStringLiteral("window"), saveGeometry());
+    event->accept();
+}
+
+void MainWindow::remember_recent(const QString& path) {
+    QSettings settings;
+    const QString absolute = QFileInfo(path).absoluteFilePath();
+    QStringList recent = settings.value(QStringLiteral("recent")).toStringList();
+    recent.removeAll(absolute);
+    recent.prepend(absolute);
+    while (recent.size() > most_recent) recent.removeLast();
+    settings.setValue(QStringLiteral("recent"), recent);
+    settings.setValue(QStringLiteral("folder"), QFileInfo(absolute).path());
+}
+
+void MainWindow::fill_recent() {
+    recent_->clear();
+    const QStringList recent = QSettings().value(QStringLiteral("recent")).toStringList();
+    for (const QString& path : recent)
+        recent_->addAction(QString(path).replace(QLatin1Char('&'), QStringLiteral("&&")), this, [this, path] {
+            if (may_leave_study()) open_file(path);
+        });
+    if (recent.isEmpty()) recent_->addAction(tr("none yet"))->setEnabled(false);
+}
+
+void MainWindow::show_faults_dialog(const QString& path, const std::vector<Message>& faults) {
+    QDialog dialog(this);
+    dialog.setWindowTitle(tr("Not opened"));
+    auto* layout = new QVBoxLayout(&dialog);
+    auto* head = new QLabel(tr("%1 cannot be used as it is. %2 The study open before is untouched.")
+                                .arg(QFileInfo(path).fileName(), faults.size() == 1 ? tr("One thing is wrong:") : tr("%1 things are wrong:").arg(faults.size())), &dialog);
+    head->setWordWrap(true);
+    auto* list = new QListWidget(&dialog);
+    list->setObjectName(QStringLiteral("faults"));
+    list->setAccessibleName(tr("What is wrong"));
+    list->setWordWrap(true);
+    list->setTextElideMode(Qt::ElideNone);
+    for (const auto& fault : faults) {
+        QString text = sentence(fault);
+        QStringList where;
+        if (!fault.pointer.empty()) where << words(fault.pointer);
+        if (fault.at) where << tr("x %1, y %2").arg(length_words(to_mm(fault.at->x)), length_words(to_mm(fault.at->y)));
+        if (!where.isEmpty()) text += QStringLiteral("\n(%1)").arg(where.join(QStringLiteral("; ")));
+        list->addItem(text);
+    }
+    auto* buttons = new QDialogButtonBox(QDialogButtonBox::Close, &dialog);
+    connect(buttons, &QDialogButtonBox::rejected, &dialog, &QDialog::reject);
+    layout->addWidget(head);
+    layout->addWidget(list, 1);
+    layout->addWidget(buttons);
+    dialog.resize(fontMetrics().averageCharWidth() * 80, fontMetrics().height() * 20);
+    dialog.exec();
+}
+
+void MainWindow::refresh_titles() {
+    const QString file = document_.path().isEmpty() ? tr("unnamed") : QFileInfo(document_.path()).fileName();
+    setWindowTitle(document_.has_study() ? tr("%1[*] – Wallfoot").arg(file) : tr("Wallfoot"));
+    setWindowModified(document_.has_study() && !document_.is_clean());
+    const QUndoStack& stack = document_.undo_stack();
+    const auto label = [](const char* text, const QString& act) { return act.isEmpty() ? translated(text) : QStringLiteral("%1: %2").arg(translated(text), act); };
+    QAction* undo = action(QStringLiteral("edit.undo"));
+    QAction* redo = action(QStringLiteral("edit.redo"));
+    undo->setText(label(command(QStringLiteral("edit.undo")).text, stack.undoText()));
+    redo->setText(label(command(QStringLiteral("edit.redo")).text, stack.redoText()));
+    // The tool row keeps its short names, so that nothing moves about.
+    undo->setIconText(without_mark(command(QStringLiteral("edit.undo")).text));
+    redo->setIconText(without_mark(command(QStringLiteral("edit.redo")).text));
+    redo->setEnabled(stack.canRedo());
+    for (const char* id : {"file.save", "file.save_as", "edit.delete", "edit.raise", "edit.lower", "draw.polygon", "draw.rectangle", "variant.duplicate", "variant.rename", "variant.remove"})
+        action(QString::fromLatin1(id))->setEnabled(document_.has_study());
+}
+
+void MainWindow::list_commands() {
+    QDialog dialog(this);
+    dialog.setWindowTitle(tr("Commands and keys"));
+    auto* layout = new QVBoxLayout(&dialog);
+    auto* table = new QTableWidget(static_cast<int>(commands().size()), 3, &dialog);
+    table->setAccessibleName(dialog.windowTitle());
+    table->setHorizontalHeaderLabels({tr("Command"), tr("Key"), tr("What it does")});
+    table->setEditTriggers(QAbstractItemView::NoEditTriggers);
+    table->setTabKeyNavigation(false);
+    table->verticalHeader()->hide();
+    int row = 0;
+    for (const Command& entry : commands()) {
+        QStringList keys;
+        for (const auto& key : action(QString::fromLatin1(entry.id))->shortcuts()) keys << key.toString(QKeySequence::NativeText);
+        table->setItem(row, 0, new QTableWidgetItem(QStringLiteral("%1 › %2").arg(without_mark(entry.menu), without_mark(entry.text))));
+        table->setItem(row, 1, new QTableWidgetItem(keys.join(tr(" or "))));
+        table->setItem(row++, 2, new QTableWidgetItem(translated(entry.tip)));
+    }
+    table->resizeColumnsToContents();
+    auto* more = new QLabel(tr("On the sheet: the wheel zooms at the cursor; the middle button, or space and dragging, moves the sheet; Esc goes one level back; "
+                               "Ctrl or Alt switches snapping off; a double click on an edge of the picked piece makes a corner."), &dialog);
+    more->setWordWrap(true);
+    auto* buttons = new QDialogButtonBox(QDialogButtonBox::Close, &dialog);
+    connect(buttons, &QDialogButtonBox::rejected, &dialog, &QDialog::reject);
+    layout->addWidget(table, 1);
+    layout->addWidget(more);
+    layout->addWidget(buttons);
+    dialog.resize(fontMetrics().averageCharWidth() * 120, fontMetrics().height() * 34);
+    dialog.exec();
+}
+
+int open_window(int argc, char** argv) {
+    QApplication application(argc, argv);
+    QApplication::setApplicationName(QStringLiteral("wallfoot"));
+    QApplication::setOrganizationName(QStringLiteral("wallfoot"));
+    QApplication::setDesktopFileName(QStringLiteral("wallfoot"));
+    MainWindow window;
+    window.show();
+    const QStringList arguments = QApplication::arguments();
+    if (arguments.size() > 1) window.open_file(arguments.last());
+    return QApplication::exec();
+}
+
+}  // namespace wallfoot
