@@ -16,6 +16,8 @@ namespace {
     throw InputFault(Message{Severity::fault, code, std::move(args), at, {}});
 }
 
+std::string numbered(char letter, int n) { return std::string(1, letter).append(std::to_string(n)); }
+
 void check_piece(const Piece& piece) {
     const std::map<std::string, std::string> args{{"piece", piece.name.empty() ? piece.id : piece.name}};
     if (const auto fault = check_outline(piece.outline)) refuse(fault->kind, args, fault->at);
@@ -172,7 +174,7 @@ Section add_piece(const Section& section, Piece piece) {
         for (const auto& other : section.pieces) taken.insert(other.id);
         for (const auto& space : section.spaces) taken.insert(space.id);
         for (const auto& membrane : section.membranes) taken.insert(membrane.id);
-        for (int n = 1; piece.id.empty() || taken.contains(piece.id); ++n) piece.id = "p" + std::to_string(n);
+        for (int n = 1; piece.id.empty() || taken.contains(piece.id); ++n) piece.id = numbered('p', n);
     } else if (find_piece(section, piece.id)) {
         refuse("duplicate-id", {{"id", piece.id}});
     }
@@ -275,7 +277,7 @@ Study duplicate_variant(const Study& study, std::size_t variant, const std::stri
         ids.insert(other.id);
         names.insert(other.name);
     }
-    for (int n = 1; ids.contains(copy.id); ++n) copy.id = "v" + std::to_string(n);
+    for (int n = 1; ids.contains(copy.id); ++n) copy.id = numbered('v', n);
     const std::string base = copy.name;
     if (!name.empty()) copy.name = name;
     else
