@@ -174,9 +174,10 @@ Noded node(const std::vector<LabelledSegment>& segments, const std::vector<Point
     Noded noded;
     noded.vertices = loose;
     for (const LabelledSegment& s : segments) {
+        if (s.a == s.b) continue;
         noded.vertices.push_back(s.a);
         noded.vertices.push_back(s.b);
-        if (s.a != s.b) lines.push_back({std::min(s.a, s.b), std::max(s.a, s.b), {s.label}});
+        lines.push_back({std::min(s.a, s.b), std::max(s.a, s.b), {s.label}});
     }
     sort_unique(noded.vertices);
     unite(lines);
