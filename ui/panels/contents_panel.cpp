@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/panels/contents_panel.hpp"
 
-#include <QHeaderView>
 #include <QSignalBlocker>
 
 #include "ui/panels/words.hpp"
+#include "ui/panels/wrapping.hpp"
 
 namespace wallfoot {
 
@@ -34,10 +34,8 @@ ContentsPanel::ContentsPanel(QWidget* parent) : QTreeWidget(parent) {
     setAccessibleName(tr("Contents"));
     setColumnCount(2);
     setHeaderLabels({tr("Contents"), tr("Is")});
-    header()->setSectionResizeMode(0, QHeaderView::ResizeToContents);
-    header()->setStretchLastSection(true);
-    setUniformRowHeights(true);
-    setTextElideMode(Qt::ElideRight);
+    setIndentation(fontMetrics().horizontalAdvance(QLatin1Char('M')));
+    wrap_rows(*this);
     connect(this, &QTreeWidget::itemSelectionChanged, this, [this] {
         const auto items = selectedItems();
         if (items.isEmpty() || !items.first()->data(0, kind_role).isValid()) return;
@@ -52,6 +50,7 @@ QTreeWidgetItem* ContentsPanel::group(const QString& name) {
     bold.setBold(true);
     item->setFont(0, bold);
     item->setFlags(Qt::ItemIsEnabled);
+    item->setFirstColumnSpanned(true);
     item->setExpanded(true);
     return item;
 }

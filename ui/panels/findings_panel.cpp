@@ -1,12 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/panels/findings_panel.hpp"
 
-#include <QHeaderView>
-#include <QKeyEvent>
 #include <QScrollBar>
 #include <cmath>
 
 #include "ui/panels/words.hpp"
+#include "ui/panels/wrapping.hpp"
 
 namespace wallfoot {
 
@@ -32,10 +31,8 @@ FindingsPanel::FindingsPanel(QWidget* parent) : QTreeWidget(parent) {
     setAccessibleName(tr("Findings"));
     setColumnCount(2);
     setHeaderLabels({tr("Findings"), tr("Value")});
-    header()->setSectionResizeMode(0, QHeaderView::Interactive);
-    header()->setStretchLastSection(true);
-    setWordWrap(true);
-    setTextElideMode(Qt::ElideNone);
+    setIndentation(fontMetrics().horizontalAdvance(QLatin1Char('M')));
+    wrap_rows(*this);
     setSelectionMode(QAbstractItemView::SingleSelection);
     const auto choose = [this](QTreeWidgetItem* item) {
         if (item->data(0, place_role).isValid()) {

@@ -150,7 +150,7 @@ QWidget* MainWindow::make_middle() {
     middle_->addWidget(right_);
     middle_->setStretchFactor(1, 1);
     const int em = fontMetrics().horizontalAdvance(QLatin1Char('M'));
-    middle_->setSizes({22 * em, 60 * em, 28 * em});
+    middle_->setSizes({24 * em, 60 * em, 32 * em});
     right->setSizes({20 * em, 30 * em});
     rows->addWidget(middle_, 1);
     variants_ = new VariantsStrip(whole);
@@ -288,7 +288,7 @@ void MainWindow::refresh() {
     sheet_->set_marks(std::move(marks));
     const auto sound = shown && shown->findings && shown->findings->solution ? shown->findings : nullptr;
     // A drag or a change under way keeps the picture it had; a fault greys it.
-    sheet_->set_findings(sound ? sound : shown && shown->findings ? last_sound_ : last_sound_, to_settle_.empty());
+    sheet_->set_findings(sound ? sound : last_sound_, to_settle_.empty());
     refresh_strip(shown);
     if (shown && !preview_) findings_panel_->show_findings(shown->findings, to_settle_);
     piece_->show_picked(sheet_->picked(), shown ? shown->findings : nullptr, shown && shown->findings);
