@@ -19,7 +19,7 @@ const std::vector<Command>& commands() {
         {"edit.undo", TEXT("&Edit"), TEXT("&Undo"), "Ctrl+Z", TEXT("Take the last act back; while drawing: the last corner."), Command::in_tool_row},
         {"edit.redo", TEXT("&Edit"), TEXT("&Redo"), "Ctrl+Shift+Z Ctrl+Y", TEXT("Do again what was taken back."), Command::in_tool_row},
         {"edit.delete", TEXT("&Edit"), TEXT("&Delete piece"), "Del", TEXT("Take the picked piece or membrane out of the section.")},
-        {"edit.raise", TEXT("&Edit"), TEXT("Move &up in the stack"), "Ctrl+Up", TEXT("Let the picked piece cover the next one above it.")},
+        {"edit.raise", TEXT("&Edit"), TEXT("Move u&p in the stack"), "Ctrl+Up", TEXT("Let the picked piece cover the next one above it.")},
         {"edit.lower", TEXT("&Edit"), TEXT("Move do&wn in the stack"), "Ctrl+Down", TEXT("Let the picked piece be covered by the next one below it.")},
 
         {"draw.pick", TEXT("&Draw"), TEXT("P&ick"), "S", TEXT("Pick a piece; drag its corners and edges. Click again for the piece below."), Command::in_tool_row, "tool", true},

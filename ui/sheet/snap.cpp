@@ -134,7 +134,7 @@ Point free_point(QPointF mm) { return on_grid(mm, 0.1); }
 
 double grid_step_mm(double pixels_per_mm) {
     double step = 1;
-    while (step < 1000 && step * pixels_per_mm < 5) step *= 10;
+    while (step < 1000 && step * pixels_per_mm < 2) step *= 10;
     return step;
 }
 

@@ -1,0 +1,103 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <gtest/gtest.h>
+
+#include "core/study/edits.hpp"
+#include "ui/sheet/outline_tool.hpp"
+#include "ui/sheet/snap.hpp"
+
+using namespace wallfoot;
+
+namespace {
+
+constexpr Micrometres mm = um_per_mm;
+
+Section two_boxes() {
+    Section section;
+    section.cut = {-1000 * mm, -1000 * mm, 1000 * mm, 1000 * mm};
+    for (const auto& [a, b] : {std::pair{Point{0, 0}, Point{200 * mm, 300 * mm}}, std::pair{Point{97 * mm, 203 * mm}, Point{397 * mm, 603 * mm}}}) {
+        Piece piece;
+        piece.id = section.pieces.empty() ? "below" : "above";
+        piece.outline = rectangle_outline(a, b);
+        section.pieces.push_back(piece);
+    }
+    return section;
+}
+
+}  // namespace
+
+TEST(Snapping, goes_by_priority_and_then_by_nearness) {
+    const Snapper snapper(two_boxes());
+    const auto at = [&](double x, double y) { return snapper.snap({x, y}, 8, 10); };
+    EXPECT_EQ(at(3, -4).kind, SnapKind::corner);
+    EXPECT_EQ(at(3, -4).at, (Point{0, 0}));
+    EXPECT_EQ(at(201, 205).kind, SnapKind::crossing);
+    EXPECT_EQ(at(201, 205).at, (Point{200 * mm, 203 * mm}));
+    EXPECT_EQ(at(102, 2).kind, SnapKind::midpoint);
+    EXPECT_EQ(at(102, 2).at, (Point{100 * mm, 0}));
+    EXPECT_EQ(at(52.4, 3).kind, SnapKind::on_edge);
+    EXPECT_EQ(at(52.4, 3).at, (Point{50 * mm, 0}));
+    EXPECT_EQ(at(-203, 407).kind, SnapKind::grid);
+    EXPECT_EQ(at(-203, 407).at, (Point{-200 * mm, 410 * mm}));
+}
+
+TEST(Snapping, nothing_snaps_to_what_is_dragged) {
+    const Snapper snapper(two_boxes(), {Point{0, 0}});
+    EXPECT_EQ(snapper.snap({3, -4}, 8, 10).kind, SnapKind::grid);
+    EXPECT_EQ(snapper.snap({201, 1}, 8, 10).kind, SnapKind::corner);
+}
+
+TEST(Picking, topmost_first_and_holes_show_what_is_below) {
+    Section section = two_boxes();
+    EXPECT_EQ(pieces_at(section, {150 * mm, 250 * mm}), (std::vector<std::size_t>{1, 0}));
+    section.pieces[1].holes = {rectangle_outline({120 * mm, 220 * mm}, {180 * mm, 280 * mm})};
+    EXPECT_EQ(pieces_at(section, {150 * mm, 250 * mm}), (std::vector<std::size_t>{0}));
+    EXPECT_TRUE(pieces_at(section, {-1, -1}).empty());
+}
+
+TEST(OutlineTool, a_typed_length_takes_its_direction_from_the_mouse) {
+    OutlineTool tool(OutlineTool::Shape::polygon);
+    tool.hover({{0, 0}, SnapKind::grid});
+    EXPECT_EQ(tool.commit(), OutlineTool::Step::corner_set);
+    tool.hover({{100 * mm, 8 * mm}, SnapKind::grid});  // nearly along x
+    tool.type(OutlineTool::length, "250");
+    EXPECT_EQ(tool.target(), (Point{250 * mm, 0}));
+    tool.hover({{30 * mm, 40 * mm}, SnapKind::corner});  // held by the drawing: exactly there (3-4-5)
+    EXPECT_EQ(tool.target(), (Point{150 * mm, 200 * mm}));
+    tool.type(OutlineTool::angle, "90");
+    EXPECT_EQ(tool.target(), (Point{0, 250 * mm}));
+    tool.type(OutlineTool::dx, "-12,5");
+    EXPECT_EQ(tool.target(), (Point{-12'500, 0}));
+    tool.type(OutlineTool::dx, "1..2");
+    EXPECT_EQ(tool.problem(), "entry-two-separators");
+    EXPECT_EQ(tool.commit(), OutlineTool::Step::refused);
+    EXPECT_EQ(tool.corners().size(), 1u);
+}
+
+TEST(OutlineTool, closes_on_the_first_corner_and_takes_corners_back) {
+    OutlineTool tool(OutlineTool::Shape::polygon);
+    for (const Point p : {Point{0, 0}, Point{100, 0}, Point{100, 100}}) {
+        EXPECT_EQ(tool.close(), OutlineTool::Step::refused);
+        tool.hover({p, SnapKind::grid});
+        EXPECT_EQ(tool.commit(), OutlineTool::Step::corner_set);
+        EXPECT_EQ(tool.commit(), OutlineTool::Step::refused);
+        if (p.y == 0) continue;
+        EXPECT_TRUE(tool.take_back());
+        EXPECT_EQ(tool.commit(), OutlineTool::Step::corner_set);
+    }
+    tool.hover({{0, 0}, SnapKind::corner});
+    EXPECT_EQ(tool.commit(), OutlineTool::Step::closed);
+    EXPECT_EQ(tool.corners().size(), 3u);
+}
+
+TEST(OutlineTool, a_rectangle_needs_two_sizes) {
+    OutlineTool tool(OutlineTool::Shape::rectangle);
+    tool.type(OutlineTool::x, "10 cm");
+    tool.type(OutlineTool::y, "0");
+    EXPECT_EQ(tool.commit(), OutlineTool::Step::corner_set);
+    tool.type(OutlineTool::dx, "-50");
+    tool.hover({{0, 0}, SnapKind::grid});
+    EXPECT_EQ(tool.commit(), OutlineTool::Step::refused);
+    tool.type(OutlineTool::dy, "2*30");
+    EXPECT_EQ(tool.commit(), OutlineTool::Step::closed);
+    EXPECT_EQ(tool.corners(), rectangle_outline({50 * mm, 0}, {100 * mm, 60 * mm}));
+}
