@@ -44,14 +44,13 @@ std::array<double, 3> on_edge(const Quadratic& u, int i) { return {u[(i + 1) % 3
 }  // namespace
 
 Energies energies(const Mesh& mesh, const std::vector<std::vector<Quadratic>>& temperature,
-                  const std::vector<std::vector<Quadratic>>& stream, const std::vector<int>& counted_loads,
-                  const std::vector<char>& left_out) {
+                  const std::vector<std::vector<Quadratic>>& stream, const std::vector<char>& left_out) {
     const int n = mesh.contacts, triangles = static_cast<int>(mesh.triangles.size());
     Energies e;
     e.upper.assign(n * n, 0);
     e.lower.assign(n * n, 0);
     e.gap.assign(n * n, 0);
-    e.local_gap.assign(triangles, 0);
+    e.local.assign(n, std::vector<double>(triangles, 0));
     e.gap_counted.assign(n, 0);
     std::vector<LinearField> grad(n), flow(n), rest(n);
     std::vector<double> own(n);
@@ -112,7 +111,7 @@ Energies energies(const Mesh& mesh, const std::vector<std::vector<Quadratic>>& t
                     if (k == l) own[k] += gap;
                 }
         }
-        for (int k : counted_loads) e.local_gap[t] += own[k];
+        for (int k = 0; k < n; ++k) e.local[k][t] = own[k];
         if (!left_out[t])
             for (int k = 0; k < n; ++k) e.gap_counted[k] += own[k];
     }

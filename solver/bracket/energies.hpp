@@ -11,8 +11,8 @@ namespace wallfoot {
 /// (Prager–Synge identity): K^L ≤ K ≤ K^U as quadratic forms, G = K^U − K^L. Row-major contacts × contacts, W/(m·K).
 struct Energies {
     std::vector<double> upper, lower, gap;
-    /// local_gap[t]: sum over the counted loads of G_kk of triangle t (with its boundary edges), W/(m·K).
-    std::vector<double> local_gap;
+    /// local[k][t]: G_kk of triangle t (with its boundary edges), W/(m·K).
+    std::vector<std::vector<double>> local;
     /// gap_counted[k]: G_kk over the triangles that are not left out.
     std::vector<double> gap_counted;
 };
@@ -20,7 +20,6 @@ struct Energies {
 /// `temperature[k]`, `stream[k]`: hierarchical coefficients per triangle under the unit load of contact k, for all contacts.
 /// `left_out`: triangles whose gap does not count (near two touching fixed temperatures). Summed in triangle order.
 Energies energies(const Mesh& mesh, const std::vector<std::vector<Quadratic>>& temperature,
-                  const std::vector<std::vector<Quadratic>>& stream, const std::vector<int>& counted_loads,
-                  const std::vector<char>& left_out);
+                  const std::vector<std::vector<Quadratic>>& stream, const std::vector<char>& left_out);
 
 }  // namespace wallfoot

@@ -167,6 +167,10 @@ std::optional<SurfaceMinimum> surface_minimum(const Solution& solution, int cont
             best = SurfaceMinimum{value, {edge.a[0] + at * (edge.b[0] - edge.a[0]), edge.a[1] + at * (edge.b[1] - edge.a[1])}, 0};
     }
     if (best) best->estimate = estimate;
+    if (best && solution.surface_mean && solution.surface_mean->contact == contact) {
+        constexpr double safety = 3;  // covers every case measured when the mesh is refined for the piece as well
+        best->estimate = safety * std::max(solution.surface_mean->likely_error, solution.point_change);
+    }
     return best;
 }
 

@@ -25,6 +25,15 @@ struct ContactEdge {
     double resistance = 0;
 };
 
+/// Mean temperature over a short straight piece of a space's surface around its coldest point, with proven bounds.
+struct SurfaceMean {
+    int contact = -1;
+    double length_mm = 0;                ///< of the piece
+    std::array<double, 2> from{}, to{};  ///< its ends, µm
+    Bracketed temperature;               ///< for SolveOptions::temperatures, in their unit
+    double likely_error = 0;             ///< of the field on that piece: distance of its own mean from the bracket's middle
+};
+
 /// Temperature and stream function on one mesh, for unit loads: load k has space k at 1, all others at 0.
 /// Nodal values per triangle: corners 0 1 2, then the midpoints of the edges opposite them (values, not bubbles).
 struct Solution {
@@ -42,6 +51,8 @@ struct Solution {
     int unknowns = 0;            ///< of both fields together
     double seconds = 0;
     bool converged = false;      ///< every requested width is within the tolerance
+    std::optional<SurfaceMean> surface_mean;  ///< when SolveOptions::surface_contact asked for it
+    double point_change = 0;     ///< change of the lowest surface temperature in the last refinement step
     bool touching_fixed = false; ///< two fixed temperatures touch: no coupling coefficient exists (RULES 10)
 
     /// Thermal coupling coefficient L2D between two different spaces, W/(m·K); widened outward by the round-off estimate.
@@ -61,9 +72,10 @@ struct Solution {
 };
 
 /// Lowest temperature on the surface of a space: the smallest value of the computed field along its contact edges,
-/// also between vertices, and an estimate of its error. The estimate is the largest difference on that surface between
-/// the temperature and the one the heat flow of the stream function implies; never seen smaller than the true error,
-/// but not a proven bound.
+/// also between vertices, and an estimate of its error (not a proven bound). Where the solution was refined for this
+/// surface the estimate is three times the larger of the error seen on the mean beside it and the change in the last
+/// step. Otherwise it is the largest difference on that surface between the temperature and the one that the heat flow
+/// of the stream function implies: coarse, but never seen smaller than the true error.
 struct SurfaceMinimum {
     double temperature = 0;
     std::array<double, 2> at{};  ///< µm
@@ -74,6 +86,10 @@ std::optional<SurfaceMinimum> surface_minimum(const Solution& solution, int cont
 struct SolveOptions {
     double tolerance = 1e-4;        ///< W/(m·K), on upper − lower of every coupling coefficient
     int most_triangles = 400'000;   ///< honest stop
+    int surface_contact = -1;       ///< refine also for the lowest temperature on this space's surface; -1 = no
+    std::vector<double> temperatures;  ///< of all spaces, needed with surface_contact
+    double surface_tolerance = 5e-4;   ///< half width of the mean, as a share of the largest temperature difference
+    double surface_length_mm = 2;      ///< longest piece the mean is taken over
     std::vector<int> wanted;        ///< contacts whose couplings count; empty = all
     bool two_threads = true;        ///< temperature and stream function side by side; the result is the same to the last bit
     /// Called after every solve with the present solution (coarse first); may be empty.

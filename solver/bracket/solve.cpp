@@ -7,6 +7,7 @@
 
 #include "solver/bracket/energies.hpp"
 #include "solver/bracket/solution.hpp"
+#include "solver/bracket/window.hpp"
 #include "solver/field/numbering.hpp"
 #include "solver/field/scalar_problem.hpp"
 #include "solver/mesh/mesh.hpp"
@@ -198,39 +199,115 @@ double widest(const std::vector<double>& gap, const std::vector<int>& wanted) {
     return std::sqrt(first * second);
 }
 
+/// What one pass of the loop found, and what it still lacks.
+struct Pass {
+    Solution solution;
+    std::vector<double> local;  // for marking
+    double excess = 0;          // widest request over its tolerance; > 1 = not there yet
+};
+
+class Loop {
+  public:
+    Loop(const Model& model, const SolveOptions& options)
+        : options_(options), begin_(std::chrono::steady_clock::now()), mesh_(start_mesh(model)), body_(extent(mesh_)) {
+        const auto present = contacts_present(mesh_);
+        const auto is_in = [](const std::vector<int>& list, int c) { return std::find(list.begin(), list.end(), c) != list.end(); };
+        for (int c : present)
+            if (options.wanted.empty() || is_in(options.wanted, c)) wanted_.push_back(c);
+        surface_ = options.surface_contact >= 0 && is_in(present, options.surface_contact) &&
+                   static_cast<int>(options.temperatures.size()) == mesh_.contacts;
+        const auto flags = touching_fixed_vertices(mesh_);
+        for (std::size_t v = 0; v < flags.size(); ++v)
+            if (flags[v]) touching_.push_back(mesh_.points[v]);
+        if (surface_) {
+            const auto [low, high] = std::minmax_element(options.temperatures.begin(), options.temperatures.end());
+            span_ = *high - *low;
+            surface_ = span_ > 0 && touching_.empty();
+        }
+    }
+
+    Pass pass() {
+        std::optional<Window> window;
+        if (surface_ && coldest_) window = open_window(mesh_, options_.surface_contact, *coldest_, options_.surface_length_mm);
+        auto fields = solve_fields(mesh_, contacts_present(mesh_), options_.two_threads);
+        const auto left_out = left_out_triangles(mesh_, touching_, left_out_radius * body_);
+        auto e = energies(mesh_, fields.temperature, fields.stream, left_out);
+        std::optional<SurfaceMean> mean;
+        Pass result;
+        result.local = marking(e, window);
+        if (window) {
+            mean = mean_over(*window, mesh_, e, options_.temperatures, fields.temperature);
+            merge_window(*window, e, fields.temperature, fields.stream);
+            close_window(mesh_, *window);
+        }
+        std::vector<double> gap(mesh_.contacts);
+        for (int k = 0; k < mesh_.contacts; ++k) gap[k] = touching_.empty() ? e.gap[k * mesh_.contacts + k] : e.gap_counted[k];
+        result.excess = widest(gap, wanted_) / options_.tolerance;
+        if (mean) result.excess = std::max(result.excess, 0.5 * mean->temperature.width() / (options_.surface_tolerance * span_));
+        Solution& s = result.solution = to_solution(mesh_, fields, std::move(e));
+        s.touching_fixed = !touching_.empty();
+        s.surface_mean = mean;
+        if (surface_) follow_coldest(s);
+        s.converged = result.excess <= 1 && (mean.has_value() || !surface_);
+        s.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - begin_).count();
+        return result;
+    }
+
+    /// False when the mesh cannot or may not grow any more.
+    bool refine_for(const Pass& last) {
+        if (static_cast<int>(mesh_.triangles.size()) >= options_.most_triangles) return false;
+        if (last.excess <= 1) return true;  // only the window was missing
+        return refine(mesh_, last.local, last.excess, 1.0, touching_, body_, options_.most_triangles);
+    }
+
+  private:
+    const SolveOptions& options_;
+    std::chrono::steady_clock::time_point begin_;
+    Mesh mesh_;
+    double body_ = 0, span_ = 0;
+    std::vector<int> wanted_;
+    bool surface_ = false;
+    std::vector<std::array<double, 2>> touching_;
+    std::optional<std::array<double, 2>> coldest_;
+    std::optional<double> lowest_;
+
+    /// Sum of the local gaps; with a window each quantity by its own total, so that none is left behind.
+    std::vector<double> marking(const Energies& e, const std::optional<Window>& window) const {
+        std::vector<double> local(mesh_.triangles.size(), 0);
+        const auto add = [&](int k, double weight) {
+            for (std::size_t t = 0; t < local.size(); ++t) local[t] += weight * e.local[k][t];
+        };
+        for (int k : wanted_) add(k, window && e.gap_counted[k] > 0 ? 1 / (e.gap_counted[k] * static_cast<double>(wanted_.size())) : 1);
+        if (window && e.gap_counted[window->own] > 0) add(window->own, 1 / e.gap_counted[window->own]);
+        return local;
+    }
+
+    void follow_coldest(Solution& s) {
+        const auto minimum = surface_minimum(s, options_.surface_contact, options_.temperatures);
+        if (!minimum) {
+            surface_ = false;
+            return;
+        }
+        s.point_change = lowest_ ? std::abs(minimum->temperature - *lowest_) : span_;
+        lowest_ = minimum->temperature;
+        coldest_ = minimum->at;
+        for (const auto& edge : s.contact_edges)
+            if (edge.contact == options_.surface_contact && edge.resistance > 0) return;
+        surface_ = false;  // no surface resistance anywhere: the surface has the space's temperature
+    }
+};
+
 }  // namespace
 
 Solution solve(const Model& model, const SolveOptions& options, const Context& context) {
-    const auto begin = std::chrono::steady_clock::now();
-    Mesh mesh = start_mesh(model);
-    const auto present = contacts_present(mesh);
-    std::vector<int> wanted;
-    for (int c : present)
-        if (options.wanted.empty() || std::find(options.wanted.begin(), options.wanted.end(), c) != options.wanted.end())
-            wanted.push_back(c);
-    const double body = extent(mesh);
-    std::vector<std::array<double, 2>> touching;
-    const auto flags = touching_fixed_vertices(mesh);
-    for (std::size_t v = 0; v < flags.size(); ++v)
-        if (flags[v]) touching.push_back(mesh.points[v]);
-
+    Loop loop(model, options);
     for (;;) {
-        const auto fields = solve_fields(mesh, present, options.two_threads);
-        const auto left_out = left_out_triangles(mesh, touching, left_out_radius * body);
-        auto e = energies(mesh, fields.temperature, fields.stream, wanted, left_out);
-        const double width = widest(e.gap_counted, wanted);
-        auto local = std::move(e.local_gap);
-        Solution solution = to_solution(mesh, fields, std::move(e));
-        solution.touching_fixed = !touching.empty();
-        solution.converged = width <= options.tolerance;
-        solution.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
-        if (options.on_step) options.on_step(solution);
-        context.report(width <= options.tolerance ? 1.0 : options.tolerance / width);
-        // `!(width > tolerance)` also ends the loop when a number went wrong (NaN).
-        if (!(width > options.tolerance) || context.cancelled() ||
-            static_cast<int>(mesh.triangles.size()) >= options.most_triangles ||
-            !refine(mesh, std::move(local), width, options.tolerance, touching, body, options.most_triangles))
-            return solution;
+        Pass pass = loop.pass();
+        if (options.on_step) options.on_step(pass.solution);
+        context.report(pass.solution.converged ? 1.0 : std::min(0.99, 1 / std::max(1.0, pass.excess)));
+        // `!(excess >= 0)` ends the loop when a number went wrong (NaN).
+        if (pass.solution.converged || !(pass.excess >= 0) || context.cancelled() || !loop.refine_for(pass))
+            return std::move(pass.solution);
     }
 }
 
