@@ -34,7 +34,11 @@ struct Element {
     std::optional<double> U;     ///< W/(m²·K); nothing where layers are not square to the cut, or for ground
     std::optional<Micrometres> internal_length, external_length;
     std::optional<Point> internal_reference, external_reference;
-    struct Layer { std::string name; double thickness_m = 0, conductivity = 0, resistance = 0; };
+    struct Layer {
+        std::string name;
+        double thickness_m = 0, conductivity = 0, resistance = 0;
+        std::string source;  ///< condition under which the conductivity holds, and its stated source
+    };
     std::vector<Layer> layers;   ///< from warm to cold
     double surface_warm = 0, surface_cold = 0;  ///< m²·K/W used in U
     std::string reason;          ///< message code when U or length is missing

@@ -1,0 +1,96 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <unistd.h>
+
+#include <cerrno>
+#include <cstdio>
+#include <cstring>
+#include <exception>
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "app/solve_command.hpp"
+#include "core/resources/resources.hpp"
+#include "solver/findings/version.hpp"
+
+namespace {
+
+using namespace wallfoot;
+
+void print_help(std::FILE* where) {
+    std::fprintf(where,
+                 "wallfoot                opens the window\n"
+                 "wallfoot FILE.wallfoot  opens the window on a study\n"
+                 "wallfoot picture FILE --out x.png|x.svg\n"
+                 "%s"
+                 "wallfoot --help | --version\n"
+                 "Exit status: 0 solved, 2 the input is at fault, 3 the tolerance was not reached, 1 anything else.\n",
+                 solve_usage);
+}
+
+/// The window and the picture need Qt and live in a second executable: beside this one, else in PATH.
+int become_window(char** arguments) {
+    static char name[] = "wallfoot-window";
+    std::error_code ignored;
+    const auto self = std::filesystem::read_symlink("/proc/self/exe", ignored);
+    const auto beside = (self.parent_path() / name).string();
+    arguments[0] = name;
+    if (!self.empty()) execv(beside.c_str(), arguments);
+    execvp(name, arguments);
+    std::fprintf(stderr, "wallfoot: the window cannot be opened: no %s beside the program (%s) or in PATH (%s); "
+                         "build it with -DWALLFOOT_WINDOW=ON, or use 'wallfoot solve FILE'\n",
+                 name, self.parent_path().c_str(), std::strerror(errno));
+    return other_failure;
+}
+
+/// Takes --resources DIR out of the words of a command that runs here. False when its folder is missing.
+bool take_resources(std::vector<std::string>& words) {
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        if (words[i] != "--resources") continue;
+        if (i + 1 == words.size() || !std::filesystem::is_directory(words[i + 1])) {
+            std::fprintf(stderr, "wallfoot: --resources needs a folder%s%s\n", i + 1 < words.size() ? ", not " : "",
+                         i + 1 < words.size() ? words[i + 1].c_str() : "");
+            return false;
+        }
+        use_resources_from(words[i + 1]);
+        words.erase(words.begin() + std::ptrdiff_t(i), words.begin() + std::ptrdiff_t(i) + 2);
+        --i;
+    }
+    return true;
+}
+
+bool has(const std::vector<std::string>& words, const char* word) {
+    for (const auto& w : words)
+        if (w == word) return true;
+    return false;
+}
+
+int run(int count, char** arguments) {
+    std::vector<std::string> words(arguments + 1, arguments + count);
+    if (has(words, "--help") || has(words, "-h")) {
+        print_help(stdout);
+        return solved;
+    }
+    if (has(words, "--version")) {
+        std::printf("wallfoot %s\n", program_version);
+        return solved;
+    }
+    if (!take_resources(words)) return input_at_fault;
+    if (words.empty() || words[0] == "picture" || words[0].ends_with(".wallfoot")) return become_window(arguments);
+    if (words[0] == "solve") return solve_command({words.begin() + 1, words.end()});
+    std::fprintf(stderr, "wallfoot: '%s' is neither a command nor a study (*.wallfoot)\n", words[0].c_str());
+    print_help(stderr);
+    return input_at_fault;
+}
+
+}  // namespace
+
+int main(int count, char** arguments) {
+    try {
+        return run(count, arguments);
+    } catch (const std::exception& error) {
+        std::fprintf(stderr, "wallfoot: %s\n", error.what());
+        return other_failure;
+    }
+}

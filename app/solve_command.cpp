@@ -1,0 +1,140 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/solve_command.hpp"
+
+#include <charconv>
+#include <cmath>
+#include <cstdio>
+#include <optional>
+
+#include "core/file/study_file.hpp"
+#include "solver/findings/findings.hpp"
+
+namespace wallfoot {
+
+const char* const solve_usage =
+    "wallfoot solve FILE [--variant ID-or-NAME]… [--tolerance W/mK] [--at X,Y]… [--json] [--resources DIR]\n"
+    "  --variant    a variant by its id or name; may be given several times; all of them without it\n"
+    "  --tolerance  width of the bracket of every psi, W/(m·K), above 0; 1e-4 without it\n"
+    "  --at         a point in mm whose temperature is asked; may be given several times\n"
+    "  --json       JSON instead of a table\n";
+
+namespace {
+
+struct Asked {
+    std::string file;
+    std::vector<std::string> variants;
+    FindingsOptions options;
+    bool json = false;
+};
+
+[[noreturn]] void wrong_use(const std::string& what, const std::string& right) {
+    throw InputFault(Message{Severity::fault, "wrong-use", {{"what", what}, {"right", right}}, {}, {}});
+}
+
+std::optional<double> number(std::string_view text) {
+    double value = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+    if (error != std::errc{} || end != text.data() + text.size() || !std::isfinite(value)) return std::nullopt;
+    return value;
+}
+
+Point point(const std::string& text) {
+    const auto comma = text.find(',');
+    const auto x = number(std::string_view(text).substr(0, comma));
+    const auto y = comma == std::string::npos ? std::nullopt : number(std::string_view(text).substr(comma + 1));
+    const double limit = to_mm(coordinate_limit);
+    if (!x || !y || std::abs(*x) > limit || std::abs(*y) > limit)
+        wrong_use("'" + text + "' is not a point", "--at X,Y with two numbers in mm, such as --at 100,-20.5");
+    return {from_mm(*x), from_mm(*y)};
+}
+
+double tolerance(const std::string& text) {
+    const auto value = number(text);
+    if (!value || *value <= 0) wrong_use("'" + text + "' is not a tolerance", "a number above 0 in W/(m·K), such as 1e-4");
+    return *value;
+}
+
+Asked read_arguments(const std::vector<std::string>& arguments) {
+    Asked asked;
+    for (std::size_t i = 0; i < arguments.size(); ++i) {
+        const std::string& word = arguments[i];
+        const auto value = [&]() -> const std::string& {
+            if (i + 1 == arguments.size()) wrong_use(word + " stands without a value", "a value after it");
+            return arguments[++i];
+        };
+        if (word == "--json") {
+            asked.json = true;
+        } else if (word == "--variant") {
+            asked.variants.push_back(value());
+        } else if (word == "--tolerance") {
+            asked.options.tolerance = tolerance(value());
+        } else if (word == "--at") {
+            asked.options.at.push_back(point(value()));
+        } else if (word.size() > 1 && word.starts_with("-")) {
+            wrong_use("'" + word + "' is no option of solve", "one of --variant, --tolerance, --at, --json");
+        } else if (!asked.file.empty()) {
+            wrong_use("two files are given", "one study file");
+        } else {
+            asked.file = word;
+        }
+    }
+    if (asked.file.empty()) wrong_use("no file is given", "wallfoot solve FILE");
+    return asked;
+}
+
+std::vector<const Variant*> chosen(const Study& study, const std::vector<std::string>& names) {
+    std::vector<const Variant*> variants;
+    std::string known;
+    for (const auto& variant : study.variants) known += (known.empty() ? "" : ", ") + variant.id + " (" + variant.name + ")";
+    for (const auto& name : names) {
+        const Variant* variant = study.find_variant(name);
+        if (!variant)
+            throw InputFault(Message{Severity::fault, "unknown-variant", {{"name", name}, {"known", known}}, {}, "/variants"});
+        variants.push_back(variant);
+    }
+    if (names.empty())
+        for (const auto& variant : study.variants) variants.push_back(&variant);
+    return variants;
+}
+
+void print_faults(const std::vector<Message>& messages, const std::string& file) {
+    for (const auto& message : messages)
+        if (message.severity == Severity::fault) std::fprintf(stderr, "%s\n", one_line(message, file).c_str());
+}
+
+int solve_asked(const Asked& asked) {
+    const auto read = load_study(asked.file);
+    std::vector<std::shared_ptr<const Findings>> all;
+    bool fault = false, reached = true;
+    for (const Variant* variant : chosen(read.study, asked.variants)) {
+        auto findings = find(read.study, *variant, asked.options);
+        print_faults(findings->messages, asked.file);
+        fault = fault || findings->has_fault();
+        reached = reached && findings->converged;
+        all.push_back(std::move(findings));
+    }
+    if (fault) return input_at_fault;
+    for (const auto& warning : read.warnings) std::fprintf(stderr, "%s\n", one_line(warning, asked.file).c_str());
+    const auto text = asked.json ? to_json(read.study, asked.file, all) : to_table(read.study, all);
+    if (std::fputs(text.c_str(), stdout) < 0 || std::fflush(stdout) != 0) {
+        std::perror("wallfoot: the result cannot be written");
+        return other_failure;
+    }
+    return reached ? solved : tolerance_not_reached;
+}
+
+}  // namespace
+
+int solve_command(const std::vector<std::string>& arguments) {
+    std::string file = "wallfoot";
+    try {
+        const auto asked = read_arguments(arguments);
+        file = asked.file;
+        return solve_asked(asked);
+    } catch (const InputFault& fault) {
+        print_faults(fault.faults(), file);
+        return input_at_fault;
+    }
+}
+
+}  // namespace wallfoot

@@ -1,0 +1,325 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+
+#include "core/file/study_file.hpp"
+#include "solver/findings/derive.hpp"
+#include "solver/findings/findings.hpp"
+#include "solver/findings/numbers.hpp"
+#include "solver/findings/psi.hpp"
+
+namespace wallfoot {
+
+namespace {
+
+/// The surface temperature comes with an estimate, not a bound: its own run need not be as fine as the psi.
+constexpr double surface_check_tolerance = 1e-3;
+/// RULES 6: a difference of the two readings above it is a caution, W/(m·K).
+constexpr double readings_caution = 0.01;
+
+struct Solved {
+    std::shared_ptr<const Solution> main;
+    std::optional<Solution> alone, other, check;
+};
+
+/// One variant on its way from drawing to findings.
+class Work {
+  public:
+    Work(const Study& study, const Variant& variant, const FindingsOptions& options, const Context& context)
+        : study_(study), variant_(variant), options_(options), context_(context) {}
+
+    std::shared_ptr<const Findings> run();
+
+  private:
+    using Clock = std::chrono::steady_clock;
+
+    bool prepare();
+    void take_temperatures();
+    void check_points();
+    void solve_others(Solved& solved, double tolerance_for_floor, double tolerance_for_surface) const;
+    std::shared_ptr<const Findings> assemble(const Solved& solved, bool finished) const;
+    void read_couplings(Findings& findings, const Solution& solution) const;
+    void read_surfaces(Findings& findings, const Solved& solved) const;
+    void add_surface(Findings& findings, const Solution& solution, int space, Purpose purpose) const;
+    void explain(Findings& findings, const FloorCouplings& floor) const;
+    void say_what_is_missing(Findings& findings) const;
+    bool reached(const Findings& findings) const;
+    bool floor_section() const { return alone_ && alone_->refusal.empty(); }
+    FloorReading reading() const { return study_.used_convention().floor_reading; }
+    SectionView view() const {
+        return {study_, *base_.section, base_.arrangement, base_.conductivity, surfaces_, base_.temperatures};
+    }
+    void say(Findings& findings, Severity severity, std::string code, std::map<std::string, std::string> args,
+             std::optional<Point> at) const {
+        findings.messages.push_back({severity, std::move(code), std::move(args), at, pointer_});
+    }
+
+    const Study& study_;
+    const Variant& variant_;
+    const FindingsOptions& options_;
+    const Context& context_;
+    Clock::time_point start_ = Clock::now();
+    std::string pointer_;
+    Findings base_;
+    std::vector<SurfaceEdge> surfaces_;
+    std::vector<FoundElement> elements_;
+    std::optional<FloorAlone> alone_;
+    Model model_;
+    std::optional<Model> check_model_;
+};
+
+bool touches_solid(const Arrangement& arrangement, Point p) {
+    for (std::size_t t = 0; t < arrangement.triangles.size(); ++t) {
+        if (arrangement.faces[arrangement.triangle_face[t]].kind != FaceKind::solid) continue;
+        const auto& [a, b, c] = arrangement.triangles[t];
+        const Point pa = arrangement.vertices[a], pb = arrangement.vertices[b], pc = arrangement.vertices[c];
+        if (cross(pa, pb, p) >= 0 && cross(pb, pc, p) >= 0 && cross(pc, pa, p) >= 0) return true;
+    }
+    return false;
+}
+
+void Work::take_temperatures() {
+    const auto& spaces = base_.section->spaces;
+    for (std::size_t i = 0; i < spaces.size(); ++i) {
+        if (!spaces[i].temperature && spaces[i].balance) {
+            base_.messages.push_back({Severity::fault, "balance-not-computed", {{"space", spaces[i].id}},
+                                      spaces[i].at.empty() ? std::nullopt : std::optional(spaces[i].at.front()),
+                                      pointer_ + "/section/spaces/" + std::to_string(i) + "/balance"});
+            base_.temperatures.push_back(0);
+        } else {
+            base_.temperatures.push_back(space_temperature(study_, spaces[i]));
+        }
+    }
+}
+
+void Work::check_points() {
+    for (const Point p : options_.at) {
+        if (base_.arrangement.frame.contains(p) && touches_solid(base_.arrangement, p)) continue;
+        say(base_, Severity::fault, "point-not-in-solid", {{"x", fixed(to_mm(p.x), 3)}, {"y", fixed(to_mm(p.y), 3)}}, p);
+    }
+}
+
+/// Everything before the first solve; false when the drawing has a fault.
+bool Work::prepare() {
+    base_.variant_id = variant_.id;
+    base_.variant_name = variant_.name;
+    base_.section = variant_.section;
+    base_.tolerance = options_.tolerance;
+    for (std::size_t i = 0; i < study_.variants.size(); ++i)
+        if (&study_.variants[i] == &variant_ || study_.variants[i].id == variant_.id) pointer_ = "/variants/" + std::to_string(i);
+    base_.input_hash = input_hash(study_, variant_);
+    take_temperatures();
+    base_.arrangement = arrange(study_, *base_.section, context_);
+    for (auto message : base_.arrangement.messages) {
+        if (message.pointer.empty()) message.pointer = pointer_;
+        base_.messages.push_back(std::move(message));
+    }
+    if (base_.has_fault()) return false;
+    base_.conductivity = conductivities(study_, *base_.section, base_.arrangement, base_.messages);
+    check_points();
+    if (base_.has_fault()) return false;
+    context_.check();
+    const auto& section = *base_.section;
+    const int spaces = int(section.spaces.size());
+    surfaces_ = surfaces(study_, section, base_.arrangement, Purpose::heat_flow);
+    model_ = reduce(base_.arrangement, base_.conductivity, surfaces_, spaces);
+    if (study_.used_convention().surface_check) {
+        const auto checked = surfaces(study_, section, base_.arrangement, Purpose::surface_check);
+        const bool same = std::equal(surfaces_.begin(), surfaces_.end(), checked.begin(), checked.end(),
+                                     [](const SurfaceEdge& a, const SurfaceEdge& b) { return a.resistance == b.resistance; });
+        if (!same) check_model_ = reduce(base_.arrangement, base_.conductivity, checked, spaces);
+    }
+    elements_ = find_elements(view());
+    alone_ = floor_alone(view(), elements_, context_);
+    return true;
+}
+
+void Work::solve_others(Solved& solved, double tolerance_for_floor, double tolerance_for_surface) const {
+    SolveOptions options;
+    options.tolerance = tolerance_for_floor;
+    if (floor_section()) {
+        solved.alone = solve(alone_->used(reading())->model, options, context_);
+        if (const auto* other = alone_->other(reading())) solved.other = solve(other->model, options, context_);
+    }
+    options.tolerance = tolerance_for_surface;
+    if (check_model_) solved.check = solve(*check_model_, options, context_);
+}
+
+void Work::read_couplings(Findings& findings, const Solution& solution) const {
+    const auto& temperatures = findings.temperatures;
+    const int spaces = int(temperatures.size());
+    for (int i = 0; i < spaces; ++i)
+        for (int j = i + 1; j < spaces; ++j) {
+            const bool swap = temperatures[j] > temperatures[i];
+            Coupling coupling{.a = swap ? j : i, .b = swap ? i : j, .value = {}, .reason = {}};
+            if (solution.touching_fixed)
+                coupling.reason = "no-coupling-touching";
+            else
+                coupling.value = solution.coupling(coupling.a, coupling.b);
+            findings.couplings.push_back(coupling);
+        }
+    if (solution.touching_fixed) return;
+    for (int i = 0; i < spaces; ++i) findings.heat_flow.push_back(solution.heat_flow(i, temperatures));
+}
+
+void Work::add_surface(Findings& findings, const Solution& solution, int space, Purpose purpose) const {
+    const auto lowest = surface_minimum(solution, space, findings.temperatures);
+    if (!lowest) return;
+    SurfaceFinding found{.space = space, .purpose = purpose, .lowest = lowest->temperature, .at = lowest->at,
+                         .fRsi = {}, .estimate = lowest->estimate};
+    const int outside = coldest_outside(*findings.section, findings.temperatures);
+    const double difference = outside < 0 ? 0 : findings.temperatures[space] - findings.temperatures[outside];
+    if (std::abs(difference) > 1e-9) {
+        found.fRsi = (lowest->temperature - findings.temperatures[outside]) / difference;
+        found.estimate = lowest->estimate / std::abs(difference);
+    }
+    findings.surface.push_back(found);
+}
+
+void Work::read_surfaces(Findings& findings, const Solved& solved) const {
+    const bool has_check = study_.used_convention().surface_check.has_value();
+    const auto& spaces = findings.section->spaces;
+    for (std::size_t i = 0; i < spaces.size(); ++i) {
+        if (spaces[i].kind != SpaceKind::inside && spaces[i].kind != SpaceKind::unheated) continue;
+        add_surface(findings, *solved.main, int(i), Purpose::heat_flow);
+        if (has_check) add_surface(findings, solved.check ? *solved.check : *solved.main, int(i), Purpose::surface_check);
+    }
+    SurfaceFinding* headline = nullptr;
+    for (auto& found : findings.surface) {
+        if (spaces[found.space].kind != SpaceKind::inside) continue;
+        if ((found.purpose == Purpose::surface_check) != has_check) continue;
+        const auto measure = [](const SurfaceFinding& f) { return f.fRsi.value_or(f.lowest); };
+        if (!headline || measure(found) < measure(*headline)) headline = &found;
+    }
+    if (headline) headline->headline = true;
+}
+
+void Work::say_what_is_missing(Findings& findings) const {
+    const bool internal = study_.used_convention().lengths == LengthSystem::internal;
+    for (const auto& found : elements_) {
+        const auto& element = found.element;
+        const auto& length = internal ? element.internal_length : element.external_length;
+        const auto kind = findings.section->spaces[element.warm_space].kind;
+        if (element.ground && kind == SpaceKind::unheated)
+            say(findings, Severity::note, "void-over-soil", {{"space", findings.section->spaces[element.warm_space].id}}, found.warm_end);
+        else if (!element.ground && !element.U)
+            say(findings, Severity::caution, "element-not-square", {{"element", element.id}}, found.warm_end);
+        else if (!element.ground && !length)
+            say(findings, Severity::caution, "element-no-reference", {{"element", element.id}}, found.warm_end);
+    }
+    if (alone_ && !alone_->refusal.empty())
+        say(findings, Severity::caution, "floor-alone-refused", {{"why", alone_->refusal}}, alone_->at);
+    for (const auto& coupling : findings.couplings)
+        if (coupling.reason == "no-coupling-touching") {
+            say(findings, Severity::caution, coupling.reason, {}, std::nullopt);
+            break;
+        }
+}
+
+void Work::explain(Findings& findings, const FloorCouplings& floor) const {
+    for (const auto& found : elements_)
+        if (!found.element.ground) findings.derivations.push_back(derive_transmittance(view(), found.element));
+    if (floor_section())
+        findings.derivations.push_back(derive_floor_alone(view(), elements_[alone_->floor], *alone_, floor));
+    for (const auto& psi : findings.psi)
+        for (const auto& coupling : findings.couplings)
+            if (coupling.a == psi.a && coupling.b == psi.b && psi.value)
+                findings.derivations.push_back(derive_psi(view(), psi, coupling));
+    const int outside = coldest_outside(*findings.section, findings.temperatures);
+    for (const auto& surface : findings.surface) findings.derivations.push_back(derive_surface(view(), surface, outside));
+    if (!floor.used || !floor.other) return;
+    const double difference = std::abs(floor.used->value - floor.other->value);
+    if (difference > readings_caution)
+        say(findings, Severity::caution, "floor-readings-differ",
+            {{"used", fixed(floor.used->value, 3)}, {"other", fixed(floor.other->value, 3)}, {"difference", fixed(difference, 3)}},
+            alone_->at);
+}
+
+bool Work::reached(const Findings& findings) const {
+    const double most = options_.tolerance * (1 + 1e-9);
+    for (const auto& coupling : findings.couplings) {
+        if (!coupling.value) continue;
+        double width = coupling.value->width();
+        for (const auto& psi : findings.psi)
+            if (psi.a == coupling.a && psi.b == coupling.b && psi.value && psi.lengths == LengthSystem::internal)
+                width = psi.value->width();
+        if (!(width <= most)) return false;
+    }
+    return true;
+}
+
+std::shared_ptr<const Findings> Work::assemble(const Solved& solved, bool finished) const {
+    auto findings = std::make_shared<Findings>(base_);
+    findings->solution = solved.main;
+    for (const auto& found : elements_) findings->elements.push_back(found.element);
+    read_couplings(*findings, *solved.main);
+    FloorCouplings floor;
+    if (solved.alone) floor.used = solved.alone->coupling(0, 1);
+    if (solved.other) floor.other = solved.other->coupling(0, 1);
+    findings->psi = psi_values(view(), elements_, alone_ ? &*alone_ : nullptr, floor, findings->couplings);
+    read_surfaces(*findings, solved);
+    for (const Point p : options_.at)
+        if (const auto t = solved.main->temperature_at(double(p.x), double(p.y), findings->temperatures))
+            findings->points.push_back({p, *t});
+    say_what_is_missing(*findings);
+    explain(*findings, floor);
+    findings->converged = finished && reached(*findings);
+    findings->seconds = std::chrono::duration<double>(Clock::now() - start_).count();
+    return findings;
+}
+
+std::shared_ptr<const Findings> Work::run() {
+    context_.check();
+    if (!prepare()) {
+        base_.seconds = std::chrono::duration<double>(Clock::now() - start_).count();
+        return std::make_shared<Findings>(base_);
+    }
+    std::shared_ptr<const Findings> coarse;
+    SolveOptions options;
+    options.tolerance = floor_section() ? options_.tolerance / 2 : options_.tolerance;  // the widths of psi add
+    if (options_.on_coarse)
+        options.on_step = [&](const Solution& step) {
+            if (coarse) return;
+            Solved first{.main = std::make_shared<Solution>(step), .alone = {}, .other = {}, .check = {}};
+            const double any = 1e30;
+            solve_others(first, any, any);
+            coarse = assemble(first, false);
+            options_.on_coarse(coarse);
+        };
+    Solved solved;
+    solved.main = std::make_shared<Solution>(solve(model_, options, context_));
+    if (context_.cancelled() && coarse) return coarse;
+    try {
+        solve_others(solved, options.tolerance, std::max(options_.tolerance, surface_check_tolerance));
+    } catch (const Cancelled&) {
+        if (coarse) return coarse;
+        throw;
+    }
+    return assemble(solved, !context_.cancelled());
+}
+
+}  // namespace
+
+const Psi* Findings::headline_psi() const {
+    for (const auto& p : psi)
+        if (p.headline) return &p;
+    return nullptr;
+}
+
+const SurfaceFinding* Findings::headline_surface() const {
+    for (const auto& s : surface)
+        if (s.headline) return &s;
+    return nullptr;
+}
+
+bool Findings::has_fault() const {
+    return std::any_of(messages.begin(), messages.end(), [](const Message& m) { return m.severity == Severity::fault; });
+}
+
+std::shared_ptr<const Findings> find(const Study& study, const Variant& variant, const FindingsOptions& options,
+                                     const Context& context) {
+    return Work(study, variant, options, context).run();
+}
+
+}  // namespace wallfoot

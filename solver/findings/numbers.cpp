@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/findings/numbers.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <cstdlib>
+
+#include "solver/findings/findings.hpp"
+
+namespace wallfoot {
+
+namespace {
+
+constexpr int most_decimals = 10;
+
+}  // namespace
+
+int supported_decimals(double half_width) {
+    if (!(half_width > 0)) return most_decimals;
+    return std::clamp(int(std::floor(-std::log10(half_width) + 1e-9)), 0, most_decimals);
+}
+
+std::string fixed(double value, int decimals) {
+    char text[64];
+    std::snprintf(text, sizeof text, "%.*f", decimals, value);
+    if (text[0] == '-' && std::strtod(text, nullptr) == 0) return text + 1;
+    return text;
+}
+
+// Through decimal text: the nearest double to a short decimal prints short again.
+double rounded(double value, int decimals) {
+    if (!std::isfinite(value) || std::abs(value) > 1e15) return value;
+    return std::strtod(fixed(value, decimals).c_str(), nullptr);
+}
+
+double rounded_down(double value, int decimals) {
+    const double near = rounded(value, decimals);
+    return near <= value ? near : rounded(near - std::pow(10.0, -decimals), decimals);
+}
+
+double rounded_up(double value, int decimals) { return -rounded_down(-value, decimals); }
+
+double significant(double value, int digits) {
+    if (value == 0 || !std::isfinite(value)) return value;
+    char text[64];
+    std::snprintf(text, sizeof text, "%.*g", digits, value);
+    return std::strtod(text, nullptr);
+}
+
+Printed printed(const Bracketed& value) {
+    Printed result;
+    const double half = 0.5 * value.width();
+    result.decimals = supported_decimals(half);
+    result.bound_decimals = result.decimals + 1;
+    result.value = rounded(value.value, result.decimals);
+    if (result.value < value.lower || result.value > value.upper) {
+        ++result.decimals;
+        ++result.bound_decimals;
+        result.value = rounded(value.value, result.decimals);
+    }
+    result.lower = std::min(rounded_down(value.lower, result.bound_decimals), result.value);
+    result.upper = std::max(rounded_up(value.upper, result.bound_decimals), result.value);
+    return result;
+}
+
+std::string with_bracket(const Bracketed& value) {
+    auto shown = printed(value);
+    if (shown.decimals > 6) {
+        shown.decimals = 6;
+        shown.value = rounded(value.value, 6);
+    }
+    const double off = std::max({value.upper - shown.value, shown.value - value.lower, 1e-9});
+    const int decimals = std::clamp(int(std::ceil(-std::log10(off) - 1e-9)), 0, 9);
+    return fixed(shown.value, shown.decimals) + " ± " + fixed(rounded_up(off - 1e-15, decimals), decimals);
+}
+
+}  // namespace wallfoot

@@ -1,0 +1,223 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <set>
+
+#include "solver/findings/findings.hpp"
+#include "solver/findings/numbers.hpp"
+#include "solver/findings/version.hpp"
+
+namespace wallfoot {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+constexpr int point_decimals = 2;  // a temperature at a point has no bracket
+
+std::string name_of(LengthSystem lengths) { return lengths == LengthSystem::internal ? "internal" : "external"; }
+std::string name_of(Purpose purpose) { return purpose == Purpose::heat_flow ? "heat-flow" : "surface-check"; }
+
+/// Codes that say why a value is missing or on what it leans.
+bool is_gap(const Message& message) {
+    static const std::set<std::string> codes{"element-no-reference", "element-not-square", "floor-alone-refused",
+                                             "no-coupling-touching", "undeclared-condition", "void-over-soil"};
+    return codes.contains(message.code);
+}
+
+Json point_json(Point p) { return Json::array({to_mm(p.x), to_mm(p.y)}); }
+
+Json message_json(const Message& message) {
+    Json json{{"code", message.code}, {"text", english(message)}};
+    if (message.at) json["at"] = point_json(*message.at);
+    if (!message.pointer.empty()) json["pointer"] = message.pointer;
+    return json;
+}
+
+void put_bracket(Json& json, const Bracketed& value, const char* name = "value") {
+    const auto shown = printed(value);
+    json[name] = shown.value;
+    json["lower"] = shown.lower;
+    json["upper"] = shown.upper;
+}
+
+Json value_or_reason(Json json, const std::optional<Bracketed>& value, const std::string& reason) {
+    if (value) {
+        put_bracket(json, *value);
+    } else {
+        json["value"] = nullptr;
+        json["reason"] = reason;
+        json["text"] = english({Severity::note, reason, {}, {}, {}});
+    }
+    return json;
+}
+
+Json taken_off_json(const TakenOff& off) {
+    Json json{{"element", off.element}, {"method", off.method}};
+    if (off.U) json["U"] = significant(*off.U, 6);
+    if (off.length_m) json["length"] = rounded(*off.length_m, 6);
+    if (off.floor_alone) put_bracket(json, *off.floor_alone, "L2D");
+    return json;
+}
+
+Json psi_json(const Findings& findings, const Psi& psi) {
+    const auto& spaces = findings.section->spaces;
+    auto json = value_or_reason({{"between", {spaces[psi.a].id, spaces[psi.b].id}}, {"lengths", name_of(psi.lengths)}}, psi.value, psi.reason);
+    if (psi.other_reading) {
+        json["other_reading"] = Json::object();
+        put_bracket(json["other_reading"], *psi.other_reading);
+    }
+    if (psi.headline) json["headline"] = true;
+    json["taken_off"] = Json::array();
+    for (const auto& off : psi.taken_off) json["taken_off"].push_back(taken_off_json(off));
+    return json;
+}
+
+/// Decimals of a surface temperature: what its error estimate, K, supports.
+int temperature_decimals(const SurfaceFinding& found, double span) {
+    return std::min(supported_decimals(found.fRsi ? found.estimate * span : found.estimate), 3);
+}
+
+int factor_decimals(const SurfaceFinding& found) { return std::min(supported_decimals(found.estimate), 4); }
+
+double span_of(const Findings& findings, const SurfaceFinding& found) {
+    if (!found.fRsi || std::abs(*found.fRsi - 1) < 1e-12) return 1;
+    return std::abs((found.lowest - findings.temperatures[found.space]) / (*found.fRsi - 1));
+}
+
+Json surface_json(const Findings& findings, const SurfaceFinding& found) {
+    Json json{{"space", findings.section->spaces[found.space].id},
+              {"for", name_of(found.purpose)},
+              {"lowest", rounded(found.lowest, temperature_decimals(found, span_of(findings, found)))},
+              {"at", {rounded(found.at[0] / 1000, 2), rounded(found.at[1] / 1000, 2)}}};
+    if (found.fRsi) json["fRsi"] = rounded(*found.fRsi, factor_decimals(found));
+    json["estimate"] = significant(found.estimate, 2);
+    if (found.headline) json["headline"] = true;
+    return json;
+}
+
+Json derivations_json(const Findings& findings) {
+    Json all = Json::object();
+    for (const auto& derivation : findings.derivations) {
+        Json inputs = Json::array();
+        for (const auto& input : derivation.inputs)
+            inputs.push_back({{"name", input.name}, {"value", significant(input.value, 7)}, {"unit", input.unit}, {"source", input.source}});
+        all[derivation.of] = {{"formula", derivation.formula}, {"inputs", inputs}, {"notes", derivation.notes}};
+    }
+    return all;
+}
+
+Json variant_json(const Findings& findings) {
+    const auto& spaces = findings.section->spaces;
+    Json json{{"id", findings.variant_id}, {"name", findings.variant_name}, {"input_hash", findings.input_hash}};
+    json["heat_flow"] = Json::object();
+    for (std::size_t i = 0; i < spaces.size(); ++i)
+        json["heat_flow"][spaces[i].id] = i < findings.heat_flow.size() ? Json(printed(findings.heat_flow[i]).value) : Json();
+    json["L2D"] = json["psi"] = json["surface"] = json["points"] = json["gaps"] = json["checks"] = Json::array();
+    for (const auto& coupling : findings.couplings)
+        json["L2D"].push_back(value_or_reason({{"between", {spaces[coupling.a].id, spaces[coupling.b].id}}}, coupling.value, coupling.reason));
+    for (const auto& psi : findings.psi) json["psi"].push_back(psi_json(findings, psi));
+    for (const auto& found : findings.surface) json["surface"].push_back(surface_json(findings, found));
+    for (const auto& point : findings.points)
+        json["points"].push_back({{"at", point_json(point.at)}, {"temperature", rounded(point.temperature, point_decimals)}});
+    json["derivations"] = derivations_json(findings);
+    if (findings.solution)
+        json["mesh"] = {{"triangles", findings.solution->triangles.size()}, {"unknowns", findings.solution->unknowns}};
+    json["tolerance"] = findings.tolerance;
+    json["converged"] = findings.converged;
+    json["seconds"] = significant(findings.seconds, 3);
+    json["warnings"] = Json::array();
+    for (const auto& message : findings.messages) json[is_gap(message) ? "gaps" : "warnings"].push_back(message_json(message));
+    return json;
+}
+
+/// Pads to a width counted in characters, not bytes.
+std::string padded(std::string text, std::size_t width) {
+    std::size_t characters = 0;
+    for (const char c : text) characters += (static_cast<unsigned char>(c) & 0xC0) != 0x80;
+    if (characters < width) text.append(width - characters, ' ');
+    return text;
+}
+
+std::string line(const std::string& what, const std::string& value, const std::string& rest = "") {
+    std::string text = "  " + padded(what, 34) + padded(value, 24) + rest;
+    while (!text.empty() && text.back() == ' ') text.pop_back();
+    return text + "\n";
+}
+
+std::string missing(const std::string& reason) { return "– " + english({Severity::note, reason, {}, {}, {}}); }
+
+std::string psi_rows(const Findings& findings) {
+    const auto& spaces = findings.section->spaces;
+    std::string text;
+    for (const auto& psi : findings.psi) {
+        const auto what = "psi " + spaces[psi.a].id + "–" + spaces[psi.b].id + ", " + name_of(psi.lengths);
+        text += psi.value ? line(what, with_bracket(*psi.value), std::string("W/(m·K)") + (psi.headline ? "  ←" : ""))
+                          : line(what, missing(psi.reason));
+        if (psi.other_reading) text += line("  other reading of the floor", with_bracket(*psi.other_reading), "W/(m·K)");
+    }
+    return text;
+}
+
+std::string surface_rows(const Findings& findings) {
+    std::string text;
+    for (const auto& found : findings.surface) {
+        const auto what = "lowest surface, " + findings.section->spaces[found.space].id + ", " + name_of(found.purpose);
+        text += line(what, fixed(found.lowest, temperature_decimals(found, span_of(findings, found))),
+                     "°C at " + fixed(found.at[0] / 1000, 1) + ", " + fixed(found.at[1] / 1000, 1) + " mm");
+        if (found.fRsi)
+            text += line("  fRsi", fixed(*found.fRsi, factor_decimals(found)),
+                         "estimate of its error " + fixed(significant(found.estimate, 1), 5) + (found.headline ? "  ←" : ""));
+    }
+    return text;
+}
+
+std::string variant_table(const Findings& findings) {
+    const auto& spaces = findings.section->spaces;
+    std::string text = findings.variant_name + " (" + findings.variant_id + ")\n";
+    for (const auto& coupling : findings.couplings) {
+        const auto what = "L2D " + spaces[coupling.a].id + "–" + spaces[coupling.b].id;
+        text += coupling.value ? line(what, with_bracket(*coupling.value), "W/(m·K)") : line(what, missing(coupling.reason));
+    }
+    text += psi_rows(findings);
+    for (const auto& element : findings.elements) {
+        if (!element.U) continue;
+        std::string lengths;
+        if (element.internal_length) lengths = "W/(m²·K) over " + fixed(to_m(*element.internal_length), 3) + " m internal";
+        if (element.external_length) lengths += ", " + fixed(to_m(*element.external_length), 3) + " m external";
+        text += line("U " + element.id, fixed(*element.U, 4), lengths);
+    }
+    text += surface_rows(findings);
+    for (std::size_t i = 0; i < findings.heat_flow.size(); ++i)
+        text += line("heat flow from " + spaces[i].id, with_bracket(findings.heat_flow[i]), "W/m");
+    for (const auto& point : findings.points)
+        text += line("temperature at " + fixed(to_mm(point.at.x), 1) + ", " + fixed(to_mm(point.at.y), 1), fixed(point.temperature, point_decimals), "°C");
+    for (const auto& message : findings.messages)
+        text += std::string("  ") + (message.severity == Severity::note ? "note: " : "caution: ") + english(message) + "\n";
+    if (findings.solution)
+        text += "  " + std::to_string(findings.solution->triangles.size()) + " triangles, " + fixed(findings.seconds, 2) + " s\n";
+    return text;
+}
+
+}  // namespace
+
+std::string to_json(const Study&, const std::string& study_path, const std::vector<std::shared_ptr<const Findings>>& all) {
+    std::string hashes;
+    Json variants = Json::array();
+    for (const auto& findings : all) {
+        hashes += (hashes.empty() ? "" : " ") + findings->input_hash;
+        variants.push_back(variant_json(*findings));
+    }
+    const Json json{{"study", study_path}, {"program", std::string("wallfoot ") + program_version}, {"input_hash", hashes}, {"variants", variants}};
+    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+std::string to_table(const Study& study, const std::vector<std::shared_ptr<const Findings>>& all) {
+    std::string text = study.title.empty() ? "" : study.title + "\n";
+    for (const auto& findings : all) text += (text.empty() ? "" : "\n") + variant_table(*findings);
+    text += "\nSteady state, two dimensions; bounds are those of the section as drawn, not of its inputs. Local rules prevail.\n";
+    return text;
+}
+
+}  // namespace wallfoot
