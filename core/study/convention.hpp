@@ -13,6 +13,7 @@ namespace wallfoot {
 /// Surface resistances by direction of the heat flow, m²·K/W, each ≥ 0.
 struct SurfaceResistances {
     double up = 0, horizontal = 0, down = 0;
+    Extra extra = {};
     bool operator==(const SurfaceResistances&) const = default;
 };
 

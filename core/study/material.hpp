@@ -24,6 +24,7 @@ enum class MoistureBy { mass, volume };  ///< kg/kg or m³/m³
 struct MoistureContent {
     MoistureBy by = MoistureBy::mass;
     double value = 0;  ///< kg/kg or m³/m³
+    Extra extra = {};
     bool operator==(const MoistureContent&) const = default;
 };
 

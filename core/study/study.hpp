@@ -71,6 +71,7 @@ struct Membrane {
 /// A level holds for both sides, or one per side.
 struct Level {
     std::optional<Micrometres> both, left, right;
+    Extra left_extra = {}, right_extra = {};  ///< unknown fields of the entry for that side
     bool operator==(const Level&) const = default;
     bool empty() const { return !both && !left && !right; }
 };
@@ -87,6 +88,7 @@ struct ElementOverride {
     std::string id;
     CutSide cut = CutSide::top;
     std::optional<Point> internal, external;  ///< "reference"
+    Extra reference_extra = {};
     Extra extra;
     bool operator==(const ElementOverride&) const = default;
 };

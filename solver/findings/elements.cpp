@@ -147,7 +147,7 @@ FoundElement between_spaces(const SectionView& view, CutSide side, const Run& ru
 }
 
 std::optional<FoundElement> into_ground(const SectionView& view, CutSide side, const Run& run, int space) {
-    const int outside = coldest_outside(view.section, view.temperatures);
+    const int outside = coldest_outside_space(view.section, view.temperatures);
     if (outside < 0 || space == outside || view.section.spaces[space].kind == SpaceKind::outside) return std::nullopt;
     const auto soil = std::find_if(run.met.begin(), run.met.end(), [&](const MetFace& m) { return is_soil(view, m.face); });
     if (soil == run.met.end()) return std::nullopt;
@@ -177,7 +177,8 @@ std::vector<FoundElement> elements_of_side(const SectionView& view, CutSide side
         }
         if (!element) continue;
         work_out_transmittance(view, *element, runs[i]);
-        element->element.id = to_string(side) + (found.empty() ? "" : "-" + std::to_string(found.size() + 1));
+        element->element.id = to_string(side);
+        if (!found.empty()) element->element.id.append("-").append(std::to_string(found.size() + 1));
         found.push_back(std::move(*element));
     }
     return found;
@@ -327,7 +328,7 @@ const FoundElement* wall_of(const FoundElement& floor, const std::vector<FoundEl
     return walls == 1 ? only : nullptr;
 }
 
-int coldest_outside(const Section& section, const std::vector<double>& temperatures) {
+int coldest_outside_space(const Section& section, const std::vector<double>& temperatures) {
     int coldest = -1;
     for (std::size_t i = 0; i < section.spaces.size(); ++i)
         if (section.spaces[i].kind == SpaceKind::outside && (coldest < 0 || temperatures[i] < temperatures[coldest]))

@@ -33,7 +33,7 @@ struct FoundElement {
 };
 
 /// The outside space with the lowest temperature (the first of equals); -1 where there is none.
-int coldest_outside(const Section& section, const std::vector<double>& temperatures);
+int coldest_outside_space(const Section& section, const std::vector<double>& temperatures);
 
 /// Flanking elements met at the sides of the frame, with U, lengths and references by RULES 5. Ids: the side's name, a
 /// second one on the same side "left-2"; walked from the top down and from left to right.

@@ -168,7 +168,7 @@ void Work::add_surface(Findings& findings, const Solution& solution, int space, 
     if (!lowest) return;
     SurfaceFinding found{.space = space, .purpose = purpose, .lowest = lowest->temperature, .at = lowest->at,
                          .fRsi = {}, .estimate = lowest->estimate};
-    const int outside = coldest_outside(*findings.section, findings.temperatures);
+    const int outside = coldest_outside_space(*findings.section, findings.temperatures);
     const double difference = outside < 0 ? 0 : findings.temperatures[space] - findings.temperatures[outside];
     if (std::abs(difference) > 1e-9) {
         found.fRsi = (lowest->temperature - findings.temperatures[outside]) / difference;
@@ -226,7 +226,7 @@ void Work::explain(Findings& findings, const FloorCouplings& floor) const {
         for (const auto& coupling : findings.couplings)
             if (coupling.a == psi.a && coupling.b == psi.b && psi.value)
                 findings.derivations.push_back(derive_psi(view(), psi, coupling));
-    const int outside = coldest_outside(*findings.section, findings.temperatures);
+    const int outside = coldest_outside_space(*findings.section, findings.temperatures);
     for (const auto& surface : findings.surface) findings.derivations.push_back(derive_surface(view(), surface, outside));
     if (!floor.used || !floor.other) return;
     const double difference = std::abs(floor.used->value - floor.other->value);

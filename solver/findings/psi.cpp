@@ -76,7 +76,7 @@ int headline_inside(const Section& section) {
 
 std::vector<Psi> psi_values(const SectionView& view, const std::vector<FoundElement>& elements, const FloorAlone* alone,
                             const FloorCouplings& floor, const std::vector<Coupling>& couplings) {
-    const int inside = headline_inside(view.section), outside = coldest_outside(view.section, view.temperatures);
+    const int inside = headline_inside(view.section), outside = coldest_outside_space(view.section, view.temperatures);
     const auto headline_lengths = view.study.used_convention().lengths;
     std::vector<Psi> all;
     for (const auto& coupling : couplings) {
