@@ -160,6 +160,13 @@ std::string psi_rows(const Findings& findings) {
     return text;
 }
 
+/// An error estimate with one digit, rounded up.
+std::string one_digit_up(double estimate) {
+    if (!(estimate > 0)) return "0";
+    const int decimals = std::max(0, int(std::ceil(-std::log10(estimate))));
+    return decimals > 9 ? "below 1e-9" : fixed(rounded_up(estimate, decimals), decimals);
+}
+
 std::string surface_rows(const Findings& findings) {
     std::string text;
     for (const auto& found : findings.surface) {
@@ -168,7 +175,7 @@ std::string surface_rows(const Findings& findings) {
                      "°C at " + fixed(found.at[0] / 1000, 1) + ", " + fixed(found.at[1] / 1000, 1) + " mm");
         if (found.fRsi)
             text += line("  fRsi", fixed(*found.fRsi, factor_decimals(found)),
-                         "estimate of its error " + fixed(significant(found.estimate, 1), 5) + (found.headline ? "  ←" : ""));
+                         "estimate of its error " + one_digit_up(found.estimate) + (found.headline ? "  ←" : ""));
     }
     return text;
 }

@@ -1,0 +1,136 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <cmath>
+
+#include "tests/unit/findings/drafts.hpp"
+
+using namespace wallfoot;
+using namespace wallfoot::drafts;
+
+namespace {
+
+/// A slab whose surface is at 0 and the ground outside at `ground`; small, as only the ways are tested here.
+Draft slab(double ground, double underside = -300) {
+    Draft d;
+    d.cut = "[-4000, -5000, 5000, 1200]";
+    d.material("clay", 1.5, "soil").material("concrete", 2.0).material("board", 0.03).material("block", 0.2);
+    d.piece("clay", -4000, -5000, 5000, std::min(ground, underside));
+    if (ground > underside) d.piece("clay", 300, underside, 5000, ground);
+    if (ground < underside) d.piece("clay", -4000, ground, 0, underside);
+    d.piece("concrete", -4000, underside + 100, 0, 0).piece("board", -4000, underside, 0, underside + 100);
+    d.piece("block", 0, -600, 300, 1200);
+    d.space("in", "inside", -2000, 600, 20).space("out", "outside", 2000, 600, 0);
+    return d;
+}
+
+}  // namespace
+
+TEST(FloorAlone, BothReadingsWhereTheFloorLiesDeep) {
+    const auto f = slab(-100).solved();
+    ASSERT_FALSE(f->has_fault()) << english(f->messages.at(0));
+    const auto& psi = psi_of(*f, LengthSystem::internal);
+    ASSERT_TRUE(psi.value) << psi.reason;
+    ASSERT_TRUE(psi.other_reading);
+    // Soil against the edge of the floor lets more heat out of the floor alone: the other psi is the smaller.
+    EXPECT_LT(psi.other_reading->value, psi.value->value);
+    EXPECT_EQ(says(*f, "floor-readings-differ"), std::abs(psi.other_reading->value - psi.value->value) > 0.01);
+    bool explained = false;
+    for (const auto& d : f->derivations) explained = explained || d.of == "floor alone left";
+    EXPECT_TRUE(explained);
+}
+
+TEST(FloorAlone, TheConventionChoosesTheReading) {
+    auto study = slab(-100).study();
+    const auto one = find(study, study.variants[0]);
+    study.conventions.begin()->second.floor_reading = FloorReading::to_ground;
+    const auto other = find(study, study.variants[0]);
+    const auto &a = psi_of(*one, LengthSystem::internal), &b = psi_of(*other, LengthSystem::internal);
+    EXPECT_DOUBLE_EQ(a.value->value, b.other_reading->value);
+    EXPECT_DOUBLE_EQ(a.other_reading->value, b.value->value);
+}
+
+TEST(FloorAlone, OneReadingWhereTheUndersideIsAtOrAboveTheGround) {
+    for (const double ground : {-300.0, -400.0}) {
+        const auto f = slab(ground).solved();
+        ASSERT_FALSE(f->has_fault()) << english(f->messages.at(0));
+        const auto& psi = psi_of(*f, LengthSystem::internal);
+        EXPECT_TRUE(psi.value) << psi.reason;
+        EXPECT_FALSE(psi.other_reading);
+    }
+}
+
+TEST(FloorAlone, ABasementIsRefused) {
+    const auto f = slab(300).solved();
+    ASSERT_FALSE(f->has_fault()) << english(f->messages.at(0));
+    EXPECT_FALSE(psi_of(*f, LengthSystem::internal).value);
+    EXPECT_EQ(psi_of(*f, LengthSystem::internal).reason, "floor-alone-refused");
+    EXPECT_TRUE(says(*f, "floor-alone-refused"));
+    EXPECT_TRUE(f->couplings.at(0).value) << "L2D is there all the same";
+}
+
+TEST(FloorAlone, TwoFloorLevelsAreRefused) {
+    auto d = slab(-100);
+    d.piece("concrete", -1000, 0, 0, 150);
+    EXPECT_EQ(psi_of(*d.solved(), LengthSystem::internal).reason, "floor-alone-refused");
+}
+
+// A skirting does not shorten the wall or the floor (RULES 5), and a plinth does not move the outer face.
+TEST(FloorAlone, SkirtingAndPlinthDoNotMoveTheReferences) {
+    auto d = slab(-100);
+    d.piece("board", -15, 0, 0, 100).piece("block", 300, -100, 330, 40);
+    const auto f = d.solved();
+    const auto plain = slab(-100).solved();
+    ASSERT_EQ(f->elements.size(), plain->elements.size());
+    for (std::size_t i = 0; i < f->elements.size(); ++i) {
+        EXPECT_EQ(f->elements[i].internal_length, plain->elements[i].internal_length);
+        EXPECT_EQ(f->elements[i].external_length, plain->elements[i].external_length);
+    }
+    EXPECT_EQ(psi_of(*f, LengthSystem::internal).taken_off.at(1).floor_alone->value,
+              psi_of(*plain, LengthSystem::internal).taken_off.at(1).floor_alone->value);
+}
+
+namespace {
+
+/// A floor over a void on soil: three spaces.
+Draft suspended() {
+    Draft d;
+    d.cut = "[-3000, -4000, 4000, 1200]";
+    d.material("clay", 1.5, "soil").material("deck", 0.2).material("block", 0.3);
+    d.piece("clay", -3000, -4000, 4000, -500).piece("clay", 300, -600, 4000, -150);
+    d.piece("deck", -3000, -200, 0, 0).piece("block", 0, -700, 300, 1200);
+    d.space("in", "inside", -1500, 600, 20).space("void", "unheated", -1500, -350, 5).space("out", "outside", 2000, 600, 0);
+    return d;
+}
+
+}  // namespace
+
+TEST(ThreeSpaces, EveryPairHasItsCouplingAndPsi) {
+    const auto f = suspended().solved();
+    ASSERT_FALSE(f->has_fault()) << english(f->messages.at(0));
+    ASSERT_EQ(f->couplings.size(), 3u);
+    for (const auto& c : f->couplings) EXPECT_LE(c.value->width(), 1e-4);
+    EXPECT_TRUE(psi_of(*f, LengthSystem::internal, 0, 2).value);
+    EXPECT_TRUE(psi_of(*f, LengthSystem::internal, 0, 2).headline);
+    EXPECT_TRUE(psi_of(*f, LengthSystem::internal, 0, 1).value) << psi_of(*f, LengthSystem::internal, 0, 1).reason;
+    EXPECT_EQ(psi_of(*f, LengthSystem::internal, 1, 2).reason, "void-over-soil");
+}
+
+// Superposition: the weights of all spaces add up to 1 everywhere, and flows to 0 (exact).
+TEST(ThreeSpaces, WeightsAddUpToOne) {
+    const auto f = suspended().solved();
+    for (const auto& nodes : f->solution->temperatures_for({1, 1, 1}))
+        for (const double t : nodes) EXPECT_NEAR(t, 1, 1e-9);
+    double sum = 0;
+    for (const auto& flow : f->heat_flow) sum += flow.value;
+    EXPECT_NEAR(sum, 0, 1e-9);
+    // Flow of the room = Σ L2D·Δθ, within what the brackets leave.
+    const double flow = f->couplings[0].value->value * 15 + f->couplings[1].value->value * 20;
+    EXPECT_NEAR(f->heat_flow[0].value, flow, 1e-3);
+}
+
+TEST(Unheated, ABalanceIsAFault) {
+    auto d = suspended();
+    d.spaces.replace(d.spaces.find(R"("temperature": 5)"), std::string(R"("temperature": 5)").size(), R"("balance": {})");
+    const auto f = d.solved();
+    EXPECT_TRUE(f->has_fault());
+    EXPECT_TRUE(says(*f, "balance-not-computed"));
+}
