@@ -10,6 +10,8 @@ namespace wallfoot {
 namespace {
 
 constexpr Micrometres level_tolerance = 1000;       // 1 mm: one floor level
+constexpr Micrometres least_floor_run = 300'000;    // a flat stretch at another level is a floor, a narrower one a skirting
+constexpr Micrometres floor_level_range = 1'000'000;  // … unless it is higher than a step can be: a shelf, a ceiling
 constexpr Micrometres least_ground_run = 100'000;   // a flat stretch of ground; shorter ones belong to the wall's foot
 
 struct Refusal {
@@ -70,6 +72,17 @@ std::optional<Point> air_below(const SectionView& view, const Plan& plan) {
     return std::nullopt;
 }
 
+/// A place where the floor of the room lies at another level.
+std::optional<Point> other_level(const SurfaceChain& surface, Micrometres floor_level) {
+    for (const auto& line : surface.lines) {
+        const Micrometres off = std::max(std::abs(line.from.y - floor_level), std::abs(line.to.y - floor_level));
+        if (slope_degrees(line) <= 30 && off > level_tolerance && off <= floor_level_range &&
+            std::abs(line.to.x - line.from.x) >= least_floor_run)
+            return line.to;
+    }
+    return std::nullopt;
+}
+
 std::variant<Plan, Refusal> plan_of(const SectionView& view, const FoundElement& floor,
                                     const std::vector<FoundElement>& elements) {
     const auto& element = floor.element;
@@ -90,6 +103,7 @@ std::variant<Plan, Refusal> plan_of(const SectionView& view, const FoundElement&
     plan.underside = floor.met.back().to.y;
     if (std::abs(element.internal_reference->y - plan.floor_level) > level_tolerance)
         return Refusal{"there are two floor levels", *element.internal_reference};
+    if (const auto step = other_level(floor.warm, plan.floor_level)) return Refusal{"there are two floor levels", *step};
     const bool in_order = inside_left ? plan.inner < plan.internal_face && plan.internal_face < plan.outer_face && plan.outer_face < plan.far
                                       : plan.inner > plan.internal_face && plan.internal_face > plan.outer_face && plan.outer_face > plan.far;
     if (!in_order) return Refusal{"the outer face plane does not lie between the internal face plane and the open ground", *element.external_reference};

@@ -61,7 +61,7 @@ struct Draft {
 struct Junction {
     double below_dpc = 1.30, first_course = 1.30;  ///< W/(m·K), inner leaf below the floor insulation, and just above
     double inside = 1, outside = 0;                ///< °C
-    double strip = 0;                              ///< mm, a damp course drawn as a real layer at y = 150 in the inner leaf
+    double strip = 0;                              ///< mm, a damp course drawn as a real layer of the inner leaf, top at y = 150
     bool membrane = false;                         ///< the damp course as a membrane
     bool mirrored = false;
 };
@@ -89,7 +89,7 @@ inline Draft junction(const Junction& j) {
     add("batts", 100, -75, 200, 1825);
     add("foot", 200, -600, 300, 150);
     add("brick", 200, 150, 300, 1825);
-    if (j.strip > 0) add("sheet", 0, 150, 100, 150 + j.strip);
+    if (j.strip > 0) add("sheet", 0, 150 - j.strip, 100, 150);
     if (j.membrane) d.more = R"(, "membranes": [{"id": "dpc", "kind": "dpc", "path": [[0, 150], [)" + std::string(j.mirrored ? "-100" : "100") + ", 150]]}]";
     d.space("in", "inside", x(-700), 1000, j.inside).space("out", "outside", x(2000), 1000, j.outside);
     return d;

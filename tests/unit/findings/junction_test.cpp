@@ -105,6 +105,8 @@ TEST(Junction, TemperaturesDoNotMatter) {
     }
 }
 
+// The reference does not say on which side of the damp course's level the thick layer lay; below it, where the block above
+// stands on it, is taken here (above it: −0.016).
 TEST(Junction, DampCourse) {
     const double without = L2D(*foot(1.30));
     EXPECT_EQ(L2D(*junction({.membrane = true}).solved()), without) << "a membrane has no part in the heat flow";
