@@ -136,7 +136,12 @@ Derivation derive_surface(const SectionView& view, const SurfaceFinding& finding
         derivation.inputs.push_back({"θ_e, " + view.section.spaces[outside].id, view.temperatures[outside], "°C", "the study"});
     if (finding.fRsi) {
         derivation.inputs.push_back({"fRsi", *finding.fRsi, "", computed});
-        derivation.inputs.push_back({"estimate of the error of fRsi", finding.estimate, "", "both fields compared along the surface"});
+        derivation.inputs.push_back({"estimate of the error of fRsi", finding.estimate, "", "computed fields, not a bound"});
+    }
+    if (finding.mean) {
+        derivation.inputs.push_back({"length of the piece for the mean", finding.mean_length_mm / 1000, "m", "the mesh"});
+        derivation.inputs.push_back({"fRsi of the mean, lower bound", finding.mean->lower, "", computed});
+        derivation.inputs.push_back({"fRsi of the mean, upper bound", finding.mean->upper, "", computed});
     }
     derivation.notes.push_back("The estimate is not a proven bound: a temperature at a point has none by this method.");
     return derivation;

@@ -13,9 +13,9 @@ namespace wallfoot {
 
 namespace {
 
-/// Refinement driven by the heat flow leaves the temperature at a corner behind: on a wall foot a tenth of the tolerance
-/// brings the estimate of fRsi from 0.006 to 0.002, below the 0.005 that ISO 10211 asks of a refined mesh.
-constexpr double surface_check_share = 0.1;
+/// The surface check refines for its own temperature; its heat flow need not be as close as that of psi.
+constexpr double anything = 1e30;  // a tolerance that the first solve meets
+constexpr double surface_check_tolerance = 1e-3;
 /// RULES 6: a difference of the two readings above it is a caution, W/(m·K).
 constexpr double readings_caution = 0.01;
 
@@ -38,6 +38,8 @@ class Work {
     bool prepare();
     void take_temperatures();
     void check_points();
+    void scale_temperatures();
+    void ask_for_surface(SolveOptions& options) const;
     void solve_others(Solved& solved, double tolerance_for_floor, double tolerance_for_surface) const;
     std::shared_ptr<const Findings> assemble(const Solved& solved, bool finished) const;
     void read_couplings(Findings& findings, const Solution& solution) const;
@@ -63,6 +65,8 @@ class Work {
     Clock::time_point start_ = Clock::now();
     std::string pointer_;
     Findings base_;
+    std::vector<double> scaled_;  ///< temperatures of the spaces on the scale 0–1
+    double lowest_temperature_ = 0, span_ = 0;
     std::vector<SurfaceEdge> surfaces_;
     std::vector<FoundElement> elements_;
     std::optional<FloorAlone> alone_;
@@ -94,6 +98,24 @@ void Work::take_temperatures() {
     }
 }
 
+/// The solver sees the scale 0–1 only (RULES 7): fRsi then does not depend on the temperatures.
+void Work::scale_temperatures() {
+    scaled_.assign(base_.temperatures.size(), 0);
+    if (scaled_.empty()) return;
+    const auto [low, high] = std::minmax_element(base_.temperatures.begin(), base_.temperatures.end());
+    lowest_temperature_ = *low;
+    span_ = *high - *low;
+    if (span_ == 0) return;
+    for (std::size_t i = 0; i < scaled_.size(); ++i) scaled_[i] = (base_.temperatures[i] - lowest_temperature_) / span_;
+}
+
+/// Has a run refine for the lowest surface temperature of the headline's inside space as well.
+void Work::ask_for_surface(SolveOptions& options) const {
+    if (span_ == 0) return;
+    options.surface_contact = headline_inside(*base_.section);
+    options.temperatures = scaled_;
+}
+
 void Work::check_points() {
     for (const Point p : options_.at) {
         if (base_.arrangement.frame.contains(p) && touches_solid(base_.arrangement, p)) continue;
@@ -121,6 +143,7 @@ bool Work::prepare() {
     check_points();
     if (base_.has_fault()) return false;
     context_.check();
+    scale_temperatures();
     const auto& section = *base_.section;
     const int spaces = int(section.spaces.size());
     surfaces_ = surfaces(study_, section, base_.arrangement, Purpose::heat_flow);
@@ -144,7 +167,9 @@ void Work::solve_others(Solved& solved, double tolerance_for_floor, double toler
         if (const auto* other = alone_->other(reading())) solved.other = solve(other->model, options, context_);
     }
     options.tolerance = tolerance_for_surface;
-    if (check_model_) solved.check = solve(*check_model_, options, context_);
+    if (!check_model_) return;
+    if (tolerance_for_surface != anything) ask_for_surface(options);
+    solved.check = solve(*check_model_, options, context_);
 }
 
 void Work::read_couplings(Findings& findings, const Solution& solution) const {
@@ -165,15 +190,22 @@ void Work::read_couplings(Findings& findings, const Solution& solution) const {
 }
 
 void Work::add_surface(Findings& findings, const Solution& solution, int space, Purpose purpose) const {
-    const auto lowest = surface_minimum(solution, space, findings.temperatures);
+    const auto lowest = surface_minimum(solution, space, scaled_);
     if (!lowest) return;
-    SurfaceFinding found{.space = space, .purpose = purpose, .lowest = lowest->temperature, .at = lowest->at,
-                         .fRsi = {}, .estimate = lowest->estimate};
+    SurfaceFinding found{.space = space, .purpose = purpose, .lowest = lowest_temperature_ + span_ * lowest->temperature,
+                         .at = lowest->at, .fRsi = {}, .estimate = span_ * lowest->estimate, .mean = {}};
     const int outside = coldest_outside_space(*findings.section, findings.temperatures);
-    const double difference = outside < 0 ? 0 : findings.temperatures[space] - findings.temperatures[outside];
-    if (std::abs(difference) > 1e-9) {
-        found.fRsi = (lowest->temperature - findings.temperatures[outside]) / difference;
+    const double difference = outside < 0 ? 0 : scaled_[space] - scaled_[outside];
+    if (difference != 0) {
+        const auto factor = [&](double scaled) { return (scaled - scaled_[outside]) / difference; };
+        found.fRsi = factor(lowest->temperature);
         found.estimate = lowest->estimate / std::abs(difference);
+        if (solution.surface_mean && solution.surface_mean->contact == space) {
+            const auto& mean = solution.surface_mean->temperature;
+            const double one = factor(mean.lower), two = factor(mean.upper);
+            found.mean = Bracketed{factor(mean.value), std::min(one, two), std::max(one, two)};
+            found.mean_length_mm = solution.surface_mean->length_mm;
+        }
     }
     findings.surface.push_back(found);
 }
@@ -279,12 +311,12 @@ std::shared_ptr<const Findings> Work::run() {
     std::shared_ptr<const Findings> coarse;
     SolveOptions options;
     options.tolerance = floor_section() ? options_.tolerance / 2 : options_.tolerance;  // the widths of psi add
+    if (!check_model_) ask_for_surface(options);
     if (options_.on_coarse)
         options.on_step = [&](const Solution& step) {
             if (coarse) return;
             Solved first{.main = std::make_shared<Solution>(step), .alone = {}, .other = {}, .check = {}};
-            const double any = 1e30;
-            solve_others(first, any, any);
+            solve_others(first, anything, anything);
             coarse = assemble(first, false);
             options_.on_coarse(coarse);
         };
@@ -292,7 +324,7 @@ std::shared_ptr<const Findings> Work::run() {
     solved.main = std::make_shared<Solution>(solve(model_, options, context_));
     if (context_.cancelled() && coarse) return coarse;
     try {
-        solve_others(solved, options.tolerance, surface_check_share * options_.tolerance);
+        solve_others(solved, options.tolerance, std::max(options_.tolerance, surface_check_tolerance));
     } catch (const Cancelled&) {
         if (coarse) return coarse;
         throw;

@@ -76,6 +76,8 @@ struct SurfaceFinding {
     std::array<double, 2> at{};      ///< µm
     std::optional<double> fRsi;      ///< only with two different temperatures
     double estimate = 0;             ///< error estimate of fRsi (of the temperature in K where fRsi is absent)
+    std::optional<Bracketed> mean;   ///< fRsi of the mean temperature over `mean_length_mm` beside the lowest, bracketed
+    double mean_length_mm = 0;
     bool headline = false;
 };
 

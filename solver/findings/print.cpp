@@ -93,6 +93,10 @@ Json surface_json(const Findings& findings, const SurfaceFinding& found) {
               {"at", {rounded(found.at[0] / 1000, 2), rounded(found.at[1] / 1000, 2)}}};
     if (found.fRsi) json["fRsi"] = rounded(*found.fRsi, factor_decimals(found));
     json["estimate"] = significant(found.estimate, 2);
+    if (found.mean) {
+        json["mean"] = {{"length", rounded(found.mean_length_mm, 3)}};
+        put_bracket(json["mean"], *found.mean);
+    }
     if (found.headline) json["headline"] = true;
     return json;
 }
@@ -176,6 +180,8 @@ std::string surface_rows(const Findings& findings) {
         if (found.fRsi)
             text += line("  fRsi", fixed(*found.fRsi, factor_decimals(found)),
                          "estimate of its error " + one_digit_up(found.estimate) + (found.headline ? "  ←" : ""));
+        if (found.mean)
+            text += line("  mean of " + fixed(found.mean_length_mm, 1) + " mm beside it", with_bracket(*found.mean), "bracketed");
     }
     return text;
 }

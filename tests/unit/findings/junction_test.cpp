@@ -166,3 +166,13 @@ TEST(Junction, CancelledAfterTheCoarseAnswerReturnsIt) {
     EXPECT_EQ(find(study, study.variants[0], options, context), coarse);
     EXPECT_THROW(find(study, study.variants[0], {}, context), Cancelled);
 }
+
+// A mean over a short piece can be bracketed where a point cannot: it lies above the lowest point.
+TEST(Junction, MeanBesideTheColdestPointIsBracketed) {
+    const auto f = foot(1.30);
+    const auto& check = surface_of(*f, Purpose::surface_check);
+    ASSERT_TRUE(check.headline);
+    ASSERT_TRUE(check.mean);
+    EXPECT_LE(check.mean->width(), 2e-3);
+    EXPECT_GT(check.mean->upper, check.fRsi.value());
+}
