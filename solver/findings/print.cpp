@@ -42,13 +42,28 @@ void put_bracket(Json& json, const Bracketed& value, const char* name = "value")
     json["upper"] = shown.upper;
 }
 
-Json value_or_reason(Json json, const std::optional<Bracketed>& value, const std::string& reason) {
+/// The sentence for a missing psi or L2D of a pair of spaces, with what it speaks of filled in.
+std::string why_missing(const Findings& findings, int a, int b, LengthSystem lengths, const std::string& reason) {
+    Message message{Severity::note, reason, {}, {}, {}};
+    for (const auto& said : findings.messages)
+        if (said.code == reason && reason == "floor-alone-refused") return english(said);
+    for (const int space : {a, b})
+        if (findings.section->spaces[space].kind == SpaceKind::unheated) message.args["space"] = findings.section->spaces[space].id;
+    for (const auto& element : findings.elements) {
+        const bool of_pair = (element.warm_space == a && element.cold_space == b) || (element.warm_space == b && element.cold_space == a);
+        const auto& length = lengths == LengthSystem::internal ? element.internal_length : element.external_length;
+        if (of_pair && (reason == "element-not-square" ? !element.ground && !element.U : !length)) message.args["element"] = element.id;
+    }
+    return english(message);
+}
+
+Json value_or_reason(Json json, const std::optional<Bracketed>& value, const std::string& reason, const std::string& sentence) {
     if (value) {
         put_bracket(json, *value);
     } else {
         json["value"] = nullptr;
         json["reason"] = reason;
-        json["text"] = english({Severity::note, reason, {}, {}, {}});
+        json["text"] = sentence;
     }
     return json;
 }
@@ -63,7 +78,8 @@ Json taken_off_json(const TakenOff& off) {
 
 Json psi_json(const Findings& findings, const Psi& psi) {
     const auto& spaces = findings.section->spaces;
-    auto json = value_or_reason({{"between", {spaces[psi.a].id, spaces[psi.b].id}}, {"lengths", name_of(psi.lengths)}}, psi.value, psi.reason);
+    auto json = value_or_reason({{"between", {spaces[psi.a].id, spaces[psi.b].id}}, {"lengths", name_of(psi.lengths)}}, psi.value, psi.reason,
+                                psi.value ? "" : why_missing(findings, psi.a, psi.b, psi.lengths, psi.reason));
     if (psi.other_reading) {
         json["other_reading"] = Json::object();
         put_bracket(json["other_reading"], *psi.other_reading);
@@ -120,7 +136,8 @@ Json variant_json(const Findings& findings) {
         json["heat_flow"][spaces[i].id] = i < findings.heat_flow.size() ? Json(printed(findings.heat_flow[i]).value) : Json();
     json["L2D"] = json["psi"] = json["surface"] = json["points"] = json["gaps"] = json["checks"] = Json::array();
     for (const auto& coupling : findings.couplings)
-        json["L2D"].push_back(value_or_reason({{"between", {spaces[coupling.a].id, spaces[coupling.b].id}}}, coupling.value, coupling.reason));
+        json["L2D"].push_back(value_or_reason({{"between", {spaces[coupling.a].id, spaces[coupling.b].id}}}, coupling.value, coupling.reason,
+                                               coupling.value ? "" : why_missing(findings, coupling.a, coupling.b, LengthSystem::internal, coupling.reason)));
     for (const auto& psi : findings.psi) json["psi"].push_back(psi_json(findings, psi));
     for (const auto& found : findings.surface) json["surface"].push_back(surface_json(findings, found));
     for (const auto& point : findings.points)
@@ -145,12 +162,10 @@ std::string padded(std::string text, std::size_t width) {
 }
 
 std::string line(const std::string& what, const std::string& value, const std::string& rest = "") {
-    std::string text = "  " + padded(what, 34) + padded(value, 24) + rest;
+    std::string text = "  " + padded(what, 36) + padded(value, 24) + rest;
     while (!text.empty() && text.back() == ' ') text.pop_back();
     return text + "\n";
 }
-
-std::string missing(const std::string& reason) { return "– " + english({Severity::note, reason, {}, {}, {}}); }
 
 std::string psi_rows(const Findings& findings) {
     const auto& spaces = findings.section->spaces;
@@ -158,7 +173,7 @@ std::string psi_rows(const Findings& findings) {
     for (const auto& psi : findings.psi) {
         const auto what = "psi " + spaces[psi.a].id + "–" + spaces[psi.b].id + ", " + name_of(psi.lengths);
         text += psi.value ? line(what, with_bracket(*psi.value), std::string("W/(m·K)") + (psi.headline ? "  ←" : ""))
-                          : line(what, missing(psi.reason));
+                          : line(what, "– " + why_missing(findings, psi.a, psi.b, psi.lengths, psi.reason));
         if (psi.other_reading) text += line("  other reading of the floor", with_bracket(*psi.other_reading), "W/(m·K)");
     }
     return text;
@@ -191,7 +206,7 @@ std::string variant_table(const Findings& findings) {
     std::string text = findings.variant_name + " (" + findings.variant_id + ")\n";
     for (const auto& coupling : findings.couplings) {
         const auto what = "L2D " + spaces[coupling.a].id + "–" + spaces[coupling.b].id;
-        text += coupling.value ? line(what, with_bracket(*coupling.value), "W/(m·K)") : line(what, missing(coupling.reason));
+        text += coupling.value ? line(what, with_bracket(*coupling.value), "W/(m·K)") : line(what, "– " + why_missing(findings, coupling.a, coupling.b, LengthSystem::internal, coupling.reason));
     }
     text += psi_rows(findings);
     for (const auto& element : findings.elements) {

@@ -71,3 +71,15 @@ TEST(Version, IsTheOneOfTheBuild) {
     const std::string text((std::istreambuf_iterator<char>(file)), {});
     EXPECT_NE(text.find(std::string("VERSION ") + program_version), std::string::npos);
 }
+
+TEST(Json, AMissingPsiSaysWhyInFull) {
+    auto d = plane_wall();
+    d.piece("leaf", -60, 0, 0, 400);
+    const auto study = d.study();
+    const auto f = find(study, study.variants[0]);
+    const auto psi = nlohmann::json::parse(to_json(study, "x", {f}))["variants"][0]["psi"][0];
+    EXPECT_TRUE(psi["value"].is_null());
+    const auto text = psi["text"].get<std::string>();
+    EXPECT_EQ(text.find('{'), std::string::npos) << text;
+    EXPECT_EQ(to_table(study, {f}).find('{'), std::string::npos);
+}
