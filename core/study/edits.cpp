@@ -29,9 +29,9 @@ void check_piece(const Piece& piece) {
 
 void check_path(const Membrane& membrane) {
     const std::map<std::string, std::string> args{{"piece", membrane.id}};
-    if (membrane.path.size() < 2) refuse("membrane-too-short", args, membrane.path.empty() ? Point{} : membrane.path.front());
+    if (membrane.path.size() < 2) refuse("path-too-short", args, membrane.path.empty() ? Point{} : membrane.path.front());
     for (std::size_t i = 1; i < membrane.path.size(); ++i)
-        if (membrane.path[i] == membrane.path[i - 1]) refuse("membrane-repeated-point", args, membrane.path[i]);
+        if (membrane.path[i] == membrane.path[i - 1]) refuse("path-repeated-point", args, membrane.path[i]);
 }
 
 /// Applies a change to every line of the drawing; `closed` says whether the last corner joins the first.
@@ -128,6 +128,7 @@ std::vector<Point> points_moved_with_edge(const Section& section, Point a, Point
     each_edge(section, [&](Point p, Point q) {
         const bool p_on = cross(line_a, line_b, p) == 0, q_on = cross(line_a, line_b, q) == 0;
         if (p_on) corners.insert(p);
+        if (q_on) corners.insert(q);
         if (p_on && q_on) on_line.push_back(std::minmax(p, q));
     });
     for (bool grown = true; grown;) {

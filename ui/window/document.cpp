@@ -44,7 +44,7 @@ std::vector<Message> Document::open(const QString& path, std::vector<Message>* w
     } catch (const InputFault& fault) {
         return fault.faults();
     } catch (const std::exception& error) {
-        return {Message{Severity::fault, "file-not-read", {{"reason", error.what()}}, {}, {}}};
+        return {Message{Severity::fault, "file-unreadable", {{"reason", error.what()}}, {}, {}}};
     }
 }
 
