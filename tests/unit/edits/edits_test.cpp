@@ -148,6 +148,13 @@ TEST(Edits, variants_share_what_is_equal) {
     EXPECT_EQ(refusal([&] { remove_variant(study, 0); }), "edit-last-variant");
 }
 
+TEST(Edits, every_refusal_has_a_sentence) {
+    for (const char* code : {"edit-failed", "edit-last-variant", "edit-no-corner", "edit-no-edge", "edit-unknown-id", "duplicate-id",
+                             "path-too-short", "path-repeated-point", "solve-failed", "file-unreadable", "entry-empty",
+                             "entry-not-a-number", "entry-two-separators", "entry-units", "entry-divides-by-zero", "entry-too-large"})
+        EXPECT_FALSE(english(Message{Severity::fault, code, {}, {}, {}}).starts_with(code)) << code;
+}
+
 /// One random edit; refusals are allowed, a broken outline is not.
 Section random_edit(const Section& section, std::mt19937& random) {
     const auto pick = [&](std::size_t n) { return random() % n; };
