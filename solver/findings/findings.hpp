@@ -125,6 +125,9 @@ std::string to_json(const Study& study, const std::string& study_path, const std
 /// The same as a table for a terminal.
 std::string to_table(const Study& study, const std::vector<std::shared_ptr<const Findings>>& all);
 
+/// The sentence for a missing psi or L2D of a pair of spaces, with what it speaks of filled in.
+std::string why_missing(const Findings& findings, int a, int b, LengthSystem lengths, const std::string& reason);
+
 /// A value in words with the digits its bracket supports: "0.132 ± 0.0005".
 std::string with_bracket(const Bracketed& value);
 

@@ -42,21 +42,6 @@ void put_bracket(Json& json, const Bracketed& value, const char* name = "value")
     json["upper"] = shown.upper;
 }
 
-/// The sentence for a missing psi or L2D of a pair of spaces, with what it speaks of filled in.
-std::string why_missing(const Findings& findings, int a, int b, LengthSystem lengths, const std::string& reason) {
-    Message message{Severity::note, reason, {}, {}, {}};
-    for (const auto& said : findings.messages)
-        if (said.code == reason && reason == "floor-alone-refused") return english(said);
-    for (const int space : {a, b})
-        if (findings.section->spaces[space].kind == SpaceKind::unheated) message.args["space"] = findings.section->spaces[space].id;
-    for (const auto& element : findings.elements) {
-        const bool of_pair = (element.warm_space == a && element.cold_space == b) || (element.warm_space == b && element.cold_space == a);
-        const auto& length = lengths == LengthSystem::internal ? element.internal_length : element.external_length;
-        if (of_pair && (reason == "element-not-square" ? !element.ground && !element.U : !length)) message.args["element"] = element.id;
-    }
-    return english(message);
-}
-
 Json value_or_reason(Json json, const std::optional<Bracketed>& value, const std::string& reason, const std::string& sentence) {
     if (value) {
         put_bracket(json, *value);
@@ -229,6 +214,20 @@ std::string variant_table(const Findings& findings) {
 }
 
 }  // namespace
+
+std::string why_missing(const Findings& findings, int a, int b, LengthSystem lengths, const std::string& reason) {
+    Message message{Severity::note, reason, {}, {}, {}};
+    for (const auto& said : findings.messages)
+        if (said.code == reason && reason == "floor-alone-refused") return english(said);
+    for (const int space : {a, b})
+        if (findings.section->spaces[space].kind == SpaceKind::unheated) message.args["space"] = findings.section->spaces[space].id;
+    for (const auto& element : findings.elements) {
+        const bool of_pair = (element.warm_space == a && element.cold_space == b) || (element.warm_space == b && element.cold_space == a);
+        const auto& length = lengths == LengthSystem::internal ? element.internal_length : element.external_length;
+        if (of_pair && (reason == "element-not-square" ? !element.ground && !element.U : !length)) message.args["element"] = element.id;
+    }
+    return english(message);
+}
 
 std::string to_json(const Study&, const std::string& study_path, const std::vector<std::shared_ptr<const Findings>>& all) {
     std::string hashes;

@@ -59,7 +59,8 @@ void AnswerStrip::show_findings(const Findings& findings, bool at_rest) {
     QString psi;
     if (const Psi* headline = findings.headline_psi()) {
         psi = headline->value ? tr("psi %1").arg(bracket_words(*headline->value, "W/(m·K)"))
-                              : tr("no psi: %1").arg(sentence(Message{Severity::note, headline->reason, {}, {}, {}}));
+                              : tr("no psi: see the findings for why");
+        psi_->setToolTip(headline->value ? QString() : words(why_missing(findings, headline->a, headline->b, headline->lengths, headline->reason)));
     } else if (!findings.couplings.empty() && findings.couplings.front().value) {
         psi = tr("L2D %1").arg(bracket_words(*findings.couplings.front().value, "W/(m·K)"));
     }

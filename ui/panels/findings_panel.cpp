@@ -23,7 +23,9 @@ Point on_grid(const std::array<double, 2>& at) { return {std::llround(at[0]), st
 
 QString place_words(Point p) { return QObject::tr("x %1, y %2").arg(length_words(to_mm(p.x)), length_words(to_mm(p.y))); }
 
-QString reason_words(const std::string& code) { return code.empty() ? QObject::tr("none") : sentence(Message{Severity::note, code, {}, {}, {}}); }
+QString reason_words(const Element& element) {
+    return element.reason.empty() ? QObject::tr("none") : sentence(Message{Severity::note, element.reason, {{"element", element.id}}, {}, {}});
+}
 
 }  // namespace
 
@@ -116,7 +118,7 @@ void FindingsPanel::add_psi(const Findings& findings) {
     for (const Psi& psi : findings.psi) {
         const QString what = tr("%1 – %2, %3 lengths").arg(space_label(section, psi.a), space_label(section, psi.b),
                                                          psi.lengths == LengthSystem::internal ? tr("internal") : tr("external"));
-        auto* row = add(psi_group, {what, psi.value ? bracket_words(*psi.value, "W/(m·K)") : tr("none: %1").arg(reason_words(psi.reason)), {}});
+        auto* row = add(psi_group, {what, psi.value ? bracket_words(*psi.value, "W/(m·K)") : tr("none: %1").arg(words(why_missing(findings, psi.a, psi.b, psi.lengths, psi.reason))), {}});
         if (psi.headline) {
             QFont bold = font();
             bold.setBold(true);
@@ -133,7 +135,7 @@ void FindingsPanel::add_psi(const Findings& findings) {
     }
     for (const Coupling& coupling : findings.couplings)
         add(psi_group, {tr("L2D %1 – %2").arg(space_label(section, coupling.a), space_label(section, coupling.b)),
-                        coupling.value ? bracket_words(*coupling.value, "W/(m·K)") : tr("none: %1").arg(reason_words(coupling.reason)), {}});
+                        coupling.value ? bracket_words(*coupling.value, "W/(m·K)") : tr("none: %1").arg(words(why_missing(findings, coupling.a, coupling.b, LengthSystem::internal, coupling.reason))), {}});
 }
 
 void FindingsPanel::add_surface(const Findings& findings) {
@@ -158,7 +160,7 @@ void FindingsPanel::add_elements(const Findings& findings) {
     if (findings.elements.empty()) return;
     auto* element_group = group(tr("Elements that meet here"));
     for (const Element& element : findings.elements) {
-        const QString value = element.U ? tr("U %1").arg(value_words(*element.U, "W/(m²·K)")) : element.ground ? tr("ground: floor alone by a second section") : tr("no U: %1").arg(reason_words(element.reason));
+        const QString value = element.U ? tr("U %1").arg(value_words(*element.U, "W/(m²·K)")) : element.ground ? tr("ground: floor alone by a second section") : tr("no U: %1").arg(reason_words(element));
         auto* row = add(element_group, {words(element.id), value, element.internal_reference});
         if (element.internal_length) add(row, {tr("internal length"), length_words(to_mm(*element.internal_length)), element.internal_reference});
         if (element.external_length) add(row, {tr("external length"), length_words(to_mm(*element.external_length)), element.external_reference});

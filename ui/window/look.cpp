@@ -39,6 +39,9 @@ void use_look(bool dark) {
     if (QApplication::style()->name().compare(QStringLiteral("fusion"), Qt::CaseInsensitive) != 0)
         QApplication::setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
     QApplication::setPalette(window_palette(dark));
+    // What is chosen among buttons must be seen in both sets of colours.
+    qApp->setStyleSheet(QStringLiteral("QToolButton:checked { background: palette(highlight); color: palette(highlighted-text); "
+                                       "border: 1px solid palette(highlight); border-radius: 3px; }"));
 }
 
 }  // namespace wallfoot
