@@ -9,7 +9,7 @@ status=0
 refuse() {
     local why=$1 pattern=$2
     shift 2
-    if grep -rnE "^[[:space:]]*#[[:space:]]*include[[:space:]]*[<\"]$pattern" "$@"; then
+    if grep -rnE "^[[:space:]]*#[[:space:]]*include[[:space:]]*[<\"]($pattern)" "$@"; then
         echo "^ $why"
         status=1
     fi
