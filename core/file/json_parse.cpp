@@ -66,7 +66,10 @@ class Builder {
     std::string here() const {
         std::string pointer = pointer_;
         for (const Frame& frame : open_) {
-            if (const auto* items = frame.container->as<Array>()) pointer += pointer_step(std::to_string(items->size()));
+            // In the innermost array the next value is meant; in those around it the one that is open already stands.
+            const std::size_t standing = &frame == &open_.back() ? 0 : 1;
+            if (const auto* items = frame.container->as<Array>())
+                pointer += pointer_step(std::to_string(items->size() - standing));
             else if (frame.container->as<Object>()) pointer += pointer_step(frame.key);
         }
         return pointer;
