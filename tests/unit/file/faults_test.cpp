@@ -237,7 +237,8 @@ TEST(Faults, all_are_collected_up_to_fifty) {
 }
 
 TEST(Faults, conventions_have_no_silent_default) {
-    for (const auto& [name, value] : Json::parse(full_study())["conventions"]["own"].items()) {
+    const Json own = Json::parse(full_study())["conventions"]["own"];
+    for (const auto& [name, value] : own.items()) {
         const bool optional = name == "name" || name == "sources" || name == "least_fRsi" || name == "surface_check";
         EXPECT_EQ(without("/conventions/own/" + name), optional ? "" : "missing-field /conventions/own") << name;
     }
