@@ -174,4 +174,41 @@ std::optional<SurfaceMinimum> surface_minimum(const Solution& solution, int cont
     return best;
 }
 
+std::array<double, 2> on_colder_side(const Solution& solution, int contact, const std::vector<double>& temperatures,
+                                     const std::array<double, 2>& at) {
+    constexpr double same_point = 1e-3, reach = 1000, nudge = 0.5;  // µm
+    struct Side {
+        std::array<double, 2> direction;
+        double length;
+        std::array<double, 3> values;  // at the point, in the middle, at the far end
+    };
+    std::vector<Side> sides;
+    const auto field = solution.temperatures_for(temperatures);
+    double nearest = reach;
+    for (const auto& e : solution.contact_edges) {
+        if (e.contact != contact) continue;
+        const auto edge = edge_of(solution, e);
+        const auto& t = field[e.triangle];
+        const double a = t[(e.corner + 1) % 3], b = t[(e.corner + 2) % 3], m = t[3 + e.corner], length = edge.length_m * 1e6;
+        const std::array<double, 2> along{(edge.b[0] - edge.a[0]) / length, (edge.b[1] - edge.a[1]) / length};
+        if (std::hypot(edge.a[0] - at[0], edge.a[1] - at[1]) < same_point) sides.push_back({along, length, {a, m, b}});
+        else if (std::hypot(edge.b[0] - at[0], edge.b[1] - at[1]) < same_point)
+            sides.push_back({{-along[0], -along[1]}, length, {b, m, a}});
+        else
+            continue;
+        nearest = std::min(nearest, length);
+    }
+    const Side* coldest = nullptr;
+    double lowest = 0;
+    for (const auto& side : sides) {
+        const double r = nearest / side.length;
+        const auto& [u, m, v] = side.values;
+        const double value = u + r * (4 * m - 3 * u - v) + r * r * 2 * (u + v - 2 * m);
+        if (!coldest || value < lowest) coldest = &side, lowest = value;
+    }
+    if (!coldest) return at;
+    const double step = std::min(nudge, 0.1 * nearest);
+    return {at[0] + step * coldest->direction[0], at[1] + step * coldest->direction[1]};
+}
+
 }  // namespace wallfoot

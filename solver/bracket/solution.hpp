@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "core/work/context.hpp"
+#include "core/context/context.hpp"
 #include "solver/mesh/model.hpp"
 
 namespace wallfoot {
@@ -82,6 +82,11 @@ struct SurfaceMinimum {
     double estimate = 0;         ///< K
 };
 std::optional<SurfaceMinimum> surface_minimum(const Solution& solution, int contact, const std::vector<double>& temperatures);
+
+/// At a corner two pieces of surface end in the coldest point: a point just beside it (less than 1 µm) on the one that
+/// is colder at the same distance, at most 1 mm. The point itself when it lies inside an edge.
+std::array<double, 2> on_colder_side(const Solution& solution, int contact, const std::vector<double>& temperatures,
+                                     const std::array<double, 2>& at);
 
 struct SolveOptions {
     double tolerance = 1e-4;        ///< W/(m·K), on upper − lower of every coupling coefficient

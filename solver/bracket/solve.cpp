@@ -290,7 +290,7 @@ class Loop {
         }
         s.point_change = lowest_ ? std::abs(minimum->temperature - *lowest_) : span_;
         lowest_ = minimum->temperature;
-        coldest_ = minimum->at;
+        coldest_ = on_colder_side(s, options_.surface_contact, options_.temperatures, minimum->at);
         for (const auto& edge : s.contact_edges)
             if (edge.contact == options_.surface_contact && edge.resistance > 0) return;
         surface_ = false;  // no surface resistance anywhere: the surface has the space's temperature
