@@ -8,7 +8,7 @@
 #include "core/geometry/point.hpp"
 #include "core/study/study.hpp"
 #include "core/text/message.hpp"
-#include "core/work/context.hpp"
+#include "core/context/context.hpp"
 
 namespace wallfoot {
 

@@ -13,7 +13,7 @@
 #include <vector>
 
 #include "core/study/study.hpp"
-#include "core/work/context.hpp"
+#include "core/context/context.hpp"
 #include "solver/findings/findings.hpp"
 
 namespace wallfoot {

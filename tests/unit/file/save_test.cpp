@@ -10,6 +10,7 @@
 #include <unistd.h>
 
 #include "core/file/study_file.hpp"
+#include "tests/unit/bytes.hpp"
 #include "tests/unit/file/sample_study.hpp"
 
 namespace wallfoot {
@@ -17,12 +18,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-std::string bytes_of(const fs::path& path) {
-    std::ifstream in(path, std::ios::binary);
-    std::ostringstream out;
-    out << in.rdbuf();
-    return out.str();
-}
+using test::bytes_of;
 
 class Save : public testing::Test {
   protected:

@@ -10,18 +10,14 @@
 #include <sstream>
 
 #include "core/study/words.hpp"
+#include "tests/unit/bytes.hpp"
 
 namespace wallfoot {
 namespace {
 
 namespace fs = std::filesystem;
 
-std::string bytes_of(const fs::path& path) {
-    std::ifstream in(path, std::ios::binary);
-    std::ostringstream out;
-    out << in.rdbuf();
-    return out.str();
-}
+using test::bytes_of;
 
 nlohmann::json catalogue() { return nlohmann::json::parse(bytes_of(SOURCE_DIR "/resources/texts/en.json")); }
 
