@@ -35,22 +35,25 @@ struct GatedSolver {
     std::counting_semaphore<100> coarse{0}, fine{0};
     std::atomic<int> begun{0}, cancelled{0}, finished{0};
 
+    /// False when cancelled. Asks that first: a cancelled solve must not use up the opening meant for the next one.
+    bool passes(std::counting_semaphore<100>& gate, const Context& context) {
+        do {
+            if (context.cancelled()) {
+                ++cancelled;
+                return false;
+            }
+        } while (!gate.try_acquire_for(std::chrono::milliseconds(1)));
+        return true;
+    }
+
     std::shared_ptr<const Findings> operator()(const Study&, const Variant& variant, const FindingsOptions& options, const Context& context) {
         ++begun;
         auto findings = std::make_shared<Findings>();
         findings->variant_id = variant.id;
         findings->section = variant.section;
-        while (!coarse.try_acquire_for(std::chrono::milliseconds(1)))
-            if (context.cancelled()) {
-                ++cancelled;
-                throw Cancelled();
-            }
+        if (!passes(coarse, context)) throw Cancelled();
         if (options.on_coarse) options.on_coarse(findings);
-        while (!fine.try_acquire_for(std::chrono::milliseconds(1)))
-            if (context.cancelled()) {
-                ++cancelled;
-                return findings;
-            }
+        if (!passes(fine, context)) return findings;
         ++finished;
         auto refined = std::make_shared<Findings>(*findings);
         refined->converged = true;
