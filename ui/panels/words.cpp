@@ -15,6 +15,8 @@ QString say(const char* text) { return QCoreApplication::translate("Words", text
 
 QString words(const std::string& utf8) { return QString::fromStdString(utf8); }
 QString sentence(const Message& message) { return words(english(message)); }
+QString sentence(const std::string& code) { return sentence(Message{Severity::fault, code, {}, {}, {}}); }
+QString sentence(const std::vector<Message>& messages) { return messages.empty() ? QString() : sentence(messages.front()); }
 QString name_of(const Piece& piece) { return words(piece.name.empty() ? piece.id : piece.name); }
 QString name_of(const Space& space) {
     if (!space.name.empty()) return words(space.name);

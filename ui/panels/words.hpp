@@ -13,6 +13,10 @@ namespace wallfoot {
 
 QString words(const std::string& utf8);
 QString sentence(const Message& message);
+/// Of a code without arguments.
+QString sentence(const std::string& code);
+/// The first one, or nothing.
+QString sentence(const std::vector<Message>& messages);
 /// Shown name of a piece, space, …: its name, else its id.
 QString name_of(const Piece& piece);
 QString name_of(const Space& space);
