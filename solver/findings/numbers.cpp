@@ -13,6 +13,7 @@ namespace wallfoot {
 namespace {
 
 constexpr int most_decimals = 10;
+constexpr int most_shown = 6;  // in words: more says nothing to a reader; the bound is rounded outward
 
 }  // namespace
 
@@ -66,12 +67,12 @@ Printed printed(const Bracketed& value) {
 
 std::string with_bracket(const Bracketed& value) {
     auto shown = printed(value);
-    if (shown.decimals > 6) {
-        shown.decimals = 6;
-        shown.value = rounded(value.value, 6);
+    if (shown.decimals > most_shown) {
+        shown.decimals = most_shown;
+        shown.value = rounded(value.value, most_shown);
     }
     const double off = std::max({value.upper - shown.value, shown.value - value.lower, 1e-9});
-    const int decimals = std::clamp(int(std::ceil(-std::log10(off) - 1e-9)), 0, 9);
+    const int decimals = std::clamp(int(std::ceil(-std::log10(off) - 1e-9)), 0, most_shown);
     return fixed(shown.value, shown.decimals) + " ± " + fixed(rounded_up(off - 1e-15, decimals), decimals);
 }
 
