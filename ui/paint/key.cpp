@@ -59,27 +59,48 @@ void paint_key(QPainter& painter, QRectF where, TemperatureRange range, const Sh
     painter.restore();
 }
 
+namespace {
+
+struct ScaleBar {
+    double width = 0;
+    QString text;
+    QRectF bar, back;
+};
+
+ScaleBar scale_bar(QPointF lower_left, const View& view) {
+    const double mm = nice_step(140 / view.pixels_per_mm, 1) > 170 / view.pixels_per_mm
+                          ? nice_step(140 / view.pixels_per_mm, 2)
+                          : nice_step(140 / view.pixels_per_mm, 1);
+    ScaleBar found;
+    found.width = mm * view.pixels_per_mm;
+    found.text = mm >= 1000 ? number(mm / 1000, 3) + QStringLiteral(" m") : number(mm, 3) + QStringLiteral(" mm");
+    const QFont font = sheet_font(12);
+    const QSizeF size = label_size(font, found.text), zero = label_size(font, QStringLiteral("0"));
+    found.bar = QRectF(lower_left.x() + zero.width() / 2, lower_left.y() - 7, found.width, 6);
+    found.back = QRectF(lower_left.x(), found.bar.top() - size.height() - 3, found.width + zero.width() / 2 + size.width() / 2,
+                        size.height() + 12);
+    return found;
+}
+
+}  // namespace
+
+QRectF scale_bar_rect(QPointF lower_left, const View& view) {
+    return view.pixels_per_mm > 0 ? scale_bar(lower_left, view).back : QRectF();
+}
+
 void paint_scale_bar(QPainter& painter, QPointF lower_left, const View& view, const SheetColours& colours) {
     if (!(view.pixels_per_mm > 0)) return;
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing, false);
-    const double mm = nice_step(140 / view.pixels_per_mm, 1) > 170 / view.pixels_per_mm
-                          ? nice_step(140 / view.pixels_per_mm, 2)
-                          : nice_step(140 / view.pixels_per_mm, 1);
-    const double width = mm * view.pixels_per_mm;
-    const QString text =
-        mm >= 1000 ? number(mm / 1000, 3) + QStringLiteral(" m") : number(mm, 3) + QStringLiteral(" mm");
-    const QFont font = sheet_font(12);
-    const QSizeF size = label_size(font, text), zero = label_size(font, QStringLiteral("0"));
-    const QRectF bar(lower_left.x() + zero.width() / 2, lower_left.y() - 7, width, 6);
-    const QRectF back(lower_left.x(), bar.top() - size.height() - 3, width + zero.width() / 2 + size.width() / 2,
-                      size.height() + 12);
+    const auto [width, text, bar, back] = scale_bar(lower_left, view);
     painter.fillRect(back, colours.label_back);
     painter.setPen(QPen(colours.ink, 1));
     for (int k = 0; k < 4; ++k) {
         painter.setBrush(k % 2 == 0 ? colours.ink : colours.paper);
         painter.drawRect(QRectF(bar.left() + k * width / 4, bar.top(), width / 4, bar.height()));
     }
+    const QFont font = sheet_font(12);
+    const QSizeF size = label_size(font, text);
     painter.setFont(font);
     const double y = bar.top() - size.height() - 1;
     painter.drawText(QRectF(bar.left() - 20, y, 40, size.height()), Qt::AlignCenter | Qt::TextDontClip,

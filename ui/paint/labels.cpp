@@ -2,6 +2,7 @@
 #include "ui/paint/labels.hpp"
 
 #include <QFontMetricsF>
+#include <algorithm>
 #include <cmath>
 
 #include "core/text/message.hpp"
@@ -62,6 +63,13 @@ void paint_label(QPainter& painter, QRectF where, const QString& text, const QFo
     painter.setFont(font);
     painter.drawText(where, Qt::AlignCenter | Qt::TextSingleLine | Qt::TextDontClip, text);
     painter.restore();
+}
+
+QString space_name(const Section& section, const Space& space) {
+    if (!space.name.empty()) return QString::fromStdString(space.name);
+    const QString kind = QString::fromStdString(to_string(space.kind)), id = QString::fromStdString(space.id);
+    const auto alike = std::count_if(section.spaces.begin(), section.spaces.end(), [&](const Space& other) { return other.kind == space.kind && other.name.empty(); });
+    return alike > 1 && id != kind ? QStringLiteral("%1 (%2)").arg(kind, id) : kind;
 }
 
 QString caption(const std::string& code, std::map<std::string, std::string> args) {

@@ -39,6 +39,8 @@ QSizeF label_size(const QFont& font, const QString& text);
 /// Text on a background that keeps it readable over hatches and heat.
 void paint_label(QPainter& painter, QRectF where, const QString& text, const QFont& font, QColor ink, QColor back);
 
+/// Shown name of a space: its name, else its kind, with the id where several of a kind have no name.
+QString space_name(const Section& section, const Space& space);
 /// A sentence of the catalogue (resources/texts).
 QString caption(const std::string& code, std::map<std::string, std::string> args = {});
 /// A number without needless zeros and with a real minus sign; the same in every locale.

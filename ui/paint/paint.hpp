@@ -41,6 +41,7 @@ struct SectionLook {
     bool hatches = true;  ///< false under a heat map: outlines only
     bool labels = true;   ///< spaces with temperature, levels, membranes
     bool beyond = false;  ///< also show what lies beyond the cut
+    bool faults = true;   ///< rings at faults and cautions of the arrangement
 };
 
 /// Pieces in painter's order, clipped at the cut, with hatches by kind of material (hatch patterns: see
@@ -74,6 +75,8 @@ double paint_heat_flow_lines(QPainter& painter, const View& view, const Solution
 /// scale bar.
 void paint_key(QPainter& painter, QRectF where, TemperatureRange range, const SheetColours& colours);
 void paint_scale_bar(QPainter& painter, QPointF lower_left, const View& view, const SheetColours& colours);
+/// Room the scale bar takes.
+QRectF scale_bar_rect(QPointF lower_left, const View& view);
 
 struct PictureOptions {
     QSize size{1600, 1200};  ///< of the painter's device

@@ -7,6 +7,7 @@
 
 #include "ui/paint/field_lines.hpp"
 #include "ui/paint/hatches.hpp"
+#include "ui/paint/heat_lines.hpp"
 #include "ui/paint/labels.hpp"
 #include "ui/paint/paint.hpp"
 #include "ui/paint/section_marks.hpp"
@@ -34,6 +35,18 @@ class Column {
                           Qt::TextWordWrap | Qt::TextDontClip, text);
         y_ += box.height() + 3;
     }
+    /// A value with its unit on one line, smaller where the column is narrow.
+    void value(const QString& text, QColor ink) {
+        double pixels = 17;
+        while (pixels > 11 && QFontMetricsF(sheet_font(pixels, true)).horizontalAdvance(text) > area_.width()) pixels -= 1;
+        const QFont font = sheet_font(pixels, true);
+        const double height = QFontMetricsF(font).height();
+        if (y_ + height > area_.height()) return;
+        painter_.setFont(font);
+        painter_.setPen(ink);
+        painter_.drawText(QRectF(area_.left(), area_.top() + y_, area_.width(), height + 2), Qt::TextSingleLine | Qt::TextDontClip, text);
+        y_ += height + 3;
+    }
     void space(double pixels) { y_ += pixels; }
     void move_to(QRectF area) { area_ = area, y_ = 0; }
     QRectF block(double height) {
@@ -43,20 +56,8 @@ class Column {
     }
     double left() const { return area_.height() - y_; }
     void sample(const QPen& pen, const QString& text, bool arrow) {
-        const QRectF row = block(24);
-        // On a piece of the map's colours, as the line is seen in the picture.
-        QLinearGradient ground(row.left(), 0, row.left() + 44, 0);
-        for (const double t : {0.0, 0.5, 1.0}) ground.setColorAt(t, temperature_colour(0.45 + 0.45 * t));
-        painter_.fillRect(QRectF(row.left(), row.top() + 3, 44, row.height() - 6), ground);
-        painter_.setPen(pen);
-        painter_.drawLine(QPointF(row.left(), row.center().y()), QPointF(row.left() + 44, row.center().y()));
-        if (arrow) {
-            painter_.setPen(Qt::NoPen);
-            painter_.setBrush(pen.color());
-            const QPointF c(row.left() + 22, row.center().y());
-            painter_.drawPolygon(QPolygonF{c + QPointF(7, 0), c + QPointF(-4, 4.5), c + QPointF(-4, -4.5)});
-            painter_.setBrush(Qt::NoBrush);
-        }
+        const QRectF row = block(30);
+        paint_line_sample(painter_, QRectF(row.left(), row.top() + 6, 44, row.height() - 12), pen, arrow);
         text_right_of(row, 54, text);
     }
     void swatch(const Hatch& hatch, int turn, const QString& name) {
@@ -74,8 +75,10 @@ class Column {
         painter_.setFont(font);
         painter_.setPen(colours_.ink);
         const QRectF box = row.adjusted(indent, 0, 0, 0);
-        painter_.drawText(box, Qt::AlignVCenter | Qt::TextDontClip,
-                          QFontMetricsF(font).elidedText(text, Qt::ElideRight, box.width()));
+        const QFontMetricsF metrics(font);
+        const bool two_lines = metrics.boundingRect(QRectF(0, 0, box.width(), 1000), Qt::TextWordWrap, text).height() <= row.height();
+        painter_.drawText(box, Qt::AlignVCenter | Qt::TextDontClip | (two_lines ? Qt::TextWordWrap : Qt::TextSingleLine),
+                          two_lines ? text : metrics.elidedText(text, Qt::ElideRight, box.width()));
     }
     QPainter& painter_;
     QRectF area_;
@@ -85,8 +88,7 @@ class Column {
 
 QString name_of(const Section& section, int space) {
     if (space < 0 || space >= static_cast<int>(section.spaces.size())) return {};
-    const Space& s = section.spaces[static_cast<std::size_t>(space)];
-    return QString::fromStdString(s.name.empty() ? s.id : s.name);
+    return space_name(section, section.spaces[static_cast<std::size_t>(space)]);
 }
 
 void paint_head(QPainter& painter, double width, const Study& study, const Findings& findings,
@@ -113,8 +115,7 @@ void write_numbers(Column& column, const Section& section, const Findings& findi
                                             {"lengths", lengths.toStdString()}}),
                     12, false, colours.faint);
         if (psi->value) {
-            column.line(QStringLiteral("Ψ %1 W/(m·K)").arg(QString::fromStdString(with_bracket(*psi->value))), 17, true,
-                        colours.ink);
+            column.value(QStringLiteral("Ψ %1 W/(m·K)").arg(QString::fromStdString(with_bracket(*psi->value))), colours.ink);
             column.line(caption("picture-bracket"), 11, false, colours.faint);
         } else {
             column.line(caption(psi->reason), 12, false, colours.ink);
@@ -126,7 +127,7 @@ void write_numbers(Column& column, const Section& section, const Findings& findi
                     colours.faint);
         QString text = number(surface->lowest, 1) + QStringLiteral(" °C");
         if (surface->fRsi) text += QStringLiteral("   fRsi ") + QString::number(*surface->fRsi, 'f', 3);
-        column.line(text, 17, true, colours.ink);
+        column.value(text, colours.ink);
         column.space(8);
     }
 }
@@ -158,28 +159,6 @@ TemperatureRange range_of(const Findings& findings) {
     return *high > *low ? TemperatureRange{*low, *high} : TemperatureRange{*low - 0.5, *low + 0.5};
 }
 
-void paint_lowest(QPainter& painter, const View& view, const SurfaceFinding& surface, LabelPlaces& places) {
-    const SheetColours colours = SheetColours::light();  // as everything on the heat map
-    const QPointF p = view.to_pixels(surface.at[0] / 1000, surface.at[1] / 1000);
-    if (!places.bounds().contains(p)) return;
-    painter.setPen(QPen(colours.paper, 4.5));
-    painter.drawEllipse(p, 6, 6);
-    painter.setPen(QPen(colours.ink, 2));
-    painter.drawEllipse(p, 6, 6);
-    const QFont font = sheet_font(12, true);
-    const QString text = caption("mark-lowest", {{"temperature", number(surface.lowest, 1).toStdString()}});
-    const QSizeF size = label_size(font, text);
-    const double w = size.width() / 2 + 11, h = size.height() / 2 + 11;
-    const QRectF where =
-        places.take_anyway(size, {p + QPointF(-w, -h), p + QPointF(w, -h), p + QPointF(-w, h), p + QPointF(w, h),
-                                  p + QPointF(-w, -2.4 * h), p + QPointF(w, -2.4 * h)});
-    paint_label(painter, where, text, font, colours.ink, colours.label_back);
-}
-
-}  // namespace
-
-namespace {
-
 /// Where things stand on the page: numbers and keys beside the drawing, or below it on a picture higher than wide.
 struct Layout {
     double scale = 1;
@@ -210,11 +189,6 @@ Layout layout_of(QSize size, const Rect& cut) {
     return l;
 }
 
-/// Steps of the two families of lines as painted.
-struct Steps {
-    double kelvins = 0, watts = 0;
-};
-
 void paint_map(QPainter& painter, const View& view, const Findings& findings, TemperatureRange range,
                const QRectF& shown, double ratio) {
     // The map is cut at the section by taking that part of the image: the SVG painter cannot clip.
@@ -226,35 +200,24 @@ void paint_map(QPainter& painter, const View& view, const Findings& findings, Te
     painter.drawImage(QRectF(QPointF(part.topLeft()) / ratio, QSizeF(part.size()) / ratio), cut);
 }
 
-Steps paint_sheet(QPainter& painter, const View& view, const Study& study, const Findings& findings,
-                  const PictureOptions& options, const QRectF& shown, double ratio) {
+LineSteps paint_sheet(QPainter& painter, const View& view, const Study& study, const Findings& findings,
+                      const PictureOptions& options, const QRectF& shown, double ratio) {
     const Section& section = *findings.section;
     const bool heat = options.heat && findings.solution != nullptr;
-    const TemperatureRange range = range_of(findings);
-    const SectionLook look{options.colours, !heat, true, false};
-    Steps steps;
+    SectionLook look;
+    look.colours = options.colours;
+    look.hatches = !heat;
     LabelPlaces places(shown.adjusted(2, 2, -2, -2));
-    if (heat) paint_map(painter, view, findings, range, shown, ratio);
-    paint_section_body(painter, view, study, section, &findings.arrangement, look);
-    if (heat) steps.watts = paint_heat_flow_lines(painter, view, *findings.solution, findings.temperatures, shown);
-    const SurfaceFinding* lowest = heat ? findings.headline_surface() : nullptr;
-    if (lowest != nullptr) {
-        const QPointF p = view.to_pixels(lowest->at[0] / 1000, lowest->at[1] / 1000);
-        places.reserve(QRectF(p.x() - 8, p.y() - 8, 16, 16));
-    }
     if (heat) {
-        // Marks claim their places before the isotherms' labels do, but are painted over the lines.
-        LabelPlaces for_lines = places;
-        QImage nowhere(1, 1, QImage::Format_ARGB32_Premultiplied);
-        QPainter trial(&nowhere);
-        paint_section_marks(trial, view, study, section, &findings.arrangement, look, for_lines);
-        if (lowest != nullptr) paint_lowest(trial, view, *lowest, for_lines);
-        steps.kelvins =
-            paint_isotherms(painter, view, *findings.solution, findings.temperatures, range, shown, for_lines);
+        paint_map(painter, view, findings, range_of(findings), shown, ratio);
+        HeatLook over;
+        over.range = range_of(findings);
+        over.lowest = findings.headline_surface();
+        return paint_over_heat(painter, view, study, section, &findings.arrangement, findings, look, over, shown, places);
     }
+    paint_section_body(painter, view, study, section, &findings.arrangement, look);
     paint_section_marks(painter, view, study, section, &findings.arrangement, look, places);
-    if (lowest != nullptr) paint_lowest(painter, view, *lowest, places);
-    return steps;
+    return {};
 }
 
 }  // namespace
@@ -276,7 +239,7 @@ void paint_picture(QPainter& painter, const Study& study, const Findings& findin
                          QRectF(QPointF(), layout.sheet.size());
     painter.save();
     painter.translate(layout.sheet.topLeft());
-    const Steps steps = paint_sheet(painter, view, study, findings, options, shown, layout.scale * options.pixel_ratio);
+    const LineSteps steps = paint_sheet(painter, view, study, findings, options, shown, layout.scale * options.pixel_ratio);
     painter.restore();
     paint_scale_bar(painter, QPointF(layout.sheet.left() + shown.left(), layout.sheet.bottom() + 40), view, colours);
 

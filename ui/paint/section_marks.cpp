@@ -2,6 +2,7 @@
 #include "ui/paint/section_marks.hpp"
 
 #include <QPainterPath>
+#include <algorithm>
 #include <cmath>
 
 #include "ui/paint/clip.hpp"
@@ -36,6 +37,12 @@ QPen membrane_pen(MembraneKind kind, QColor colour) {
             break;
     }
     return pen;
+}
+
+/// True when one of the lines runs through a label of `size` at `centre`.
+bool crossed_by(const QList<QLineF>& lines, QPointF centre, QSizeF size) {
+    const QRectF box(centre - QPointF(size.width() / 2, size.height() / 2 + 1), size + QSizeF(0, 2));
+    return std::any_of(lines.begin(), lines.end(), [&](const QLineF& line) { return clipped(line, box).has_value(); });
 }
 
 enum class At { left, right };
@@ -77,6 +84,7 @@ void paint_level(QPainter& painter, const View& view, const QRectF& shown, Micro
     painter.drawPolygon(QPolygonF{QPointF(tip, y), QPointF(tip - 5.5, y - 9), QPointF(tip + 5.5, y - 9)});
     painter.setBrush(Qt::NoBrush);
     places.reserve(QRectF(tip - 6, y - 10, 12, 11));
+    places.reserve(QRectF(QPointF(std::min(edge, far), y - 1.5), QSizeF(std::abs(far - edge), 3)));
     paint_label(painter, where, text, font, colours.ink, colours.label_back);
 }
 
@@ -97,8 +105,12 @@ void paint_levels(QPainter& painter, const View& view, const Section& section, c
 void paint_spaces(QPainter& painter, const View& view, const Study& study, const Section& section, const QRectF& shown,
                   const SheetColours& colours, LabelPlaces& places) {
     const QFont font = sheet_font(14, true);
+    QList<QLineF> edges;
+    for (const Piece& piece : section.pieces)
+        for (std::size_t i = 0; i < piece.outline.size(); ++i)
+            edges.append(QLineF(view.to_pixels(piece.outline[i]), view.to_pixels(piece.outline[(i + 1) % piece.outline.size()])));
     for (const Space& space : section.spaces) {
-        QString text = QString::fromStdString(space.name.empty() ? space.id : space.name);
+        QString text = space_name(section, space);
         try {
             text += QStringLiteral("  ") + number(space_temperature(study, space), 2) + QStringLiteral(" °C");
         } catch (const InputFault&) {
@@ -110,9 +122,11 @@ void paint_spaces(QPainter& painter, const View& view, const Study& study, const
             const QSizeF size = label_size(font, text);
             const double w = size.width() / 2 + 9, h = size.height() / 2 + 7;
             places.reserve(QRectF(p.x() - 4, p.y() - 4, 8, 8));
-            const QRectF where =
-                places.take_anyway(size, {p + QPointF(0, h), p - QPointF(0, h), p + QPointF(w, 0), p - QPointF(w, 0),
-                                          p + QPointF(w, h), p + QPointF(-w, h), p + QPointF(0, 3 * h)});
+            QList<QPointF> centres{p + QPointF(0, h), p - QPointF(0, h), p + QPointF(w, 0), p - QPointF(w, 0),
+                                   p + QPointF(w, h), p + QPointF(-w, h), p + QPointF(0, 3 * h)};
+            // In the air before across an edge.
+            std::stable_partition(centres.begin(), centres.end(), [&](QPointF c) { return !crossed_by(edges, c, size); });
+            const QRectF where = places.take_anyway(size, centres);
             painter.setPen(QPen(colours.label_back, 3));
             painter.setBrush(colours.ink);
             painter.drawEllipse(p, 3.5, 3.5);
@@ -125,6 +139,10 @@ void paint_spaces(QPainter& painter, const View& view, const Study& study, const
 void paint_membrane_names(QPainter& painter, const View& view, const Section& section, const QRectF& shown,
                           const SheetColours& colours, LabelPlaces& places) {
     const QFont font = sheet_font(11);
+    QList<QLineF> lines;  // of all membranes: none may run through a name
+    for (const Membrane& membrane : section.membranes)
+        for (std::size_t i = 0; i + 1 < membrane.path.size(); ++i)
+            lines.append(QLineF(view.to_pixels(membrane.path[i]), view.to_pixels(membrane.path[i + 1])));
     for (const Membrane& membrane : section.membranes) {
         QLineF longest;
         for (std::size_t i = 0; i + 1 < membrane.path.size(); ++i) {
@@ -136,12 +154,12 @@ void paint_membrane_names(QPainter& painter, const View& view, const Section& se
         const QString text = QString::fromStdString(to_string(membrane.kind));
         const QSizeF size = label_size(font, text);
         QList<QPointF> centres;
-        for (const double t : {0.5, 0.3, 0.7})
-            for (const double d : {1.0, -1.0, 2.2, -2.2}) {
+        for (const double d : {1.0, -1.0, 2.2, -2.2})
+            for (const double t : {0.5, 0.3, 0.7, 0.1, 0.9}) {
                 const QPointF p = longest.pointAt(t);
                 const bool level = std::abs(longest.dx()) >= std::abs(longest.dy());
-                centres.append(level ? p + QPointF(0, d * (size.height() / 2 + 3))
-                                     : p + QPointF(d * (size.width() / 2 + 4), 0));
+                const QPointF c = level ? p + QPointF(0, d * (size.height() / 2 + 3)) : p + QPointF(d * (size.width() / 2 + 4), 0);
+                if (!crossed_by(lines, c, size)) centres.append(c);
             }
         if (const auto where = places.take(size, centres))
             paint_label(painter, *where, text, font, colours.membrane, colours.label_back);
@@ -224,7 +242,7 @@ void paint_section_marks(QPainter& painter, const View& view, const Study& study
     painter.setBrush(Qt::NoBrush);
     const QRectF shown = cut_in_pixels(view, section) & places.bounds();
     const SheetColours colours = look.hatches ? look.colours : SheetColours::light();
-    if (arrangement != nullptr) paint_faults(painter, view, *arrangement, places.bounds(), colours, places);
+    if (arrangement != nullptr && look.faults) paint_faults(painter, view, *arrangement, places.bounds(), colours, places);
     if (look.labels && !shown.isEmpty()) {
         paint_spaces(painter, view, study, section, shown, colours, places);
         paint_levels(painter, view, section, shown, colours, places);

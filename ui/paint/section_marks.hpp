@@ -10,7 +10,7 @@ namespace wallfoot {
 /// paint_section in two halves, for what has to lie between them (heat map below, field lines between body and marks).
 void paint_section_body(QPainter& painter, const View& view, const Study& study, const Section& section,
                         const Arrangement* arrangement, const SectionLook& look);
-/// Levels, space marks, names of membranes, faults. Faults are always shown, the rest with `look.labels`.
+/// Levels, space marks, names of membranes, faults. Faults with `look.faults`, the rest with `look.labels`.
 void paint_section_marks(QPainter& painter, const View& view, const Study& study, const Section& section,
                          const Arrangement* arrangement, const SectionLook& look, LabelPlaces& places);
 
