@@ -204,6 +204,22 @@ TEST_F(WindowTest, saving_to_an_impossible_place_loses_nothing) {
     EXPECT_EQ(find_piece(window->document().section(), "foot")->filled_with, "light");
 }
 
+TEST_F(WindowTest, marks_stand_clear_of_the_coldest_point_and_of_each_other) {
+    open_small();
+    Sheet& sheet = window->sheet();
+    const auto& at = window->findings()->headline_surface()->at;
+    const Point coldest{std::llround(at[0]), std::llround(at[1])}, elsewhere{-600'000, -100'000};
+    std::vector<Mark> marks(8, Mark{coldest, 1, false, {}});
+    marks.push_back({elsewhere, 9, false, {}});
+    sheet.set_marks(marks);
+    std::vector<QPointF> places = sheet.mark_places();
+    ASSERT_EQ(places.size(), 9u);
+    EXPECT_EQ(places.back(), sheet.view().to_pixels(elsewhere)) << "nothing is in its way";
+    places.push_back(sheet.view().to_pixels(coldest));
+    for (std::size_t i = 0; i < places.size(); ++i)
+        for (std::size_t j = 0; j < i; ++j) EXPECT_GT(QLineF(places[i], places[j]).length(), 24) << i << " and " << j;  // the width of a mark, pixels
+}
+
 TEST_F(WindowTest, no_label_is_cut_and_every_field_has_a_name) {
     open_small();
     window->sheet().set_picked({PickedKind::piece, QStringLiteral("foot")});

@@ -11,6 +11,7 @@ namespace wallfoot {
 
 const std::vector<Command>& commands() {
     static const std::vector<Command> table = {
+        {"file.new", TEXT("&File"), TEXT("&New"), "Ctrl+N", TEXT("Begin a study with an empty section.")},
         {"file.open", TEXT("&File"), TEXT("&Open…"), "Ctrl+O", TEXT("Open a study file."), Command::in_tool_row},
         {"file.save", TEXT("&File"), TEXT("&Save"), "Ctrl+S", TEXT("Save the study to its file."), Command::in_tool_row},
         {"file.save_as", TEXT("&File"), TEXT("Save &as…"), "Ctrl+Shift+S", TEXT("Save the study to another file and go on with that.")},
@@ -19,12 +20,21 @@ const std::vector<Command>& commands() {
         {"edit.undo", TEXT("&Edit"), TEXT("&Undo"), "Ctrl+Z", TEXT("Take the last act back; while drawing: the last corner."), Command::in_tool_row},
         {"edit.redo", TEXT("&Edit"), TEXT("&Redo"), "Ctrl+Shift+Z Ctrl+Y", TEXT("Do again what was taken back."), Command::in_tool_row},
         {"edit.delete", TEXT("&Edit"), TEXT("&Delete piece"), "Del", TEXT("Take the picked piece or membrane out of the section.")},
-        {"edit.raise", TEXT("&Edit"), TEXT("Move u&p in the stack"), "Ctrl+Up", TEXT("Let the picked piece cover the next one above it.")},
-        {"edit.lower", TEXT("&Edit"), TEXT("Move do&wn in the stack"), "Ctrl+Down", TEXT("Let the picked piece be covered by the next one below it.")},
 
         {"draw.pick", TEXT("&Draw"), TEXT("P&ick"), "S", TEXT("Pick a piece; drag its corners and edges. Click again for the piece below."), Command::in_tool_row, "tool", true},
         {"draw.polygon", TEXT("&Draw"), TEXT("&Polygon"), "P", TEXT("Draw a piece corner by corner: click, or type a length. Enter closes it."), Command::in_tool_row, "tool", true},
         {"draw.rectangle", TEXT("&Draw"), TEXT("&Rectangle"), "R", TEXT("Draw a rectangular piece by two corners: click, or type its size."), Command::in_tool_row, "tool", true},
+
+        {"move.left", TEXT("&Move"), TEXT("&Left 1 mm"), "Left", TEXT("Move the picked piece 1 mm to the left; with nothing picked, the sheet."), Command::key_on_sheet},
+        {"move.right", TEXT("&Move"), TEXT("&Right 1 mm"), "Right", TEXT("Move the picked piece 1 mm to the right; with nothing picked, the sheet."), Command::key_on_sheet},
+        {"move.up", TEXT("&Move"), TEXT("&Up 1 mm"), "Up", TEXT("Move the picked piece 1 mm up; with nothing picked, the sheet."), Command::key_on_sheet},
+        {"move.down", TEXT("&Move"), TEXT("&Down 1 mm"), "Down", TEXT("Move the picked piece 1 mm down; with nothing picked, the sheet."), Command::key_on_sheet},
+        {"move.left_far", TEXT("&Move"), TEXT("L&eft 10 mm"), "Shift+Left", TEXT("Move the picked piece 10 mm to the left; with nothing picked, the sheet."), Command::key_on_sheet},
+        {"move.right_far", TEXT("&Move"), TEXT("R&ight 10 mm"), "Shift+Right", TEXT("Move the picked piece 10 mm to the right; with nothing picked, the sheet."), Command::key_on_sheet},
+        {"move.up_far", TEXT("&Move"), TEXT("U&p 10 mm"), "Shift+Up", TEXT("Move the picked piece 10 mm up; with nothing picked, the sheet."), Command::key_on_sheet},
+        {"move.down_far", TEXT("&Move"), TEXT("D&own 10 mm"), "Shift+Down", TEXT("Move the picked piece 10 mm down; with nothing picked, the sheet."), Command::key_on_sheet},
+        {"move.raise", TEXT("&Move"), TEXT("Up in the &stack"), "Ctrl+Up", TEXT("Let the picked piece cover the next one above it.")},
+        {"move.lower", TEXT("&Move"), TEXT("Down in the s&tack"), "Ctrl+Down", TEXT("Let the picked piece be covered by the next one below it.")},
 
         {"view.draw", TEXT("&View"), TEXT("&Draw"), "F2", TEXT("Draw: the section with its materials."), Command::menu_only, "activity", true},
         {"view.heat", TEXT("&View"), TEXT("&Heat"), "F3", TEXT("Heat: temperatures and the way of the heat over the section."), Command::menu_only, "activity", true},

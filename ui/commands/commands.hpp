@@ -13,7 +13,8 @@ struct Command {
     const char* text;    ///< as in the menu, with its access key
     const char* keys;    ///< portable key names separated by blanks, or ""
     const char* tip;     ///< one sentence
-    enum Place : int { menu_only = 0, in_tool_row = 1 };
+    /// `key_on_sheet`: in its menu, and its key is heard while the sheet has the focus; arrows belong to lists and fields elsewhere.
+    enum Place : int { menu_only = 0, in_tool_row = 1, key_on_sheet = 2 };
     int place = menu_only;
     const char* group = "";  ///< commands of one group exclude each other (and can be checked)
     bool checkable = false;

@@ -68,8 +68,8 @@ void AnswerStrip::show_findings(const Findings& findings, bool at_rest) {
     QString fRsi;
     if (const SurfaceFinding* lowest = findings.headline_surface()) {
         place_ = {std::llround(lowest->at[0]), std::llround(lowest->at[1])};
-        fRsi = lowest->fRsi ? tr("fRsi %1 ● x %2, y %3").arg(value_words(*lowest->fRsi, "", 3)).arg(to_mm(place_.x), 0, 'f', 0).arg(to_mm(place_.y), 0, 'f', 0)
-                            : tr("lowest %1 ●").arg(value_words(lowest->lowest, "°C", 3));
+        fRsi = lowest->fRsi ? tr("fRsi %1 at x %2, y %3").arg(value_words(*lowest->fRsi, "", 3)).arg(to_mm(place_.x), 0, 'f', 0).arg(to_mm(place_.y), 0, 'f', 0)
+                            : tr("lowest %1").arg(value_words(lowest->lowest, "°C", 3));
     }
     arrange(psi.isEmpty() ? tr("no heat flows between two spaces here") : psi, fRsi, {});
 }

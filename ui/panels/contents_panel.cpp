@@ -3,6 +3,7 @@
 
 #include <QSignalBlocker>
 
+#include "ui/paint/labels.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/panels/wrapping.hpp"
 
@@ -33,7 +34,7 @@ QString temperature_words(const Study& study, const Space& space) {
 ContentsPanel::ContentsPanel(QWidget* parent) : QTreeWidget(parent) {
     setAccessibleName(tr("Contents"));
     setColumnCount(2);
-    setHeaderLabels({tr("Contents"), tr("Is")});
+    setHeaderLabels({tr("Contents"), tr("Material or value")});
     setIndentation(fontMetrics().horizontalAdvance(QLatin1Char('M')));
     wrap_rows(*this);
     connect(this, &QTreeWidget::itemSelectionChanged, this, [this] {
@@ -73,7 +74,7 @@ void ContentsPanel::show_section(const Study& study, std::shared_ptr<const Secti
     const QSignalBlocker quiet(this);
     clear();
     auto* spaces = group(tr("Spaces"));
-    for (const auto& space : section_->spaces) add(spaces, name_of(space), temperature_words(study, space), {PickedKind::space, words(space.id)});
+    for (const auto& space : section_->spaces) add(spaces, space_name(*section_, space), temperature_words(study, space), {PickedKind::space, words(space.id)});
     auto* pieces = group(tr("Pieces, topmost first"));
     for (auto piece = section_->pieces.rbegin(); piece != section_->pieces.rend(); ++piece) {
         QString filling = tr("cutout");

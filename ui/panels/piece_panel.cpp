@@ -11,6 +11,7 @@
 
 #include "core/study/edits.hpp"
 #include "core/text/number_entry.hpp"
+#include "ui/paint/labels.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/window/document.hpp"
 
@@ -62,6 +63,9 @@ PiecePanel::PiecePanel(Document& document, QWidget* parent) : QWidget(parent), d
     corners_->setAccessibleName(tr("Corners of the piece"));
     corners_->setToolTip(tr("Type a new place; corners of neighbours on the same point go along."));
     corners_->setTabKeyNavigation(false);
+    const int row = corners_->fontMetrics().height() + 6;
+    corners_->verticalHeader()->setDefaultSectionSize(row);
+    corners_->setMinimumHeight(5 * row + 6);  // four corners and the head
     form->addRow(tr("&Name"), name_);
     form->addRow(tr("Ma&terial"), material_);
     form->addRow(tr("M&oisture"), moisture_);
@@ -193,7 +197,7 @@ void PiecePanel::corner_typed(int row, int column) {
 }
 
 void PiecePanel::fill_space(const Space& space) {
-    space_kind_->setText(name_of(space));
+    space_kind_->setText(space_name(document_.section(), space));
     temperature_->setText(space.temperature ? words(number_text(*space.temperature)) : QString());
     QString from_convention;
     try {

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "core/text/number_entry.hpp"
+#include "ui/paint/labels.hpp"
 
 namespace wallfoot {
 
@@ -18,12 +19,6 @@ QString sentence(const Message& message) { return words(english(message)); }
 QString sentence(const std::string& code) { return sentence(Message{Severity::fault, code, {}, {}, {}}); }
 QString sentence(const std::vector<Message>& messages) { return messages.empty() ? QString() : sentence(messages.front()); }
 QString name_of(const Piece& piece) { return words(piece.name.empty() ? piece.id : piece.name); }
-QString name_of(const Space& space) {
-    if (!space.name.empty()) return words(space.name);
-    const QString kind = name_of(space.kind), id = words(space.id);
-    return id.compare(kind, Qt::CaseInsensitive) == 0 ? kind : QStringLiteral("%1 (%2)").arg(kind, id);
-}
-
 QString name_of(Condition condition) {
     switch (condition) {
         case Condition::dry: return say(QT_TRANSLATE_NOOP("Words", "dry"));
@@ -32,16 +27,6 @@ QString name_of(Condition condition) {
         case Condition::below_dpc: return say(QT_TRANSLATE_NOOP("Words", "below DPC"));
         case Condition::below_ground: return say(QT_TRANSLATE_NOOP("Words", "below ground"));
         case Condition::saturated: return say(QT_TRANSLATE_NOOP("Words", "saturated"));
-    }
-    return {};
-}
-
-QString name_of(SpaceKind kind) {
-    switch (kind) {
-        case SpaceKind::inside: return say(QT_TRANSLATE_NOOP("Words", "inside"));
-        case SpaceKind::outside: return say(QT_TRANSLATE_NOOP("Words", "outside"));
-        case SpaceKind::unheated: return say(QT_TRANSLATE_NOOP("Words", "unheated"));
-        case SpaceKind::other: return say(QT_TRANSLATE_NOOP("Words", "other"));
     }
     return {};
 }
@@ -59,7 +44,7 @@ QString name_of(MembraneKind kind) {
 
 QString space_label(const Section& section, int space) {
     if (space < 0 || space >= static_cast<int>(section.spaces.size())) return QStringLiteral("?");
-    return name_of(section.spaces[static_cast<std::size_t>(space)]);
+    return space_name(section, section.spaces[static_cast<std::size_t>(space)]);
 }
 
 QString length_words(double mm) { return words(length_text(mm)); }

@@ -17,11 +17,9 @@ QString sentence(const Message& message);
 QString sentence(const std::string& code);
 /// The first one, or nothing.
 QString sentence(const std::vector<Message>& messages);
-/// Shown name of a piece, space, …: its name, else its id.
+/// Shown name of a piece: its name, else its id.
 QString name_of(const Piece& piece);
-QString name_of(const Space& space);
 QString name_of(Condition condition);
-QString name_of(SpaceKind kind);
 QString name_of(MembraneKind kind);
 QString space_label(const Section& section, int space);
 /// "12.5 mm"; "0.145 W/(m·K)" with the digits that matter.

@@ -31,6 +31,8 @@ class WrappingDelegate : public QStyledItemDelegate {
   protected:
     void initStyleOption(QStyleOptionViewItem* option, const QModelIndex& index) const override {
         QStyledItemDelegate::initStyleOption(option, index);
+        // A unit such as W/(m·K) stays on one line: a word joiner behind its stroke.
+        option->text.replace(QStringLiteral("/("), QStringLiteral("/\u2060("));
         option->features |= QStyleOptionViewItem::WrapText;
         option->displayAlignment = Qt::AlignLeft | Qt::AlignTop;
     }

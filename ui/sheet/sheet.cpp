@@ -192,10 +192,6 @@ void Sheet::keyPressEvent(QKeyEvent* event) {
             if (!event->isAutoRepeat()) space_held_ = true;
             update_cursor();
             return;
-        case Qt::Key_Left: pan_by({40, 0}); return;
-        case Qt::Key_Right: pan_by({-40, 0}); return;
-        case Qt::Key_Up: pan_by({0, 40}); return;
-        case Qt::Key_Down: pan_by({0, -40}); return;
         default: QWidget::keyPressEvent(event);
     }
 }
@@ -232,8 +228,10 @@ bool Sheet::take_back() {
 bool Sheet::event(QEvent* event) {
     if (event->type() == QEvent::ToolTip) {
         const auto* help = static_cast<QHelpEvent*>(event);
-        for (const Mark& mark : marks_) {
-            const QPointF at = view_.to_pixels(mark.at);
+        const auto places = mark_places();
+        for (std::size_t i = 0; i < marks_.size(); ++i) {
+            const Mark& mark = marks_[i];
+            const QPointF at = places[i];
             if (std::hypot(at.x() - help->pos().x(), at.y() - help->pos().y()) > 16) continue;
             QToolTip::showText(help->globalPos(), QStringLiteral("%1. %2").arg(mark.number).arg(mark.text), this);
             return true;

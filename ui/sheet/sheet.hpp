@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "solver/findings/findings.hpp"
+#include "ui/paint/heat_lines.hpp"
 #include "ui/paint/paint.hpp"
 #include "ui/sheet/heat_layer.hpp"
 #include "ui/sheet/outline_tool.hpp"
@@ -57,10 +58,15 @@ class Sheet : public QWidget {
     void set_picked(const Picked& picked);
     const Picked& picked() const { return picked_; }
 
+    /// Where each mark stands, pixels: at its place, or beside it where the ring of the coldest point or an earlier mark is.
+    std::vector<QPointF> mark_places() const;
+
     void fit();
     void zoom(double factor);
     /// Brings a point into view and points at it.
     void show_place(Point p);
+    /// Moves the picked piece by whole millimetres; with none picked, the view goes that way.
+    void move_picked(int dx_mm, int dy_mm);
     /// One level back: drag, corner, outline; false when there is nothing to take back here.
     bool take_back();
 
@@ -110,6 +116,7 @@ class Sheet : public QWidget {
         double ratio = 0;
         std::shared_ptr<const Section> section;
         std::shared_ptr<const Findings> findings;
+        std::vector<QPointF> marks;
         bool heat = false, isotherms = false, flow_lines = false, dark = false, current = false;
         bool operator==(const LineLayer&) const = default;
     };
@@ -137,8 +144,10 @@ class Sheet : public QWidget {
     void paint_picked(QPainter& painter);
     void paint_outline(QPainter& painter);
     void paint_marks(QPainter& painter);
-    void paint_lowest(QPainter& painter);
     void paint_legend(QPainter& painter);
+    QStringList legend_lines() const;
+    QRectF legend_rect() const;
+    const SurfaceFinding* lowest() const { return findings_ && current_ ? findings_->headline_surface() : nullptr; }
     void paint_empty(QPainter& painter);
     SheetColours colours() const { return dark_ ? SheetColours::dark() : SheetColours::light(); }
 
@@ -154,7 +163,7 @@ class Sheet : public QWidget {
     std::shared_ptr<const Findings> findings_;
     bool current_ = false;
     TemperatureRange range_;
-    double isotherm_step_ = 0, tube_ = 0;
+    LineSteps steps_;
 
     HeatLayer* heat_layer_ = nullptr;
     LineLayer lines_key_;

@@ -164,8 +164,10 @@ void Sheet::mouseReleaseEvent(QMouseEvent* event) {
         end_drag(true);
         return;
     }
+    // A click on a handle may begin a double click: it leaves the pick as it is.
+    const bool on_handle = drag_.has_value();
     drag_.reset();
-    if ((event->position() - press_pixels_).manhattanLength() <= 4) pick_at(event->position());
+    if (!on_handle && (event->position() - press_pixels_).manhattanLength() <= 4) pick_at(event->position());
     hover_to(event->position(), event->modifiers());
 }
 
@@ -176,7 +178,11 @@ void Sheet::mouseDoubleClickEvent(QMouseEvent* event) {
         return;
     }
     const auto handle = handle_at(event->position());
-    if (!handle || handle->corner) return;
+    if (!handle) return;
+    if (handle->corner) {
+        emit told(sentence(document_.edit(tr("Take corner out"), [&](const Section& s) { return remove_corner(s, handle->a); })));
+        return;
+    }
     // On the edge itself, wherever the cursor was exactly.
     const QPointF a(to_mm(handle->a.x), to_mm(handle->a.y)), b(to_mm(handle->b.x), to_mm(handle->b.y));
     const Point wished = snap_at(event->position(), event->modifiers()).at;
@@ -230,6 +236,17 @@ void Sheet::end_drag(bool commit) {
         emit told(sentence(document_.edit(drag.corner ? tr("Move corner") : tr("Move edge"), [&](const Section&) { return *drag.preview; })));
     update_cursor();
     update();
+}
+
+void Sheet::move_picked(int dx_mm, int dy_mm) {
+    if (!document_.has_study() || drag_) return;
+    const std::string id = picked_.id.toStdString();
+    if (outline_ || picked_.kind != PickedKind::piece) {
+        constexpr double pixels = 40;
+        pan_by({-pixels * (dx_mm > 0) + pixels * (dx_mm < 0), pixels * (dy_mm > 0) - pixels * (dy_mm < 0)});
+        return;
+    }
+    emit told(sentence(document_.edit(tr("Move piece"), [&](const Section& s) { return move_piece(s, id, dx_mm * um_per_mm, dy_mm * um_per_mm); })));
 }
 
 }  // namespace wallfoot

@@ -1,16 +1,24 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QPainter>
 #include <QPainterPath>
+#include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "core/study/edits.hpp"
 #include "core/text/number_entry.hpp"
+#include "ui/paint/field_lines.hpp"
+#include "ui/paint/heat_lines.hpp"
+#include "ui/paint/labels.hpp"
+#include "ui/paint/section_marks.hpp"
 #include "ui/sheet/sheet.hpp"
 #include "ui/window/document.hpp"
 
 namespace wallfoot {
 
 namespace {
+
+constexpr double legend_row = 20, legend_sample = 36, legend_margin = 8;  // pixels
 
 QPen thin(const QColor& colour, double width = 1, Qt::PenStyle style = Qt::SolidLine) {
     QPen pen(colour, width, style);
@@ -59,7 +67,6 @@ void Sheet::paintEvent(QPaintEvent*) {
     paint_lines(painter);
     painter.setRenderHint(QPainter::Antialiasing);
     paint_picked(painter);
-    paint_lowest(painter);
     paint_marks(painter);
     paint_outline(painter);
     paint_legend(painter);
@@ -78,7 +85,7 @@ void Sheet::paintEvent(QPaintEvent*) {
 void Sheet::paint_lines(QPainter& painter) {
     const double ratio = devicePixelRatioF();
     const auto section = shown();
-    const LineLayer key{view_, ratio, section, findings_, heat_shown(), isotherms_, flow_lines_, dark_, current_};
+    const LineLayer key{view_, ratio, section, findings_, mark_places(), heat_shown(), isotherms_, flow_lines_, dark_, current_};
     if (!(key == lines_key_) || lines_.isNull()) {
         lines_key_ = key;
         lines_ = QImage(QSize(static_cast<int>(std::ceil(width() * ratio)), static_cast<int>(std::ceil(height() * ratio))),
@@ -86,20 +93,26 @@ void Sheet::paint_lines(QPainter& painter) {
         lines_.setDevicePixelRatio(ratio);
         lines_.fill(Qt::transparent);
         QPainter layer(&lines_);
-        layer.setFont(font());
         layer.setRenderHint(QPainter::Antialiasing);
         SectionLook look;
         look.colours = colours();
         look.hatches = !key.heat;
+        look.faults = false;  // numbered marks of the list stand there instead
         const bool same_drawing = findings_ && findings_->section == section;
-        paint_section(layer, view_, *document_.study(), *section, same_drawing ? &findings_->arrangement : nullptr, look);
+        const Arrangement* arrangement = same_drawing ? &findings_->arrangement : nullptr;
+        LabelPlaces places(QRectF(rect()).adjusted(3, 3, -3, -3));
+        for (const QPointF& at : key.marks) places.reserve(QRectF(at - QPointF(14, 14), QSizeF(28, 28)));
+        places.reserve(scale_bar_rect(QPointF(16, height() - 16), view_));
         if (key.heat) {
-            layer.save();
-            layer.setClipRect(on_screen(view_, section->cut));
-            if (!current_) layer.setOpacity(0.3);
-            if (flow_lines_) tube_ = paint_heat_flow_lines(layer, view_, *findings_->solution, findings_->temperatures, look.colours);
-            if (isotherms_) isotherm_step_ = paint_isotherms(layer, view_, *findings_->solution, findings_->temperatures, range_, look.colours);
-            layer.restore();
+            places.reserve(legend_rect());
+            const HeatLook heat{range_, isotherms_, flow_lines_, current_ ? 1.0 : 0.3, lowest()};
+            const QRectF shown = on_screen(view_, section->cut) & QRectF(rect());
+            steps_ = paint_over_heat(layer, view_, *document_.study(), *section, arrangement, *findings_, look, heat, shown, places);
+        } else {
+            paint_section_body(layer, view_, *document_.study(), *section, arrangement, look);
+            if (lowest()) places.reserve(lowest_ring(view_, *lowest()));
+            paint_section_marks(layer, view_, *document_.study(), *section, arrangement, look, places);
+            if (lowest()) paint_lowest(layer, view_, *lowest(), look.colours, false, places);
         }
     }
     painter.drawImage(QPointF(0, 0), lines_);
@@ -182,57 +195,91 @@ void Sheet::paint_outline(QPainter& painter) {
     }
 }
 
-void Sheet::paint_marks(QPainter& painter) {
-    const SheetColours colours = this->colours();
+std::vector<QPointF> Sheet::mark_places() const {
+    constexpr double apart = 25;
+    std::vector<QPointF> taken, places;
+    if (lowest()) taken.push_back(lowest_ring(view_, *lowest()).center());
     for (const Mark& mark : marks_) {
         const QPointF at = view_.to_pixels(mark.at);
+        QPointF place = at;
+        const auto free = [&](QPointF p) {
+            return std::all_of(taken.begin(), taken.end(), [&](QPointF other) { return std::hypot(p.x() - other.x(), p.y() - other.y()) >= apart; });
+        };
+        for (int turn = 0; turn < 24 && !free(place); ++turn) {
+            const double angle = (turn % 8) * std::numbers::pi / 4, away = (2 + turn / 8) * apart / 2;
+            place = at + away * QPointF(std::cos(angle), -std::sin(angle));
+        }
+        taken.push_back(place);
+        places.push_back(place);
+    }
+    return places;
+}
+
+void Sheet::paint_marks(QPainter& painter) {
+    const SheetColours colours = this->colours();
+    const auto places = mark_places();
+    for (std::size_t i = 0; i < marks_.size(); ++i) {
+        const Mark& mark = marks_[i];
+        const QPointF at = places[i], place = view_.to_pixels(mark.at);
         const QColor colour = mark.fault ? colours.fault : colours.caution;
         painter.setPen(thin(colour, 2));
-        painter.setBrush(colours.label_back);
+        if (at != place) {
+            painter.drawLine(place, at);
+            painter.setBrush(colour);
+            painter.drawEllipse(place, 2, 2);
+        }
+        QColor back = colours.label_back;
+        back.setAlpha(255);
+        painter.setBrush(back);
         // Faults are round, cautions three-cornered: not told by colour alone.
         if (mark.fault) painter.drawEllipse(at, 10, 10);
         else painter.drawPolygon(QPolygonF{at + QPointF(0, -12), at + QPointF(12, 9), at + QPointF(-12, 9)});
         painter.setPen(colours.ink);
+        painter.setFont(sheet_font(12));
         painter.drawText(QRectF(at - QPointF(14, 10), QSizeF(28, mark.fault ? 20 : 23)), Qt::AlignCenter, QString::number(mark.number));
     }
+    painter.setFont(font());
 }
 
-void Sheet::paint_lowest(QPainter& painter) {
-    if (!findings_ || !current_) return;
-    const SurfaceFinding* lowest = findings_->headline_surface();
-    if (!lowest) return;
-    const SheetColours colours = this->colours();
-    const QPointF at = view_.to_pixels(lowest->at[0] / 1000, lowest->at[1] / 1000);
-    painter.setPen(thin(colours.paper, 1.5));
-    painter.setBrush(colours.accent);
-    painter.drawEllipse(at, 5, 5);
-    if (activity_ == Activity::heat)
-        text_on(painter, at + QPointF(10, -8), tr("lowest %1 °C").arg(QString::fromStdString(number_text(lowest->lowest, 1))), colours);
+QStringList Sheet::legend_lines() const {
+    QStringList lines;
+    if (isotherms_) lines << caption("key-isotherms", {{"step", number(steps_.kelvins, 3).toStdString()}});
+    if (flow_lines_) lines << caption("key-heat-flow", {{"watts", number(steps_.watts, 6).toStdString()}});
+    return lines;
+}
+
+QRectF Sheet::legend_rect() const {
+    const auto lines = legend_lines();
+    double wide = 240;
+    for (const QString& text : lines) wide = std::max(wide, legend_sample + 6 + label_size(sheet_font(12), text).width());
+    const QSizeF size(wide + 2 * legend_margin, 48 + legend_row * static_cast<double>(lines.size()) + 2 * legend_margin);
+    return {QPointF(width() - 8 - size.width(), height() - 8 - size.height()), size};
 }
 
 void Sheet::paint_legend(QPainter& painter) {
     const SheetColours colours = this->colours();
     paint_scale_bar(painter, QPointF(16, height() - 16), view_, colours);
     if (!heat_shown()) return;
-    const double line = painter.fontMetrics().height();
-    const QRectF key(width() - 16 - 11 * line, height() - 16 - 2.4 * line, 11 * line, 2.4 * line);
-    QStringList lines;
-    if (isotherms_ && isotherm_step_ > 0) lines << tr("isotherms every %1 K").arg(QString::fromStdString(number_text(isotherm_step_, 2)));
-    if (flow_lines_ && tube_ > 0) lines << tr("%1 W/m between two heat-flow lines").arg(QString::fromStdString(number_text(tube_, 3)));
-    double wide = key.width();
-    for (const auto& text : lines) wide = std::max(wide, painter.fontMetrics().horizontalAdvance(text) + 4.0);
-    const QRectF back(width() - 24 - wide, key.top() - 8 - line * lines.size(), wide + 16, key.height() + 16 + line * lines.size());
-    painter.setPen(Qt::NoPen);
+    const QRectF back = legend_rect(), in = back.adjusted(legend_margin, legend_margin, -legend_margin, -legend_margin);
+    painter.setPen(thin(colours.faint));
     painter.setBrush(colours.label_back);
     painter.drawRoundedRect(back, 4, 4);
-    painter.setPen(colours.ink);
-    for (int i = 0; i < lines.size(); ++i) painter.drawText(QPointF(back.left() + 8, back.top() + 6 + line * (i + 0.75)), lines[i]);
-    paint_key(painter, key, range_, colours);
+    const auto lines = legend_lines();
+    for (int i = 0; i < lines.size(); ++i) {
+        const QRectF row(in.left(), in.top() + legend_row * i, in.width(), legend_row);
+        const bool flow = flow_lines_ && i == lines.size() - 1;
+        paint_line_sample(painter, QRectF(row.left(), row.top() + 2, legend_sample, row.height() - 5), flow ? heat_flow_pen() : isotherm_pen(), flow);
+        painter.setPen(colours.ink);
+        painter.setFont(sheet_font(12));
+        painter.drawText(row.adjusted(legend_sample + 6, 0, 0, 0), Qt::AlignVCenter | Qt::TextSingleLine | Qt::TextDontClip, lines[i]);
+    }
+    paint_key(painter, QRectF(in.left(), in.bottom() - 48, in.width(), 48), range_, colours);
+    painter.setFont(font());
 }
 
 void Sheet::paint_empty(QPainter& painter) {
     painter.setPen(colours().ink);
-    painter.drawText(rect(), Qt::AlignCenter | Qt::TextWordWrap, tr("No study is open. File › Open (Ctrl+O) opens one."));
+    painter.drawText(rect(), Qt::AlignCenter | Qt::TextWordWrap, tr("No study is open. File › Open (Ctrl+O) opens one, File › New (Ctrl+N) begins one."));
 }
 
 }  // namespace wallfoot

@@ -79,7 +79,12 @@ void MainWindow::make_actions() {
         }
         connect(action, &QAction::triggered, this, [this, id] { bound_.at(id)(); });
         actions_[id] = action;
-        addAction(action);
+        if (entry.place == Command::key_on_sheet) {
+            action->setShortcutContext(Qt::WidgetShortcut);
+            sheet_->addAction(action);
+        } else {
+            addAction(action);
+        }
     }
     for (const char* on : {"draw.pick", "view.draw", "view.isotherms", "view.flow_lines", "view.contents", "view.findings"}) action(QString::fromLatin1(on))->setChecked(true);
 }
@@ -311,7 +316,7 @@ void MainWindow::refresh_strip(const Shown* shown) {
     const Bracketed* bracket = psi && psi->value ? &*psi->value : nullptr;
     if (!bracket && !shown->findings->couplings.empty() && shown->findings->couplings.front().value) bracket = &*shown->findings->couplings.front().value;
     if (bracket)
-        time_label_->setText(tr("bracket %1 in %2").arg(QString::number(bracket->width(), 'e', 0),
+        time_label_->setText(tr("bracket %1, worked out in %2").arg(bracket->width() < 1e-6 ? tr("under 0.000001 W/(m·K)") : value_words(bracket->width(), "W/(m·K)", 1),
                                                        shown->findings->seconds < 1 ? tr("%1 ms").arg(std::lround(shown->findings->seconds * 1000))
                                                                                     : tr("%1 s").arg(shown->findings->seconds, 0, 'f', 1)));
 }

@@ -71,6 +71,7 @@ class MainWindow : public QMainWindow {
     void bind_variant_commands();
 
     bool may_leave_study();
+    void begin_study();
     void ask_and_open();
     bool ask_and_save();
     void remember_recent(const QString& path);

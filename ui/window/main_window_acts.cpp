@@ -14,6 +14,8 @@
 #include <QTableWidget>
 #include <QVBoxLayout>
 
+#include "core/file/study_file.hpp"
+#include "core/resources/resources.hpp"
 #include "core/study/edits.hpp"
 #include "ui/commands/commands.hpp"
 #include "ui/panels/words.hpp"
@@ -34,6 +36,9 @@ QString without_mark(const char* text) { return translated(text).remove(QLatin1C
 // ---- binding the table of commands to what they do --------------------------------------------------------------------
 
 void MainWindow::bind_commands() {
+    bind("file.new", [this] {
+        if (may_leave_study()) begin_study();
+    });
     bind("file.open", [this] { ask_and_open(); });
     bind("file.save", [this] {
         if (document_.path().isEmpty()) ask_and_save();
@@ -46,8 +51,16 @@ void MainWindow::bind_commands() {
     });
     bind("edit.redo", [this] { document_.undo_stack().redo(); });
     bind("edit.delete", [this] { delete_picked(); });
-    bind("edit.raise", [this] { reorder_picked(1); });
-    bind("edit.lower", [this] { reorder_picked(-1); });
+    bind("move.raise", [this] { reorder_picked(1); });
+    bind("move.lower", [this] { reorder_picked(-1); });
+    struct Way {
+        const char *near, *far;
+        int x, y;
+    };
+    for (const Way& way : {Way{"move.left", "move.left_far", -1, 0}, {"move.right", "move.right_far", 1, 0}, {"move.up", "move.up_far", 0, 1}, {"move.down", "move.down_far", 0, -1}}) {
+        bind(way.near, [this, way] { sheet_->move_picked(way.x, way.y); });
+        bind(way.far, [this, way] { sheet_->move_picked(10 * way.x, 10 * way.y); });
+    }
     bind("draw.pick", [this] { sheet_->set_tool(Tool::pick); });
     bind("draw.polygon", [this] { sheet_->set_tool(Tool::polygon); });
     bind("draw.rectangle", [this] { sheet_->set_tool(Tool::rectangle); });
@@ -138,6 +151,14 @@ void MainWindow::rename_variant_dialog(std::size_t variant) {
 }
 
 // ---- files -----------------------------------------------------------------------------------------------------------
+
+void MainWindow::begin_study() {
+    document_.set_study(std::make_shared<const Study>(read_study(resource("studies/new.wallfoot")).study), {});
+    set_activity(Activity::draw);
+    hint_ = tr("Draw the first piece: R draws a rectangle, P corner by corner. A wall from the lower to the upper cut parts inside from outside.");
+    show_cursor(cursor_mm_, cursor_snap_);
+    sheet_->setFocus(Qt::OtherFocusReason);
+}
 
 bool MainWindow::open_file(const QString& path) {
     std::vector<Message> warnings;
@@ -265,7 +286,7 @@ void MainWindow::refresh_titles() {
     undo->setIconText(without_mark(command(QStringLiteral("edit.undo")).text));
     redo->setIconText(without_mark(command(QStringLiteral("edit.redo")).text));
     redo->setEnabled(stack.canRedo());
-    for (const char* id : {"file.save", "file.save_as", "edit.delete", "edit.raise", "edit.lower", "draw.polygon", "draw.rectangle", "variant.duplicate", "variant.rename", "variant.remove"})
+    for (const char* id : {"file.save", "file.save_as", "edit.delete", "move.raise", "move.lower", "draw.polygon", "draw.rectangle", "variant.duplicate", "variant.rename", "variant.remove"})
         action(QString::fromLatin1(id))->setEnabled(document_.has_study());
 }
 
@@ -287,9 +308,12 @@ void MainWindow::list_commands() {
         table->setItem(row, 1, new QTableWidgetItem(keys.join(tr(" or "))));
         table->setItem(row++, 2, new QTableWidgetItem(translated(entry.tip)));
     }
-    table->resizeColumnsToContents();
+    // Nothing is cut off: the sentences wrap in what the two short columns leave.
+    table->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
+    table->horizontalHeader()->setSectionResizeMode(2, QHeaderView::Stretch);
+    table->verticalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
     auto* more = new QLabel(tr("On the sheet: the wheel zooms at the cursor; the middle button, or space and dragging, moves the sheet; Esc goes one level back; "
-                               "Ctrl or Alt switches snapping off; a double click on an edge of the picked piece makes a corner."), &dialog);
+                               "Ctrl or Alt switches snapping off; a double click on an edge of the picked piece makes a corner, on a corner takes it out."), &dialog);
     more->setWordWrap(true);
     auto* buttons = new QDialogButtonBox(QDialogButtonBox::Close, &dialog);
     connect(buttons, &QDialogButtonBox::rejected, &dialog, &QDialog::reject);
