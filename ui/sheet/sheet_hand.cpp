@@ -181,15 +181,18 @@ void Sheet::mouseDoubleClickEvent(QMouseEvent* event) {
     if (!handle) return;
     if (handle->corner) {
         emit told(sentence(document_.edit(tr("Take corner out"), [&](const Section& s) { return remove_corner(s, handle->a); })));
-        return;
+    } else {
+        // On the edge itself, wherever the cursor was exactly.
+        const QPointF a(to_mm(handle->a.x), to_mm(handle->a.y)), b(to_mm(handle->b.x), to_mm(handle->b.y));
+        const Point wished = snap_at(event->position(), event->modifiers()).at;
+        const QPointF w(to_mm(wished.x), to_mm(wished.y));
+        const double t = QPointF::dotProduct(w - a, b - a) / QPointF::dotProduct(b - a, b - a);
+        const QPointF on = a + std::clamp(t, 0.0, 1.0) * (b - a);
+        emit told(sentence(document_.edit(tr("Insert corner"), [&](const Section& s) { return insert_corner(s, {from_mm(on.x()), from_mm(on.y())}); })));
     }
-    // On the edge itself, wherever the cursor was exactly.
-    const QPointF a(to_mm(handle->a.x), to_mm(handle->a.y)), b(to_mm(handle->b.x), to_mm(handle->b.y));
-    const Point wished = snap_at(event->position(), event->modifiers()).at;
-    const QPointF w(to_mm(wished.x), to_mm(wished.y));
-    const double t = QPointF::dotProduct(w - a, b - a) / QPointF::dotProduct(b - a, b - a);
-    const QPointF on = a + std::clamp(t, 0.0, 1.0) * (b - a);
-    emit told(sentence(document_.edit(tr("Insert corner"), [&](const Section& s) { return insert_corner(s, {from_mm(on.x()), from_mm(on.y())}); })));
+    // The second press holds what lies there now, so that its release picks nothing else.
+    press_pixels_ = event->position();
+    drag_ = handle_at(event->position());
 }
 
 void Sheet::leaveEvent(QEvent*) {
