@@ -8,6 +8,7 @@
 #include "solver/findings/findings.hpp"
 #include "solver/findings/numbers.hpp"
 #include "solver/findings/psi.hpp"
+#include "solver/mesh/corner_exponent.hpp"
 
 namespace wallfoot {
 
@@ -38,6 +39,7 @@ class Work {
     bool prepare();
     void take_temperatures();
     void check_points();
+    void caution_touching();
     void scale_temperatures();
     void ask_for_surface(SolveOptions& options) const;
     void solve_others(Solved& solved, double tolerance_for_floor, double tolerance_for_surface) const;
@@ -123,6 +125,13 @@ void Work::check_points() {
     }
 }
 
+/// Two materials that touch at one point: what passes there is not settled by the drawing, and no mesh can find it.
+void Work::caution_touching() {
+    const auto corners = corners_of(model_);
+    for (std::size_t v = 0; v < corners.size(); ++v)
+        if (corners[v].touching()) say(base_, Severity::caution, "touching-at-a-point", {}, model_.vertices[v]);
+}
+
 /// Everything before the first solve; false when the drawing has a fault.
 bool Work::prepare() {
     base_.variant_id = variant_.id;
@@ -148,6 +157,7 @@ bool Work::prepare() {
     const int spaces = int(section.spaces.size());
     surfaces_ = surfaces(study_, section, base_.arrangement, Purpose::heat_flow);
     model_ = reduce(base_.arrangement, base_.conductivity, surfaces_, spaces);
+    caution_touching();
     if (study_.used_convention().surface_check) {
         const auto checked = surfaces(study_, section, base_.arrangement, Purpose::surface_check);
         const bool same = std::equal(surfaces_.begin(), surfaces_.end(), checked.begin(), checked.end(),

@@ -178,3 +178,28 @@ TEST(Junction, MeanBesideTheColdestPointIsBracketed) {
     // On the wall; over the insulated floor beside the corner f rises by some 0.08 within two millimetres.
     EXPECT_LT(check.mean->value - check.fRsi.value(), 0.02);
 }
+
+// A sheet of metal through insulation, broken so that its two halves share a corner only: a caution at that corner, which
+// the JSON carries as a warning; drawn overlapping there is none.
+TEST(Junction, TwoMaterialsThatTouchAtAPointAreACaution) {
+    for (const double overlap : {0.0, 2.0}) {
+        Draft d;
+        d.cut = "[-500, 0, 800, 1000]";
+        d.material("batts", 0.032).material("metal", 160);
+        d.piece("batts", 0, 0, 200, 1000).piece("metal", 0, 490, 100 + overlap, 500).piece("metal", 100, 500, 200, 510);
+        d.space("in", "inside", -250, 500, 20).space("out", "outside", 600, 500, 0);
+        FindingsOptions coarse;
+        coarse.tolerance = 0.5;
+        const auto study = d.study();
+        const auto f = find(study, study.variants.front(), coarse);
+        ASSERT_FALSE(f->has_fault());
+        EXPECT_EQ(says(*f, "touching-at-a-point"), overlap == 0);
+        const auto json = to_json(study, "a.wallfoot", {f});
+        EXPECT_EQ(json.find("touching-at-a-point") != std::string::npos, overlap == 0);
+        for (const auto& m : f->messages)
+            if (m.code == "touching-at-a-point") {
+                EXPECT_EQ(m.severity, Severity::caution);
+                EXPECT_EQ(m.at, (Point{100'000, 500'000}));
+            }
+    }
+}
