@@ -226,6 +226,37 @@ Mesh label(const Model& model, const Seeds& seeds, const Triangulation& cdt) {
     return mesh;
 }
 
+/// Where parts of the body meet at a vertex without sharing an edge there, gives each its own: no heat passes through a
+/// point, but with a common vertex the temperature would take it for a joint that fades only as fast as a logarithm.
+void part_at_points(Mesh& mesh) {
+    std::vector<std::array<char, 3>> seen(mesh.triangles.size(), {0, 0, 0});
+    std::vector<char> taken(mesh.points.size(), 0);
+    std::vector<std::pair<int, int>> fan;  // (triangle, corner) around one vertex
+    for (int t = 0; t < static_cast<int>(mesh.triangles.size()); ++t)
+        for (int i = 0; i < 3; ++i) {
+            if (seen[t][i]) continue;
+            const int v = mesh.triangles[t][i];
+            fan = {{t, i}};
+            seen[t][i] = 1;
+            for (std::size_t f = 0; f < fan.size(); ++f)
+                for (int d : {1, 2}) {
+                    const int n = mesh.neighbours[fan[f].first][(fan[f].second + d) % 3];
+                    if (n < 0) continue;
+                    const int c = static_cast<int>(std::find(mesh.triangles[n].begin(), mesh.triangles[n].end(), v) - mesh.triangles[n].begin());
+                    if (seen[n][c]) continue;
+                    seen[n][c] = 1;
+                    fan.push_back({n, c});
+                }
+            if (!taken[v]) {
+                taken[v] = 1;
+                continue;
+            }
+            const int own = static_cast<int>(mesh.points.size());
+            mesh.points.push_back(mesh.points[v]);
+            for (const auto& [n, c] : fan) mesh.triangles[n][c] = own;
+        }
+}
+
 /// RULES 2: area of every region and length of every contact as in the model.
 void guard(const Model& model, const Mesh& mesh) {
     std::vector<double> area(model.regions.size(), 0), drawn(model.contacts, 0), meshed(model.contacts, 0);
@@ -253,6 +284,7 @@ Mesh start_mesh(const Model& model) {
     const Seeds seeds = Seeder(model).run();
     Mesh mesh = label(model, seeds, triangulate(seeds.points, seeds.segments));
     guard(model, mesh);
+    part_at_points(mesh);
     cut_holes(mesh);
     return mesh;
 }

@@ -63,6 +63,22 @@ const char* name_of(const testing::TestParamInfo<Model (*)()>& info) {
 
 INSTANTIATE_TEST_SUITE_P(On, SecondOpinion, testing::Values(foot, iso10211_case2, flat_with_shaft, isothermal_corner), name_of);
 
+// No heat passes through a point: two plane pieces of wall that share a corner only are worth their sum, at once and exactly
+// (U = 1/ΣR, ISO 6946:2017, 6.7.1.1); with one space on each piece they are worth nothing.
+TEST(TouchingAtAPoint, ConductsNothing) {
+    for (const bool in_series : {false, true}) {
+        const auto m = model_of({{0, 0, 500, 500, 0.5}, {500, 500, 1000, 1000, 2.0}}, 2, [=](double x, double, int nx, int) -> std::pair<int, double> {
+            if (nx == 0 || (in_series && x == 500)) return {-1, 0};
+            return nx < 0 ? std::pair{0, 0.13} : std::pair{1, 0.04};
+        });
+        SolveOptions options;
+        options.tolerance = 1e30;
+        const auto l = solve(m, options).coupling(0, 1);
+        EXPECT_NEAR(l.value, in_series ? 0 : 0.5 / (0.17 + 0.5 / 0.5) + 0.5 / (0.17 + 0.5 / 2.0), 1e-9);
+        EXPECT_LT(l.width(), 1e-9);
+    }
+}
+
 // A block of thin layers against one with two axes, along the layers (k1 + k2)/2, across 2/(1/k1 + 1/k2) (resistances in
 // parallel and in series): the thinner the layers, the closer.
 TEST(TwoAxes, ThinLayersTendToTheirMeanConductivities) {
