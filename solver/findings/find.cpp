@@ -17,6 +17,8 @@ namespace {
 /// The surface check refines for its own temperature; its heat flow need not be as close as that of psi.
 constexpr double anything = 1e30;  // a tolerance that the first solve meets
 constexpr double surface_check_tolerance = 1e-3;
+/// Where heat passes between good conductors through a point the bounds do not close on any mesh: an early, honest stop.
+constexpr int most_triangles_when_unsettled = 20'000;
 /// RULES 6: a difference of the two readings above it is a caution, W/(m·K).
 constexpr double readings_caution = 0.01;
 
@@ -41,6 +43,7 @@ class Work {
     void check_points();
     void caution_touching();
     void scale_temperatures();
+    SolveOptions solve_options(double tolerance) const;
     void ask_for_surface(SolveOptions& options) const;
     void solve_others(Solved& solved, double tolerance_for_floor, double tolerance_for_surface) const;
     std::shared_ptr<const Findings> assemble(const Solved& solved, bool finished) const;
@@ -69,6 +72,7 @@ class Work {
     Findings base_;
     std::vector<double> scaled_;  ///< temperatures of the spaces on the scale 0–1
     double lowest_temperature_ = 0, span_ = 0;
+    bool unsettled_ = false;  ///< good conductors touch at a point
     std::vector<SurfaceEdge> surfaces_;
     std::vector<FoundElement> elements_;
     std::optional<FloorAlone> alone_;
@@ -111,6 +115,13 @@ void Work::scale_temperatures() {
     for (std::size_t i = 0; i < scaled_.size(); ++i) scaled_[i] = (base_.temperatures[i] - lowest_temperature_) / span_;
 }
 
+SolveOptions Work::solve_options(double tolerance) const {
+    SolveOptions options;
+    options.tolerance = tolerance;
+    if (unsettled_) options.most_triangles = most_triangles_when_unsettled;
+    return options;
+}
+
 /// Has a run refine for the lowest surface temperature of the headline's inside space as well.
 void Work::ask_for_surface(SolveOptions& options) const {
     if (span_ == 0) return;
@@ -128,8 +139,10 @@ void Work::check_points() {
 /// Two materials that touch at one point: what passes there is not settled by the drawing, and no mesh can find it.
 void Work::caution_touching() {
     const auto corners = corners_of(model_);
-    for (std::size_t v = 0; v < corners.size(); ++v)
+    for (std::size_t v = 0; v < corners.size(); ++v) {
         if (corners[v].touching()) say(base_, Severity::caution, "touching-at-a-point", {}, model_.vertices[v]);
+        unsettled_ |= corners[v].alpha < Corner::least_settled;
+    }
 }
 
 /// Everything before the first solve; false when the drawing has a fault.
@@ -170,8 +183,7 @@ bool Work::prepare() {
 }
 
 void Work::solve_others(Solved& solved, double tolerance_for_floor, double tolerance_for_surface) const {
-    SolveOptions options;
-    options.tolerance = tolerance_for_floor;
+    SolveOptions options = solve_options(tolerance_for_floor);
     if (floor_section()) {
         solved.alone = solve(alone_->used(reading())->model, options, context_);
         if (const auto* other = alone_->other(reading())) solved.other = solve(other->model, options, context_);
@@ -319,8 +331,7 @@ std::shared_ptr<const Findings> Work::run() {
         return std::make_shared<Findings>(base_);
     }
     std::shared_ptr<const Findings> coarse;
-    SolveOptions options;
-    options.tolerance = floor_section() ? options_.tolerance / 2 : options_.tolerance;  // the widths of psi add
+    SolveOptions options = solve_options(floor_section() ? options_.tolerance / 2 : options_.tolerance);  // the widths of psi add
     if (!check_model_) ask_for_surface(options);
     if (options_.on_coarse)
         options.on_step = [&](const Solution& step) {
