@@ -179,6 +179,18 @@ inline Form local_gaps(const Solution& s) {
     return sum;
 }
 
+/// Heat flows read off one field, [space][load]. At the optimum of either energy they equal it: the fields are the best of
+/// their kind on this mesh, not just admissible. Solver errors enter flows at first order, energies at second.
+inline Form flows(const Solution& s, bool from_stream) {
+    Form f(s.contacts, s.contacts);
+    for (int load = 0; load < s.contacts; ++load) {
+        std::vector<double> unit(s.contacts, 0.0);
+        unit[load] = 1;
+        for (int k = 0; k < s.contacts; ++k) f(k, load) = from_stream ? s.flow_from_stream(k, unit) : s.flow_from_temperature(k, unit);
+    }
+    return f;
+}
+
 /// Every relation that must hold for the forms of one solution, as the name of the first that does not ("" = none).
 inline const char* broken_relation(const Solution& s) {
     const Form upper = form_of(s.upper_energy, s.contacts), lower = form_of(s.lower_energy, s.contacts), gap = form_of(s.gap, s.contacts);
@@ -188,6 +200,9 @@ inline const char* broken_relation(const Solution& s) {
     if ((upper - lower - gap).cwiseAbs().maxCoeff() > 1e-9 * size) return "upper - lower is not the sum of the local terms";
     if ((gap - local_gaps(s)).cwiseAbs().maxCoeff() > 1e-9 * size) return "local terms computed twice differ";
     if ((upper.rowwise().sum()).cwiseAbs().maxCoeff() > 1e-9 * size) return "equal temperatures drive heat";
+    if ((flows(s, true) - lower).cwiseAbs().maxCoeff() > 1e-7 * size) return "the stream function is not the best on this mesh";
+    const bool fixed = std::any_of(s.contact_edges.begin(), s.contact_edges.end(), [](const ContactEdge& e) { return e.resistance == 0; });
+    if (!fixed && (flows(s, false) - upper).cwiseAbs().maxCoeff() > 1e-7 * size) return "the temperature is not the best on this mesh";
     return "";
 }
 
