@@ -20,13 +20,14 @@ CHOICES = {
     "power": [0.8, 1.0, 1.1, 1.2, 1.35, 1.5],
     "anisotropic": [0, 1],
     "halvings": [0, 1, 2],
+    "most": [1000, 2000, 5000, 10000, 20000, 50000],
 }
 
 
 def run(segments, setting):
     try:
         words = subprocess.run(["FreeFem++", "-nw", "-ns", "-v", "0", sys.path[0] + "/section.edp", segments,
-                                *(f"{v:g}" for v in setting)], capture_output=True, text=True, timeout=30).stdout.split()
+                                *(f"{v:g}" for v in setting)], capture_output=True, text=True, timeout=5).stdout.split()
         return float(words[0]), float(words[1])
     except (ValueError, IndexError, subprocess.TimeoutExpired):
         return None

@@ -17,7 +17,12 @@ TARGETS = (1e-2, 1e-3, 1e-4, 1e-5)
 
 # Settings of section.edp by true error of L2D: the quickest found by scan_settings.py with the reference known
 # (SETTINGS_NOTE). The last is only for the check of the references.
-SETTINGS = {}
+SETTINGS = {
+    "ground-junction": {1e-2: (4, 1, 0.05, 0.01, 1, 1, 0), 1e-3: (10, 2, 0.01, 1e-3, 1, 1, 0), 1e-4: (10, 3, 0.001, 1e-4, 1, 1, 0),
+                        1e-5: (10, 3, 0.001, 1e-4, 1, 1, 0), None: (10, 3, 0.001, 1e-4, 1, 1, 1)},
+    "thin-sheet": {1e-2: (4, 1, 0.05, 0.01, 1, 1, 0), 1e-3: (10, 3, 0.001, 1e-4, 1, 1, 0), 1e-4: (10, 3, 0.001, 1e-4, 1, 1, 0),
+                   1e-5: (10, 4, 0.0005, 1e-5, 1, 1, 1), None: (10, 4, 0.0005, 1e-5, 1, 1, 1)},
+}
 
 PROBLEMS = {"ground-junction": "slab junction", "thin-sheet": "ISO 10211 case 2"}
 
