@@ -49,8 +49,9 @@ Model model_of(const Study& study, const Variant& variant) {
     auto messages = arrangement.messages;
     const auto found = conductivities(study, section, arrangement, messages);
     for (const auto& message : messages)
-        if (message.severity == Severity::fault) throw std::logic_error("the bench's own drawing has a fault: " + message.code);
-    return reduce(arrangement, found, surfaces(study, section, arrangement, Purpose::heat_flow), static_cast<int>(section.spaces.size()));
+        if (message.severity == Severity::fault) throw std::logic_error("the drawing has a fault: " + message.code);
+    const auto met = surfaces(study, section, arrangement, Purpose::heat_flow);
+    return reduce(arrangement, found, met, static_cast<int>(section.spaces.size()));
 }
 
 int once(const char* file, const char* name, double tolerance) {

@@ -66,7 +66,8 @@ Space space(const char* id, SpaceKind kind, double x) {
 /// The courses of one leaf from 0 to 1500 mm, every second of another material.
 void add_leaf(std::vector<Piece>& pieces, double left, double right, int courses, const char* one, const char* other) {
     for (int i = 0; i < courses; ++i)
-        pieces.push_back(piece({i % 2 ? other : one, left, 1500.0 * i / courses, right, 1500.0 * (i + 1) / courses}, pieces.size()));
+        pieces.push_back(piece({i % 2 ? other : one, left, 1500.0 * i / courses, right, 1500.0 * (i + 1) / courses},
+                               pieces.size()));
 }
 
 }  // namespace

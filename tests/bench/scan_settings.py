@@ -59,6 +59,8 @@ def main():
             continue
         result = run(segments, setting)
         seen[setting] = result and (result[0] / reference - 1, result[1])
+        if best(target) == [setting]:
+            print(f"trial {trial}, {target:g}: {setting} {seen[setting]}", file=sys.stderr, flush=True)
     for target in TARGETS:
         finalists = []
         for setting in best(target, 6):

@@ -4,7 +4,8 @@
 
 usage: section_to_borders.py STUDY VARIANT OUT
 OUT: number of segments, then x0 y0 x1 y1 label (m); number of labels, then owner (1 = first space, 0 = second, -1 =
-adiabatic or inside the body) and film coefficient W/(m²·K); number of regions, then x y (m) inside it and its conductivity.
+adiabatic or inside the body) and film coefficient W/(m²·K); number of regions, then x y (m) inside it and its
+conductivity.
 """
 import json
 import sys

@@ -15,13 +15,24 @@ import time
 HERE = pathlib.Path(__file__).resolve().parent
 TARGETS = (1e-2, 1e-3, 1e-4, 1e-5)
 
-# Settings of section.edp by true error of L2D: the quickest found by scan_settings.py with the reference known
-# (SETTINGS_NOTE). The last is only for the check of the references.
+# Settings of section.edp by true error of L2D (None: only for the check of the references): the quickest that
+# scan_settings.py found in 400 and 240 trials with the reference known, and a grid of 16 around rounds 2 and 3, errors
+# 0.02 to 0.0009, powers 1 and 1.2 and one halving or none; 2026-11-25, on a busy machine, by processor time.
 SETTINGS = {
-    "ground-junction": {1e-2: (4, 1, 0.05, 0.01, 1, 1, 0), 1e-3: (10, 2, 0.01, 1e-3, 1, 1, 0), 1e-4: (10, 3, 0.001, 1e-4, 1, 1, 0),
-                        1e-5: (10, 3, 0.001, 1e-4, 1, 1, 0), None: (10, 3, 0.001, 1e-4, 1, 1, 1)},
-    "thin-sheet": {1e-2: (4, 1, 0.05, 0.01, 1, 1, 0), 1e-3: (10, 3, 0.001, 1e-4, 1, 1, 0), 1e-4: (10, 3, 0.001, 1e-4, 1, 1, 0),
-                   1e-5: (10, 4, 0.0005, 1e-5, 1, 1, 1), None: (10, 4, 0.0005, 1e-5, 1, 1, 1)},
+    "ground-junction": {
+        1e-2: (3, 0, 0.025, 1e-6, 1.1, 1, 0, 2000),
+        1e-3: (4, 1, 0.05, 1e-6, 1.1, 1, 0, 5000),
+        1e-4: (2, 3, 0.00625, 0.000316228, 1, 1, 0, 5000),
+        1e-5: (10, 3, 0.0009, 1e-5, 1, 1, 0, 20000),
+        None: (10, 3, 0.0009, 1e-5, 1, 1, 1, 20000),
+    },
+    "thin-sheet": {
+        1e-2: (6, 0, 0.000276214, 0.0316228, 1.1, 0, 1, 1000),
+        1e-3: (12, 1, 0.0707107, 3.16228e-5, 0.8, 1, 1, 10000),
+        1e-4: (20, 3, 0.00625, 3.16228e-5, 1, 1, 0, 5000),
+        1e-5: (20, 3, 0.000195312, 1e-5, 0.8, 1, 2, 2000),
+        None: (6, 3, 0.0009, 1e-6, 1, 1, 2, 20000),
+    },
 }
 
 PROBLEMS = {"ground-junction": "slab junction", "thin-sheet": "ISO 10211 case 2"}
@@ -29,14 +40,15 @@ PROBLEMS = {"ground-junction": "slab junction", "thin-sheet": "ISO 10211 case 2"
 
 def timed(words):
     """Output, wall seconds and processor seconds (user and system) of a whole process."""
+    words = [str(word) for word in words]
     with tempfile.TemporaryFile("w+") as out:
+        to = [(os.POSIX_SPAWN_DUP2, out.fileno(), 1)]
         begin = time.perf_counter()
-        process = subprocess.Popen(words, stdout=out, stderr=subprocess.DEVNULL)
-        _, status, used = os.wait4(process.pid, 0)
+        process = os.posix_spawn(words[0], words, os.environ, file_actions=to)  # adds least of its own
+        _, status, used = os.wait4(process, 0)
         wall = time.perf_counter() - begin
-        process.returncode = os.waitstatus_to_exitcode(status)
-        if process.returncode:
-            sys.exit(f"exit status {process.returncode} of: {' '.join(map(str, words))}")
+        if os.waitstatus_to_exitcode(status):
+            sys.exit(f"exit status {os.waitstatus_to_exitcode(status)} of: {' '.join(map(str, words))}")
         out.seek(0)
         return out.read(), wall, used.ru_utime + used.ru_stime
 
@@ -53,9 +65,10 @@ class Series:
         self.cpu.append(cpu)
 
     def cells(self):
-        def cell(values):
-            return f"{1e3 * statistics.median(values):.4g} ({1e3 * min(values):.3g}–{1e3 * max(values):.3g})"
-        return [cell(self.wall) if self.wall else "–", cell(self.cpu) if self.cpu else "–"]
+        def ms(seconds):
+            value = 1e3 * seconds
+            return f"{value:.{0 if value >= 100 else 1 if value >= 10 else 2}f}"
+        return [f"{ms(statistics.median(v))} ({ms(min(v))}–{ms(max(v))})" if v else "–" for v in (self.wall, self.cpu)]
 
     def over(self, other):
         """How many times this one's medians the other's are."""
@@ -81,11 +94,10 @@ class Bench:
         self.wallfoot, self.bench = folder / "app/wallfoot", folder / "tests/bench/bench"
         self.rounds, self.scratch = rounds, scratch
         self.freefem = shutil.which("FreeFem++")
-        self.rows = []
 
     def row(self, what, ours, other, compared):
         """One line of the table; the ratio says how many times as long the compared one takes."""
-        self.rows.append([what, *ours.cells(), compared, *other.cells(), *ours.over(other)])
+        line(what, *ours.cells(), compared, *other.cells(), *ours.over(other))
 
     def solve(self, problem, tolerance, variant="coupling"):
         text, wall, cpu = timed([self.wallfoot, "solve", HERE / f"{problem}.wallfoot", "--variant", variant, "--json",
@@ -161,6 +173,7 @@ class Bench:
 
     def whole_processes(self):
         measures = {
+            "floor": lambda: (timed(["/bin/true"])[1:], None),
             "start": lambda: (timed([self.wallfoot, "--version"])[1:], None),
             "everything": lambda: (self.solve("ground-junction", 1e-4, "junction")[1:], None),
             "L2D": lambda: (self.solve("ground-junction", 1e-4)[1:], None),
@@ -170,15 +183,17 @@ class Bench:
             nothing.write_text("real nothing = 0;\n")
             measures["package"] = lambda: (timed([self.freefem, "-nw", "-ns", "-v", "0", nothing])[1:], None)
         series = in_turn(measures, max(self.rounds, 11))
-        self.row("start and end, nothing asked", series["start"][0], series.get("package", [Series()])[0],
+        self.row("wallfoot --version", series["start"][0], series.get("package", [Series()])[0],
                  "FreeFEM, an empty script")
+        self.row("/bin/true, what this machine takes to start anything", series["floor"][0], series["start"][0],
+                 "wallfoot --version")
         self.row("slab junction, L2D alone to 1e-4 W/(m·K)", series["L2D"][0], series["everything"][0],
                  "the same with psi of both floor readings and fRsi")
 
     def cases(self):
         found = {}
-        for line in timed([self.bench, "cases", str(max(self.rounds, 5))])[0].splitlines():
-            name, threads, wall, cpu, unknowns = line.split()
+        for text in timed([self.bench, "cases", str(max(self.rounds, 5))])[0].splitlines():
+            name, threads, wall, cpu, unknowns = text.split()
             found.setdefault((name, threads), Series()).add(float(wall), float(cpu))
             found[name, "unknowns"] = int(unknowns)
         titles = {
@@ -198,7 +213,7 @@ class Bench:
         for threads in "12":
             exponents, ends = [], []
             for _ in range(5):
-                points = [list(map(float, line.split())) for line in
+                points = [list(map(float, text.split())) for text in
                           timed([self.bench, "growth", threads, "1000000"])[0].splitlines()]
                 points = [p for p in points if p[0] >= 1e4]
                 ends.append((points[0], points[-1]))
@@ -213,17 +228,22 @@ class Bench:
 
     def memory(self):
         peak, empty = (int(timed([self.bench, word])[0]) for word in ("peak", "empty"))
-        self.rows.append([f"peak memory, 60 pieces, everything to 1e-5 of L2D: {peak / 1024:.1f} MiB", "–", "–",
-                          f"the empty program: {empty / 1024:.1f} MiB; {(peak - empty) / 1024:.1f} MiB above it", "–", "–", "–", "–"])
+        line(f"peak memory, 60 pieces, everything to 1e-5 of L2D: {peak / 1024:.1f} MiB", "–", "–",
+             f"the empty program: {empty / 1024:.1f} MiB; {(peak - empty) / 1024:.1f} MiB above it", *["–"] * 4)
 
-    def print(self):
-        model = next((line.split(":", 1)[1].strip() for line in open("/proc/cpuinfo") if line.startswith("model name")), "?")
-        load = "/".join(f"{v:.1f}" for v in os.getloadavg())
-        print(f"{time.strftime('%Y-%m-%d')}, {model}, {os.cpu_count()} cores, load {load}; medians of {self.rounds} runs "
-              "in turn (least–most), ms; processor time is user and system, of all threads.\n")
-        head = ["measured", "wall", "processor", "compared with", "its wall", "its processor", "ratio, wall", "ratio, processor"]
-        for row in [head, ["---"] * len(head)] + self.rows:
-            print("| " + " | ".join(row) + " |")
+
+def line(*cells):
+    print("| " + " | ".join(cells) + " |", flush=True)
+
+
+def head(rounds):
+    model = next((row.split(":", 1)[1].strip() for row in open("/proc/cpuinfo") if row.startswith("model name")), "?")
+    load = "/".join(f"{v:.1f}" for v in os.getloadavg())
+    print(f"{time.strftime('%Y-%m-%d')}, {model}, {os.cpu_count()} cores, load {load} before; medians of {rounds} runs in "
+          "turn (least–most), of 5 for the longest, ms; processor time is user and system, of all threads; a ratio says "
+          "how many times as long the compared one takes.\n")
+    line("measured", "wall", "processor", "compared with", "its wall", "its processor", "ratio, wall", "ratio, processor")
+    line(*["---"] * 8)
 
 
 def slope(x, y):
@@ -235,13 +255,14 @@ def main():
     folder, rounds = pathlib.Path(sys.argv[1]), int(sys.argv[2])
     with tempfile.TemporaryDirectory() as scratch:
         bench = Bench(folder, rounds, pathlib.Path(scratch))
+        head(rounds)
         for problem in PROBLEMS:
             bench.against_package(problem)
         bench.whole_processes()
         bench.cases()
         bench.growth()
         bench.memory()
-        bench.print()
 
 
-main()
+if __name__ == "__main__":
+    main()
