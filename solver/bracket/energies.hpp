@@ -18,8 +18,9 @@ struct Energies {
 };
 
 /// `temperature[k]`, `stream[k]`: hierarchical coefficients per triangle under the unit load of contact k, for all contacts.
-/// `left_out`: triangles whose gap does not count (near two touching fixed temperatures). Summed in triangle order.
+/// `completed`: contact whose fields are what the others leave of the constant 1 (none: -1); its row of the matrices then
+/// follows from zero row sums. `left_out`: triangles whose gap does not count (near two touching fixed temperatures). Summed in triangle order.
 Energies energies(const Mesh& mesh, const std::vector<std::vector<Quadratic>>& temperature,
-                  const std::vector<std::vector<Quadratic>>& stream, const std::vector<char>& left_out);
+                  const std::vector<std::vector<Quadratic>>& stream, const std::vector<char>& left_out, int completed = -1);
 
 }  // namespace wallfoot

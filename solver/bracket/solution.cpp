@@ -57,7 +57,7 @@ Local locate(const Solution& s, double x, double y) {
 
 }  // namespace
 
-Bracketed Solution::coupling(int a, int b) const {
+Bracketed Couplings::coupling(int a, int b) const {
     const double upper = upper_energy[a * contacts + b], lower = lower_energy[a * contacts + b];
     const double half = 0.5 * std::sqrt(std::max(0.0, gap[a * contacts + a]) * std::max(0.0, gap[b * contacts + b]));
     // With n spaces: L_ef = −(K^U + K^L)/2 ± ½ √(G_ee G_ff), sharp given 0 ≤ K − K^L ≤ G.
@@ -65,7 +65,7 @@ Bracketed Solution::coupling(int a, int b) const {
     return widened(-0.5 * (upper + lower), half, scale);
 }
 
-Bracketed Solution::heat_flow(int a, const std::vector<double>& temperatures) const {
+Bracketed Couplings::heat_flow(int a, const std::vector<double>& temperatures) const {
     // Φ_a = e_aᵀ K θ; rows of K sum to zero, so only differences of temperature count.
     double middle = 0, gap_theta = 0, scale = 0;
     for (int k = 0; k < contacts; ++k) {

@@ -12,6 +12,8 @@
 
 namespace wallfoot {
 
+struct Mesh;
+
 /// A value with proven bounds of the section as drawn: lower ≤ exact ≤ upper.
 struct Bracketed {
     double value = 0, lower = 0, upper = 0;
@@ -34,20 +36,29 @@ struct SurfaceMean {
     double likely_error = 0;             ///< of the field on that piece: distance of its own mean from the bracket's middle
 };
 
+/// Both bounding energies of a section with several spaces, and what they say of its couplings and heat flows.
+struct Couplings {
+    int contacts = 0;
+    std::vector<double> upper_energy, lower_energy, gap;  ///< K^U, K^L, G; row-major contacts × contacts
+
+    /// Thermal coupling coefficient L2D between two different spaces, W/(m·K); widened outward by the round-off estimate.
+    Bracketed coupling(int a, int b) const;
+    /// Heat flow from space `a` into the construction for the given temperatures, W/m.
+    Bracketed heat_flow(int a, const std::vector<double>& temperatures) const;
+};
+
 /// Temperature and stream function on one mesh, for unit loads: load k has space k at 1, all others at 0.
 /// Nodal values per triangle: corners 0 1 2, then the midpoints of the edges opposite them (values, not bubbles).
-struct Solution {
+struct Solution : Couplings {
     std::vector<std::array<double, 2>> points;      ///< mesh vertices, µm
     std::vector<std::array<int, 3>> triangles;      ///< anticlockwise
     std::vector<std::array<int, 3>> neighbours;     ///< across the edge opposite corner i; -1 at the boundary
     std::vector<int> region;                        ///< of each triangle, index into Model::regions
     std::vector<Region> regions;
     std::vector<ContactEdge> contact_edges;
-    int contacts = 0;
 
     /// temperature[k][t] and stream[k][t] for load k: six nodal values of triangle t. The stream function is in W/m per kelvin.
     std::vector<std::vector<std::array<double, 6>>> temperature, stream;
-    std::vector<double> upper_energy, lower_energy, gap;  ///< K^U, K^L, G; row-major contacts × contacts
     int unknowns = 0;            ///< of both fields together
     double seconds = 0;
     bool converged = false;      ///< every requested width is within the tolerance
@@ -55,11 +66,7 @@ struct Solution {
     double point_change = 0;     ///< change of the lowest surface temperature in the last refinement step
     bool touching_fixed = false; ///< two fixed temperatures touch: no coupling coefficient exists (RULES 10)
 
-    /// Thermal coupling coefficient L2D between two different spaces, W/(m·K); widened outward by the round-off estimate.
-    Bracketed coupling(int a, int b) const;
-    /// Heat flow from space `a` into the construction for the given temperatures, W/m.
-    Bracketed heat_flow(int a, const std::vector<double>& temperatures) const;
-    /// The same flow read off the temperature field and off the stream function alone (no bounds), W/m.
+    /// The heat flow from space `a` read off the temperature field and off the stream function alone (no bounds), W/m.
     double flow_from_temperature(int a, const std::vector<double>& temperatures) const;
     double flow_from_stream(int a, const std::vector<double>& temperatures) const;
     /// Fields for actual temperatures: six nodal values per triangle.
@@ -103,7 +110,8 @@ struct SolveOptions {
 
 /// Solves both fields adaptively until every bracket is within the tolerance. Deterministic. The first, coarse solve is
 /// always finished; cancelling ends the refinement (then `converged` is false) – RULES 8.
+/// `last_mesh`, when given, receives the mesh of the last solve.
 /// Throws std::logic_error when a guard between mesh and model fails (RULES 2).
-Solution solve(const Model& model, const SolveOptions& options = {}, const Context& context = {});
+Solution solve(const Model& model, const SolveOptions& options = {}, const Context& context = {}, Mesh* last_mesh = nullptr);
 
 }  // namespace wallfoot

@@ -2,14 +2,12 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
-#include <future>
 #include <utility>
 
-#include "solver/bracket/energies.hpp"
+#include "solver/bracket/fields.hpp"
 #include "solver/bracket/solution.hpp"
 #include "solver/bracket/window.hpp"
 #include "solver/field/numbering.hpp"
-#include "solver/field/scalar_problem.hpp"
 #include "solver/mesh/mesh.hpp"
 
 namespace wallfoot {
@@ -18,70 +16,15 @@ namespace {
 
 // Marking and growth as measured on wall-foot sections: Dörfler's share, and how far the mesh may grow between solves.
 constexpr double doerfler_share = 0.5;
-constexpr double growth_per_solve = 1.4;
+constexpr double growth_per_solve = 2.0;
+constexpr double gap_order = 2.2, growth_margin = 1.05;  // the gap falls like triangles^-2.2 when marked well
+constexpr double triangles_per_mark = 2.5;               // that one mark adds, with what conformity asks for
 constexpr double inherited_by_quarters = 0.4;  // squared error left after both edges were halved
 constexpr double inherited_by_halves = 0.6324555320336759;  // its root: only one edge was halved
 constexpr double smallest_edge = 1e-11;        // × extent of the body; below it coordinates lose their meaning
 constexpr double left_out_radius = 1e-4;       // × extent, around touching fixed temperatures
-constexpr int unknowns_for_two_threads = 2000;
-
-struct Fields {
-    std::vector<std::vector<Quadratic>> temperature, stream;  // by contact
-    int unknowns = 0;
-};
-
-/// Contacts that meet the body at all.
-std::vector<int> contacts_present(const Mesh& mesh) {
-    std::vector<char> present(mesh.contacts, 0);
-    for (std::size_t t = 0; t < mesh.triangles.size(); ++t)
-        for (int i = 0; i < 3; ++i)
-            if (mesh.neighbours[t][i] < 0 && mesh.marks[t][i] >= 0) present[mesh.kinds[mesh.marks[t][i]].contact] = 1;
-    std::vector<int> list;
-    for (int c = 0; c < mesh.contacts; ++c)
-        if (present[c]) list.push_back(c);
-    return list;
-}
-
-/// Spreads the solved loads to all contacts: the last present one is 1 − the others (temperature) and − the others
-/// (stream function), exact because constants are in both spaces.
-std::vector<std::vector<Quadratic>> complete(const Mesh& mesh, const std::vector<int>& present,
-                                             std::vector<std::vector<Quadratic>> solved, double constant) {
-    const std::size_t triangles = mesh.triangles.size();
-    std::vector<std::vector<Quadratic>> all(mesh.contacts, std::vector<Quadratic>());
-    auto last = std::vector<Quadratic>(triangles, Quadratic{constant, constant, constant, 0, 0, 0});
-    for (std::size_t k = 0; k < solved.size(); ++k) {
-        for (std::size_t t = 0; t < triangles; ++t)
-            for (int i = 0; i < 6; ++i) last[t][i] -= solved[k][t][i];
-        all[present[k]] = std::move(solved[k]);
-    }
-    if (!present.empty()) all[present.back()] = std::move(last);
-    for (auto& field : all)
-        if (field.empty()) field.assign(triangles, Quadratic{});
-    return all;
-}
-
-Fields solve_fields(const Mesh& mesh, const std::vector<int>& present, bool two_threads) {
-    const auto edges = number_edges(mesh);
-    const auto order = vertex_order(mesh);
-    std::vector<int> loads(present.begin(), present.empty() ? present.end() : present.end() - 1);
-    Fields fields;
-    int stream_unknowns = 0;
-    const auto stream_work = [&] {
-        const auto numbering = number_stream(mesh, edges, order);
-        stream_unknowns = numbering.unknowns;
-        const auto coefficients = stream_coefficients(mesh);
-        return complete(mesh, present, ScalarProblem(mesh, numbering, coefficients, stream_edges(mesh)).solve(loads), 0.0);
-    };
-    std::future<std::vector<std::vector<Quadratic>>> stream;
-    const bool threaded = two_threads && static_cast<int>(mesh.points.size()) > unknowns_for_two_threads / 4;
-    if (threaded) stream = std::async(std::launch::async, stream_work);
-    const auto numbering = number_temperature(mesh, edges, order);
-    const auto coefficients = temperature_coefficients(mesh);
-    fields.temperature = complete(mesh, present, ScalarProblem(mesh, numbering, coefficients, temperature_edges(mesh)).solve(loads), 1.0);
-    fields.stream = threaded ? stream.get() : stream_work();
-    fields.unknowns = numbering.unknowns + stream_unknowns;
-    return fields;
-}
+constexpr double solver_share = 2.5e-3;        // of the last gap; the next is about a quarter of it
+constexpr double coarsest_gap = 1e-3;          // W/(m·K)
 
 double extent(const Mesh& mesh) {
     double low_x = 1e300, low_y = 1e300, high_x = -1e300, high_y = -1e300;
@@ -105,7 +48,7 @@ std::vector<char> left_out_triangles(const Mesh& mesh, const std::vector<std::ar
 }
 
 /// Marks the fewest triangles that hold the share of the total (Dörfler). Ties by number: the order is definite.
-std::vector<char> mark(const std::vector<double>& local, const std::vector<char>& may_not) {
+std::vector<char> mark(const std::vector<double>& local, const std::vector<char>& may_not, std::size_t at_most) {
     std::vector<int> order;
     double total = 0;
     for (int t = 0; t < static_cast<int>(local.size()); ++t)
@@ -117,9 +60,10 @@ std::vector<char> mark(const std::vector<double>& local, const std::vector<char>
     std::vector<char> marked(local.size(), 0);
     double sum = 0;
     for (int t : order) {
-        if (sum >= doerfler_share * total || local[t] == 0) break;
+        if (sum >= doerfler_share * total || local[t] == 0 || at_most == 0) break;
         sum += local[t];
         marked[t] = 1;
+        --at_most;
     }
     return marked;
 }
@@ -128,16 +72,17 @@ std::vector<char> mark(const std::vector<double>& local, const std::vector<char>
 /// Returns false when nothing could be refined.
 bool refine(Mesh& mesh, std::vector<double> local, double gap, double tolerance,
             const std::vector<std::array<double, 2>>& touching, double body, int most_triangles) {
-    const double grow = std::min(growth_per_solve, std::max(1.05, 1.1 * std::sqrt(gap / tolerance)));
     const std::size_t start = mesh.triangles.size();
-    while (static_cast<double>(mesh.triangles.size()) < grow * static_cast<double>(start)) {
+    const double grow = std::min(growth_per_solve, std::max(1.05, growth_margin * std::pow(gap / tolerance, 1 / gap_order)));
+    const auto enough = static_cast<std::size_t>(grow * static_cast<double>(start));
+    while (mesh.triangles.size() < enough) {
         auto barred = left_out_triangles(mesh, touching, left_out_radius * body);
         for (std::size_t t = 0; t < barred.size(); ++t) {
             const int tt = static_cast<int>(t);
             const double longest = std::max({mesh.edge_length(tt, 0), mesh.edge_length(tt, 1), mesh.edge_length(tt, 2)});
             if (longest < smallest_edge * body) barred[t] = 1;
         }
-        const auto marked = mark(local, barred);
+        const auto marked = mark(local, barred, 1 + static_cast<std::size_t>(static_cast<double>(enough - mesh.triangles.size()) / triangles_per_mark));
         if (std::none_of(marked.begin(), marked.end(), [](char m) { return m; })) break;
         std::vector<int> parent;
         Mesh finer = bisect(mesh, marked, &parent);
@@ -153,40 +98,6 @@ bool refine(Mesh& mesh, std::vector<double> local, double gap, double tolerance,
         if (static_cast<int>(mesh.triangles.size()) > most_triangles) break;
     }
     return mesh.triangles.size() > start;
-}
-
-std::array<double, 6> nodal(const Quadratic& u) {
-    return {u[0], u[1], u[2], 0.5 * (u[1] + u[2]) + u[3], 0.5 * (u[2] + u[0]) + u[4], 0.5 * (u[0] + u[1]) + u[5]};
-}
-
-Solution to_solution(const Mesh& mesh, const Fields& fields, Energies&& e) {
-    Solution s;
-    s.points = mesh.points;
-    s.triangles = mesh.triangles;
-    s.neighbours = mesh.neighbours;
-    s.region = mesh.region;
-    s.regions = mesh.regions;
-    s.contacts = mesh.contacts;
-    for (int t = 0; t < static_cast<int>(mesh.triangles.size()); ++t)
-        for (int i = 0; i < 3; ++i)
-            if (mesh.boundary(t, i) && mesh.marks[t][i] >= 0)
-                s.contact_edges.push_back({t, i, mesh.kinds[mesh.marks[t][i]].contact, mesh.kinds[mesh.marks[t][i]].resistance});
-    const auto convert = [](const std::vector<std::vector<Quadratic>>& from) {
-        std::vector<std::vector<std::array<double, 6>>> to;
-        for (const auto& load : from) {
-            to.emplace_back();
-            to.back().reserve(load.size());
-            for (const auto& u : load) to.back().push_back(nodal(u));
-        }
-        return to;
-    };
-    s.temperature = convert(fields.temperature);
-    s.stream = convert(fields.stream);
-    s.upper_energy = std::move(e.upper);
-    s.lower_energy = std::move(e.lower);
-    s.gap = std::move(e.gap);
-    s.unknowns = fields.unknowns;
-    return s;
 }
 
 /// Widest bracket of the wanted couplings: √(G_ee G_ff) over the two largest gaps.
@@ -229,9 +140,12 @@ class Loop {
     Pass pass() {
         std::optional<Window> window;
         if (surface_ && coldest_) window = open_window(mesh_, options_.surface_contact, *coldest_, options_.surface_length_mm);
-        auto fields = solve_fields(mesh_, contacts_present(mesh_), options_.two_threads);
+        const auto present = contacts_present(mesh_);
+        FieldNumbers numbers;
+        auto fields = solve_fields(mesh_, numbers, errors_left(present), options_.two_threads);
         const auto left_out = left_out_triangles(mesh_, touching_, left_out_radius * body_);
-        auto e = energies(mesh_, fields.temperature, fields.stream, left_out);
+        auto e = energies(mesh_, fields.temperature, fields.stream, left_out, present.empty() ? -1 : present.back());
+        last_gap_ = e.gap_counted;
         std::optional<SurfaceMean> mean;
         Pass result;
         result.local = marking(e, window);
@@ -260,6 +174,8 @@ class Loop {
         return refine(mesh_, last.local, last.excess, 1.0, touching_, body_, options_.most_triangles);
     }
 
+    Mesh take_mesh() { return std::move(mesh_); }
+
   private:
     const SolveOptions& options_;
     std::chrono::steady_clock::time_point begin_;
@@ -270,6 +186,18 @@ class Loop {
     std::vector<std::array<double, 2>> touching_;
     std::optional<std::array<double, 2>> coldest_;
     std::optional<double> lowest_;
+    std::vector<double> last_gap_;  ///< G_kk of every load in the last pass
+
+    /// What the linear solver may leave: a small share of the gap that the next mesh is expected to have; at the first
+    /// mesh, of the gap asked for.
+    std::vector<double> errors_left(const std::vector<int>& present) const {
+        std::vector<double> errors;
+        for (std::size_t i = 0; i + 1 < present.size(); ++i) {
+            const bool known = present[i] < static_cast<int>(last_gap_.size());
+            errors.push_back(solver_share * (known ? last_gap_[present[i]] : std::min(options_.tolerance, coarsest_gap)));
+        }
+        return errors;
+    }
 
     /// Sum of the local gaps; with a window each quantity by its own total, so that none is left behind.
     std::vector<double> marking(const Energies& e, const std::optional<Window>& window) const {
@@ -299,15 +227,17 @@ class Loop {
 
 }  // namespace
 
-Solution solve(const Model& model, const SolveOptions& options, const Context& context) {
+Solution solve(const Model& model, const SolveOptions& options, const Context& context, Mesh* last_mesh) {
     Loop loop(model, options);
     for (;;) {
         Pass pass = loop.pass();
         if (options.on_step) options.on_step(pass.solution);
         context.report(pass.solution.converged ? 1.0 : std::min(0.99, 1 / std::max(1.0, pass.excess)));
         // `!(excess >= 0)` ends the loop when a number went wrong (NaN).
-        if (pass.solution.converged || !(pass.excess >= 0) || context.cancelled() || !loop.refine_for(pass))
+        if (pass.solution.converged || !(pass.excess >= 0) || context.cancelled() || !loop.refine_for(pass)) {
+            if (last_mesh) *last_mesh = loop.take_mesh();
             return std::move(pass.solution);
+        }
     }
 }
 

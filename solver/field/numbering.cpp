@@ -12,29 +12,26 @@ namespace wallfoot {
 
 namespace {
 
-/// Numbers nodes (by their rank in the vertex order) and edge bubbles so that a bubble comes just before the earlier of
-/// its two ends: the sparse form of condensing it out. A rank < 0 means no unknown.
-struct Positions {
-    std::vector<int> node, edge;
-    int count = 0;
-};
-
-Positions interleave(const std::vector<int>& node_rank, const std::vector<int>& edge_rank, int ranks) {
-    std::vector<int> start(2 * ranks + 1, 0);
-    for (int r : edge_rank)
-        if (r >= 0) ++start[2 * r + 1];
+/// Numbers nodes by their rank in the vertex order; equal ranks by number. A rank < 0 means no unknown.
+std::vector<int> by_rank(const std::vector<int>& node_rank, int ranks, int& count) {
+    std::vector<int> start(ranks + 1, 0);
     for (int r : node_rank)
-        if (r >= 0) ++start[2 * r + 2];
-    for (int k = 0; k < 2 * ranks; ++k) start[k + 1] += start[k];
-    Positions p;
-    p.count = start[2 * ranks];
-    p.edge.assign(edge_rank.size(), -1);
-    p.node.assign(node_rank.size(), -1);
-    for (std::size_t e = 0; e < edge_rank.size(); ++e)
-        if (edge_rank[e] >= 0) p.edge[e] = start[2 * edge_rank[e]]++;
+        if (r >= 0) ++start[r + 1];
+    for (int k = 0; k < ranks; ++k) start[k + 1] += start[k];
+    count = start[ranks];
+    std::vector<int> number(node_rank.size(), -1);
     for (std::size_t v = 0; v < node_rank.size(); ++v)
-        if (node_rank[v] >= 0) p.node[v] = start[2 * node_rank[v] + 1]++;
-    return p;
+        if (node_rank[v] >= 0) number[v] = start[node_rank[v]]++;
+    return number;
+}
+
+/// Numbers the edges that carry a bubble, in the order of the triangles: neighbours stay close in memory.
+std::vector<int> present_only(const std::vector<char>& absent, int& count) {
+    std::vector<int> number(absent.size(), -1);
+    count = 0;
+    for (std::size_t e = 0; e < absent.size(); ++e)
+        if (!absent[e]) number[e] = count++;
+    return number;
 }
 
 bool fixes(const Mesh& mesh, int t, int i) {
@@ -141,19 +138,13 @@ Numbering number_temperature(const Mesh& mesh, const EdgeNumbers& edges, const s
     each_part(mesh, [&](const std::vector<int>& part) {
         if (!has_contact(mesh, part)) node_rank[mesh.triangles[part[0]][0]] = -1;
     });
-    std::vector<int> edge_rank(edges.count, -1);
-    for (int t = 0; t < triangles; ++t)
-        for (int i = 0; i < 3; ++i)
-            if (const int e = edges.of[t][i]; !bubble_absent[e])
-                edge_rank[e] = std::min(order[mesh.triangles[t][(i + 1) % 3]], order[mesh.triangles[t][(i + 2) % 3]]);
-    const auto positions = interleave(node_rank, edge_rank, vertices);
-    n.unknowns = positions.count;
+    const auto corner = by_rank(node_rank, vertices, n.corners), bubble = present_only(bubble_absent, n.bubbles);
     n.local.resize(triangles);
     for (int t = 0; t < triangles; ++t)
         for (int i = 0; i < 3; ++i) {
             const int v = mesh.triangles[t][i];
-            n.local[t][i] = fixed_row[v] >= 0 ? Numbering::fixed(fixed_row[v]) : positions.node[v];
-            n.local[t][3 + i] = positions.edge[edges.of[t][i]];
+            n.local[t][i] = fixed_row[v] >= 0 ? Numbering::fixed(fixed_row[v]) : corner[v];
+            n.local[t][3 + i] = bubble[edges.of[t][i]];
         }
     return n;
 }
@@ -187,11 +178,10 @@ Numbering number_stream(const Mesh& mesh, const EdgeNumbers& edges, const std::v
         ++members[id];
         node_rank[id] = std::max(node_rank[id], order[mesh.triangles[c / 3][c % 3]]);
     }
-    std::vector<int> edge_rank(edges.count, -1);
+    std::vector<char> bubble_absent(edges.count, 0);
     for (int t = 0; t < triangles; ++t)
         for (int i = 0; i < 3; ++i)
-            if (!(mesh.boundary(t, i) && mesh.marks[t][i] < 0))
-                edge_rank[edges.of[t][i]] = std::min(node_rank[node[3 * t + (i + 1) % 3]], node_rank[node[3 * t + (i + 2) % 3]]);
+            if (mesh.boundary(t, i) && mesh.marks[t][i] < 0) bubble_absent[edges.of[t][i]] = 1;
     // The function has a free constant in every part: pin the node with most members, usually an adiabatic arc.
     each_part(mesh, [&](const std::vector<int>& part) {
         int best = node[3 * part[0]];
@@ -200,14 +190,13 @@ Numbering number_stream(const Mesh& mesh, const EdgeNumbers& edges, const std::v
                 if (const int id = node[3 * t + i]; members[id] > members[best]) best = id;
         node_rank[best] = -1;
     });
-    const auto positions = interleave(node_rank, edge_rank, static_cast<int>(order.size()));
     Numbering n;
-    n.unknowns = positions.count;
+    const auto corner = by_rank(node_rank, static_cast<int>(order.size()), n.corners), bubble = present_only(bubble_absent, n.bubbles);
     n.local.resize(triangles);
     for (int t = 0; t < triangles; ++t)
         for (int i = 0; i < 3; ++i) {
-            n.local[t][i] = positions.node[node[3 * t + i]];
-            n.local[t][3 + i] = positions.edge[edges.of[t][i]];
+            n.local[t][i] = corner[node[3 * t + i]];
+            n.local[t][3 + i] = bubble[edges.of[t][i]];
         }
     if (mesh.jumps == 0) return n;
     const auto basis = corners.free_jumps();
@@ -216,9 +205,9 @@ Numbering number_stream(const Mesh& mesh, const EdgeNumbers& edges, const std::v
         for (int z = 0; z < free; ++z) {
             double factor = 0;
             for (int k = 0; k < mesh.jumps; ++k) factor += corners.weight(c, k) * basis[k][z];
-            if (factor != 0) n.jumps.push_back({c / 3, c % 3, n.unknowns + z, factor});
+            if (factor != 0) n.jumps.push_back({c / 3, c % 3, n.corners + z, factor});
         }
-    n.unknowns += free;
+    n.corners += free;
     return n;
 }
 

@@ -8,21 +8,23 @@
 
 namespace wallfoot {
 
-/// Share of a local corner in one more unknown (a jump of the stream function).
+/// Share of a local corner in one more corner unknown (a jump of the stream function).
 struct JumpShare {
     int triangle = 0, corner = 0, unknown = 0;
     double factor = 0;
 };
 
-/// Which unknown each of the six hierarchical local functions of a triangle belongs to (corners 0 1 2, then the bubbles
-/// of the edges opposite them): ≥ 0 an unknown, `absent` (value zero), or `fixed(k)` – row k of `fixed_values`.
+/// Which unknown each of the six hierarchical local functions of a triangle belongs to: corners 0 1 2 to a corner unknown,
+/// the bubbles of the edges opposite them to a bubble unknown, each kind numbered from 0. Otherwise `absent` (value
+/// zero), or `fixed(k)` – row k of `fixed_values`.
 struct Numbering {
     static constexpr int absent = -1;
     static constexpr int fixed(int k) { return -2 - k; }
     static constexpr bool is_fixed(int n) { return n <= -2; }
     static constexpr int fixed_row(int n) { return -2 - n; }
 
-    int unknowns = 0;
+    int corners = 0, bubbles = 0;  ///< corners in the fill-reducing order, free jumps last
+    int unknowns() const { return corners + bubbles; }
     std::vector<std::array<int, 6>> local;
     std::vector<std::vector<double>> fixed_values;  ///< [row][contact]: value under the unit load of that contact
     std::vector<JumpShare> jumps;                   ///< sorted by triangle, then corner

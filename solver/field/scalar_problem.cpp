@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/field/scalar_problem.hpp"
 
-#include <Eigen/SparseCholesky>
 #include <algorithm>
-#include <stdexcept>
 
 namespace wallfoot {
 
 namespace {
+
+/// Up to here the whole matrix is factored, beyond the two levels are faster (measured).
+constexpr int most_factored_whole = 700;
 
 using Matrix6 = std::array<std::array<double, 6>, 6>;
 
@@ -55,7 +56,7 @@ void add_edge(Matrix6& k, const EdgeTerm& e) {
     k[m][m] += mass * 8 / 15 + stiff * 16 / 3;
 }
 
-/// A local function as a combination of unknowns: one, or also jumps.
+/// A corner as a combination of unknowns: one, or also jumps.
 struct Share {
     int local, unknown;
     double factor;
@@ -64,112 +65,135 @@ struct Share {
 }  // namespace
 
 ScalarProblem::ScalarProblem(const Mesh& mesh, const Numbering& numbering,
-                             const std::vector<std::array<double, 2>>& coefficient, std::vector<EdgeTerm> edges)
-    : mesh_(mesh), numbering_(numbering), coefficient_(coefficient), edges_(std::move(edges)) {}
+                             std::vector<std::array<double, 2>> coefficient, std::vector<EdgeTerm> edges)
+    : mesh_(mesh), numbering_(numbering), coefficient_(std::move(coefficient)), edges_(std::move(edges)) {}
 
-std::vector<std::vector<Quadratic>> ScalarProblem::solve(const std::vector<int>& loads) const {
-    const int triangles = static_cast<int>(mesh_.triangles.size()), n = numbering_.unknowns;
-    const int columns = static_cast<int>(loads.size());
-    std::vector<int> first_edge(triangles + 1, 0);  // edges_ comes sorted by triangle
-    for (const auto& e : edges_) ++first_edge[e.triangle + 1];
-    for (int t = 0; t < triangles; ++t) first_edge[t + 1] += first_edge[t];
+namespace {
 
-    std::size_t next_jump = 0;
-    const auto shares_of = [&](int t, std::vector<Share>& shares) {
-        shares.clear();
-        for (int i = 0; i < 6; ++i)
-            if (numbering_.local[t][i] >= 0) shares.push_back({i, numbering_.local[t][i], 1.0});
-        while (next_jump < numbering_.jumps.size() && numbering_.jumps[next_jump].triangle == t) {
-            const auto& j = numbering_.jumps[next_jump++];
-            shares.push_back({j.corner, j.unknown, j.factor});
+/// Adds a triangle's share to the rows of its bubbles. The two triangles of an edge agree on its ends.
+void add_to_bubbles(std::vector<BubbleRow>& rows, const std::array<int, 6>& local, const Matrix6& k) {
+    for (int m = 0; m < 3; ++m) {
+        if (local[3 + m] < 0) continue;
+        auto& row = rows[local[3 + m]];
+        row.diagonal += k[3 + m][3 + m];
+        const int second = 2 * row.triangles;
+        for (int d : {1, 2}) {
+            const int end = (m + d) % 3, place = 2 - d;
+            if (const int other = local[3 + end]; other >= 0) {
+                row.bubble[second + d - 1] = other;
+                row.to_bubble[second + d - 1] = k[3 + m][3 + end];
+            }
+            if (local[end] < 0) continue;
+            // Seen from the other triangle the ends change places; ends that share an unknown share its place.
+            const int slot = row.triangles == 0 || row.corner[place] == local[end] ? place : 1 - place;
+            row.corner[slot] = local[end];
+            row.to_corner[slot] += k[3 + m][end];
         }
-    };
+        if (local[m] >= 0) {
+            row.corner[2 + row.triangles] = local[m];
+            row.to_corner[2 + row.triangles] = k[3 + m][m];
+        }
+        ++row.triangles;
+    }
+}
 
-    // Upper triangle by columns, duplicates side by side, then folded: one pass to count, one to fill.
+}  // namespace
+
+ScalarProblem::Assembled ScalarProblem::assemble(const std::vector<int>& loads) const {
+    const int triangles = static_cast<int>(mesh_.triangles.size());
+    const std::size_t columns = loads.size();
+    std::vector<MatrixEntry> corners;
+    corners.reserve(6 * mesh_.triangles.size() + 8 * numbering_.jumps.size());
+    Assembled a;
+    a.blocks.bubbles.resize(numbering_.bubbles);
+    a.right.assign(columns, {std::vector<double>(numbering_.corners, 0.0), std::vector<double>(numbering_.bubbles, 0.0)});
+    auto edge = edges_.begin();  // sorted by triangle, as are the jumps
+    auto jump = numbering_.jumps.begin();
+    std::vector<std::array<double, 6>> load(columns);
     std::vector<Share> shares;
-    std::vector<int> start(n + 1, 0);
     for (int t = 0; t < triangles; ++t) {
-        shares_of(t, shares);
-        for (const auto& a : shares)
-            for (const auto& b : shares)
-                if (a.unknown <= b.unknown) ++start[b.unknown + 1];
-    }
-    for (int c = 0; c < n; ++c) start[c + 1] += start[c];
-    struct Entry {
-        int row;
-        double value;
-    };
-    std::vector<Entry> entries(start[n]);
-    std::vector<int> fill(start.begin(), start.end() - 1);
-    Eigen::MatrixXd right = Eigen::MatrixXd::Zero(n, columns);
-    next_jump = 0;
-    for (int t = 0; t < triangles; ++t) {
+        const auto& local = numbering_.local[t];
         auto k = element_matrix(mesh_, t, coefficient_[mesh_.region[t]]);
-        std::array<std::array<double, 6>, 8> load{};  // right side per local function, per column (up to 8 at a time)
-        if (columns > 8) throw std::logic_error("more than eight loads at once");
-        for (int e = first_edge[t]; e < first_edge[t + 1]; ++e) {
-            const auto& edge = edges_[e];
-            add_edge(k, edge);
-            const int a = (edge.corner + 1) % 3, b = (edge.corner + 2) % 3;
-            for (int c = 0; c < columns; ++c)
-                if (loads[c] == edge.load) {
-                    load[c][a] += edge.load_a_b_bubble[0];
-                    load[c][b] += edge.load_a_b_bubble[1];
-                    load[c][3 + edge.corner] += edge.load_a_b_bubble[2];
-                }
-        }
-        for (int j = 0; j < 6; ++j)
-            if (const int id = numbering_.local[t][j]; Numbering::is_fixed(id))
-                for (int c = 0; c < columns; ++c)
-                    if (const double value = numbering_.fixed_values[Numbering::fixed_row(id)][loads[c]]; value != 0)
-                        for (int i = 0; i < 6; ++i) load[c][i] -= k[i][j] * value;
-        shares_of(t, shares);
-        for (const auto& a : shares) {
-            for (const auto& b : shares)
-                if (a.unknown <= b.unknown) entries[fill[b.unknown]++] = {a.unknown, a.factor * b.factor * k[a.local][b.local]};
-            for (int c = 0; c < columns; ++c) right(a.unknown, c) += a.factor * load[c][a.local];
-        }
-    }
-    Eigen::SparseMatrix<double> matrix(n, n);
-    std::vector<int> inner;
-    std::vector<double> values;
-    std::vector<int> outer(n + 1, 0);
-    inner.reserve(entries.size());
-    values.reserve(entries.size());
-    for (int c = 0; c < n; ++c) {
-        // Stable, so that equal rows are summed in the order of the triangles: the same sum every time.
-        std::stable_sort(entries.begin() + start[c], entries.begin() + start[c + 1],
-                         [](const Entry& a, const Entry& b) { return a.row < b.row; });
-        for (int e = start[c]; e < start[c + 1]; ++e) {
-            if (static_cast<int>(inner.size()) > outer[c] && inner.back() == entries[e].row) {
-                values.back() += entries[e].value;
-            } else {
-                inner.push_back(entries[e].row);
-                values.push_back(entries[e].value);
+        bool loaded = false;
+        const auto load_it = [&] {
+            if (!loaded) std::fill(load.begin(), load.end(), std::array<double, 6>{});
+            loaded = true;
+        };
+        for (; edge != edges_.end() && edge->triangle == t; ++edge) {
+            add_edge(k, *edge);
+            for (std::size_t c = 0; c < columns; ++c) {
+                if (loads[c] != edge->load) continue;
+                load_it();
+                load[c][(edge->corner + 1) % 3] += edge->load_a_b_bubble[0];
+                load[c][(edge->corner + 2) % 3] += edge->load_a_b_bubble[1];
+                load[c][3 + edge->corner] += edge->load_a_b_bubble[2];
             }
         }
-        outer[c + 1] = static_cast<int>(inner.size());
+        for (int j = 0; j < 3; ++j) {
+            if (!Numbering::is_fixed(local[j])) continue;
+            load_it();
+            for (std::size_t c = 0; c < columns; ++c)
+                if (const double value = numbering_.fixed_values[Numbering::fixed_row(local[j])][loads[c]]; value != 0)
+                    for (int i = 0; i < 6; ++i) load[c][i] -= k[i][j] * value;
+        }
+        add_to_bubbles(a.blocks.bubbles, local, k);
+        shares.clear();
+        for (int i = 0; i < 3; ++i)
+            if (local[i] >= 0) shares.push_back({i, local[i], 1.0});
+        const std::size_t own = shares.size();
+        for (; jump != numbering_.jumps.end() && jump->triangle == t; ++jump) shares.push_back({jump->corner, jump->unknown, jump->factor});
+        for (std::size_t i = 0; i < shares.size(); ++i)
+            for (std::size_t j = 0; j < shares.size(); ++j)
+                if (const auto &u = shares[i], &v = shares[j]; u.unknown < v.unknown || (u.unknown == v.unknown && i <= j))
+                    // Two corners of one unknown: the value counts twice on the diagonal.
+                    corners.push_back({u.unknown, v.unknown, (u.unknown == v.unknown && i != j ? 2 : 1) * u.factor * v.factor * k[u.local][v.local]});
+        for (std::size_t i = own; i < shares.size(); ++i)
+            for (int m = 3; m < 6; ++m)
+                if (local[m] >= 0) a.blocks.jumps.push_back({local[m], shares[i].unknown, shares[i].factor * k[m][shares[i].local]});
+        if (!loaded) continue;
+        for (std::size_t c = 0; c < columns; ++c) {
+            for (const auto& share : shares) a.right[c].corners[share.unknown] += share.factor * load[c][share.local];
+            for (int m = 3; m < 6; ++m)
+                if (local[m] >= 0) a.right[c].bubbles[local[m]] += load[c][m];
+        }
     }
-    const Eigen::Map<const Eigen::SparseMatrix<double>> upper(n, n, outer[n], outer.data(), inner.data(), values.data());
-    Eigen::MatrixXd x(n, columns);
-    if (n > 0) {
-        Eigen::SimplicialLDLT<Eigen::SparseMatrix<double>, Eigen::Upper, Eigen::NaturalOrdering<int>> factor;
-        factor.compute(upper);
-        if (factor.info() != Eigen::Success) throw std::logic_error("the factorisation failed");
-        x = factor.solve(right);
-    }
+    a.blocks.corners = upper_triangle(numbering_.corners, corners);
+    return a;
+}
 
-    std::vector<std::vector<Quadratic>> solution(columns, std::vector<Quadratic>(triangles));
-    for (int c = 0; c < columns; ++c) {
-        for (int t = 0; t < triangles; ++t)
-            for (int i = 0; i < 6; ++i) {
-                const int id = numbering_.local[t][i];
-                solution[c][t][i] = id >= 0 ? x(id, c)
-                                  : Numbering::is_fixed(id) ? numbering_.fixed_values[Numbering::fixed_row(id)][loads[c]] : 0.0;
-            }
-        for (const auto& j : numbering_.jumps) solution[c][j.triangle][j.corner] += j.factor * x(j.unknown, c);
+std::vector<Quadratic> ScalarProblem::on_triangles(const BlockVector& x, int load) const {
+    std::vector<Quadratic> field(mesh_.triangles.size());
+    for (std::size_t t = 0; t < field.size(); ++t) {
+        const auto& local = numbering_.local[t];
+        for (int i = 0; i < 3; ++i) {
+            const int id = local[i];
+            field[t][i] = id >= 0 ? x.corners[id] : Numbering::is_fixed(id) ? numbering_.fixed_values[Numbering::fixed_row(id)][load] : 0.0;
+            field[t][3 + i] = local[3 + i] >= 0 ? x.bubbles[local[3 + i]] : 0.0;
+        }
     }
-    return solution;
+    for (const auto& j : numbering_.jumps) field[j.triangle][j.corner] += j.factor * x.corners[j.unknown];
+    return field;
+}
+
+std::vector<std::vector<Quadratic>> ScalarProblem::solve(const std::vector<int>& loads, const std::vector<double>& errors,
+                                                         KeptSolution* kept) const {
+    const auto assembled = assemble(loads);
+    std::vector<BlockVector> solution;
+    if (errors.empty() || numbering_.unknowns() <= most_factored_whole) {
+        const WholeFactor factor(assembled.blocks);
+        for (const auto& right : assembled.right) solution.push_back(factor.solve(right));
+    } else {
+        auto corners = kept ? kept->corner_factor : nullptr;
+        const bool again = corners && kept->solution.size() == loads.size();
+        if (!corners) corners = std::make_shared<const Factor>(assembled.blocks.corners);
+        for (std::size_t c = 0; c < loads.size(); ++c)
+            solution.push_back(two_level_solve(assembled.blocks, *corners, assembled.right[c], errors[c], again ? &kept->solution[c] : nullptr));
+        if (kept) kept->corner_factor = corners;
+    }
+    std::vector<std::vector<Quadratic>> fields;
+    for (std::size_t c = 0; c < loads.size(); ++c) fields.push_back(on_triangles(solution[c], loads[c]));
+    if (kept) kept->solution = std::move(solution);
+    return fields;
 }
 
 namespace {

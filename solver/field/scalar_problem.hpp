@@ -4,6 +4,7 @@
 #include <array>
 #include <vector>
 
+#include "solver/field/blocks.hpp"
 #include "solver/field/numbering.hpp"
 
 namespace wallfoot {
@@ -20,21 +21,37 @@ struct EdgeTerm {
     std::array<double, 3> load_a_b_bubble{};  ///< right side under that unit load
 };
 
+/// What a solve leaves for the next one on the same mesh.
+struct KeptSolution {
+    std::shared_ptr<const Factor> corner_factor;
+    std::vector<BlockVector> solution;  ///< by load
+};
+
 /// A symmetric second-order problem −div(c grad u) in the hierarchical quadratic basis: used for the temperature and for
-/// the stream function alike. Builds the sparse matrix once, factors it (LDLᵀ, no further ordering), solves all loads.
-/// Bases and matrices: hierarchical P2, exact integration of polynomials.
+/// the stream function alike. Bases and matrices: hierarchical P2, exact integration of polynomials.
 class ScalarProblem {
   public:
-    /// `coefficient[r]`: c along x and y in region r.
-    ScalarProblem(const Mesh& mesh, const Numbering& numbering, const std::vector<std::array<double, 2>>& coefficient,
+    /// `coefficient[r]`: c along x and y in region r. `edges`: sorted by triangle.
+    ScalarProblem(const Mesh& mesh, const Numbering& numbering, std::vector<std::array<double, 2>> coefficient,
                   std::vector<EdgeTerm> edges);
-    /// Solution under the unit load of each contact in `loads`. Throws std::logic_error when the factorisation fails.
-    std::vector<std::vector<Quadratic>> solve(const std::vector<int>& loads) const;
+    /// Solution under the unit load of each contact in `loads`. `errors`: how much squared energy (W/m per K², resp. its
+    /// conjugate) the solver may leave in each; empty = solved exactly. `kept`: filled when empty; else its factors and
+    /// solutions, of other coefficients on the same mesh, serve as preconditioner and beginning.
+    /// Throws std::logic_error when a factorisation fails.
+    std::vector<std::vector<Quadratic>> solve(const std::vector<int>& loads, const std::vector<double>& errors = {},
+                                              KeptSolution* kept = nullptr) const;
 
   private:
+    struct Assembled {
+        Blocks blocks;
+        std::vector<BlockVector> right;  ///< by load
+    };
+    Assembled assemble(const std::vector<int>& loads) const;
+    std::vector<Quadratic> on_triangles(const BlockVector& x, int load) const;
+
     const Mesh& mesh_;
     const Numbering& numbering_;
-    const std::vector<std::array<double, 2>>& coefficient_;
+    std::vector<std::array<double, 2>> coefficient_;
     std::vector<EdgeTerm> edges_;
 };
 
