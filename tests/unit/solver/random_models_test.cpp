@@ -115,8 +115,9 @@ Model model_of(const Drawn& d, Placed how) {
     return reduce(a, k, surfaces(study, s, a, Purpose::heat_flow), 3);
 }
 
-Solution solved(const Model& model, double tolerance, const std::function<void(const Solution&)>& on_step = {}) {
+Solution solved(const Model& model, double tolerance, bool best, const std::function<void(const Solution&)>& on_step = {}) {
     SolveOptions options;
+    if (best) options.linear_share = 0;
     options.tolerance = tolerance;
     options.most_triangles = 8000;  // corners that touch at a point never close
     options.two_threads = false;
@@ -134,18 +135,20 @@ TEST_P(RandomModels, BracketsHold) {
         const Drawn d = drawn(seed);
         const Model model = model_of(d, Placed::as_drawn);
         if (model.lines.empty()) continue;
+        // Every other section with fields as good as round-off allows: only those are the best on their mesh, and nested.
+        const bool best = seed % 2 == 0;
         Form upper, lower;
-        const Solution fine = solved(model, 1e-3, [&](const Solution& s) {
-            EXPECT_STREQ(broken_relation(s), "");
+        const Solution fine = solved(model, 1e-3, best, [&](const Solution& s) {
+            EXPECT_STREQ(broken_relation(s, best), "");
             const Form u = form_of(s.upper_energy, 3), l = form_of(s.lower_energy, 3);
-            if (upper.size() > 0) {
+            if (best && upper.size() > 0) {
                 EXPECT_TRUE(at_most(u, upper) && at_most(lower, l)) << "a finer mesh has a wider bracket";
             }
             upper = u, lower = l;
         });
-        const Solution coarse = solved(model, 0.1), middle = solved(model, 0.01);
-        const Solution mirrored = solved(model_of(d, Placed::mirrored), 0.01), turned = solved(model_of(d, Placed::turned), 0.01);
-        EXPECT_STREQ(broken_relation(turned), "");
+        const Solution coarse = solved(model, 0.1, best), middle = solved(model, 0.01, best);
+        const Solution mirrored = solved(model_of(d, Placed::mirrored), 0.01, best), turned = solved(model_of(d, Placed::turned), 0.01, best);
+        EXPECT_STREQ(broken_relation(turned, best), "");
         for (const auto& [name, other] : {std::pair{"coarse", &coarse}, {"middle", &middle}, {"mirrored", &mirrored}, {"turned", &turned}})
             for (int a = 0; a < 3; ++a)
                 for (int b = a + 1; b < 3; ++b) {
