@@ -107,8 +107,11 @@ struct Findings {
     bool has_fault() const;
 };
 
+/// Width of the bracket of psi, W/(m·K): at rest, as on the command line, and while a drag is followed.
+constexpr double tolerance_at_rest = 1e-4, dragging_tolerance = 1e-3;
+
 struct FindingsOptions {
-    double tolerance = 1e-4;      ///< W/(m·K), upper − lower of every psi (of L2D where there is none)
+    double tolerance = tolerance_at_rest;  ///< W/(m·K), upper − lower of every psi (of L2D where there is none)
     std::vector<Point> at;        ///< points whose temperature is asked
     /// Called with a first, coarse, already bracketed answer before refinement; may be empty.
     std::function<void(std::shared_ptr<const Findings>)> on_coarse;

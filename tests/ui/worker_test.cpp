@@ -114,6 +114,29 @@ TEST(Worker, other_variants_follow_and_give_way_at_once) {
     EXPECT_EQ(told, (std::vector<std::string>{"b", "b", "a", "c"}));
 }
 
+TEST(Worker, while_dragging_brackets_are_wider_and_nothing_is_kept) {
+    std::vector<double> tolerances;
+    bool at_rest = true;
+    Worker worker([&](const Study&, const Variant& variant, const FindingsOptions& options, const Context&) {
+        tolerances.push_back(options.tolerance);
+        auto findings = std::make_shared<Findings>();
+        findings->variant_id = variant.id;
+        return findings;
+    });
+    QObject::connect(&worker, &Worker::answered, [&](const Answer& answer) { at_rest = answer.at_rest; });
+    QSignalSpy idle(&worker, &Worker::idle);
+    const auto study = std::make_shared<const Study>(study_with(2));
+    worker.ask(study, 0, Wish::while_dragging);
+    ASSERT_TRUE(idle.wait());
+    EXPECT_EQ(tolerances, std::vector<double>{dragging_tolerance});
+    EXPECT_FALSE(at_rest);
+    EXPECT_EQ(worker.kept(*study, 0), nullptr);
+    worker.ask(study, 0);
+    ASSERT_TRUE(idle.wait());
+    EXPECT_EQ(tolerances, (std::vector<double>{dragging_tolerance, tolerance_at_rest, tolerance_at_rest}));
+    EXPECT_NE(worker.kept(*study, 0), nullptr);
+}
+
 TEST(Worker, an_answer_at_rest_is_kept_for_undo) {
     GatedSolver solver;
     Worker worker(by(solver));

@@ -238,7 +238,7 @@ void MainWindow::previewed(std::shared_ptr<const Section> section) {
     preview_ = section;
     Study study = *document_.study();
     study.variants[document_.active()].section = section;
-    asked_ = worker_.ask(std::make_shared<const Study>(std::move(study)), document_.active(), false);
+    asked_ = worker_.ask(std::make_shared<const Study>(std::move(study)), document_.active(), Wish::while_dragging);
     refresh();
 }
 

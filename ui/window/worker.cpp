@@ -37,9 +37,9 @@ Worker::~Worker() {
     wake_.notify_all();
 }
 
-std::uint64_t Worker::ask(std::shared_ptr<const Study> study, std::size_t active, bool others) {
+std::uint64_t Worker::ask(std::shared_ptr<const Study> study, std::size_t active, Wish wish) {
     const std::scoped_lock lock(mutex_);
-    waiting_ = Job{++newest_, std::move(study), active, others};
+    waiting_ = Job{++newest_, std::move(study), active, wish};
     if (running_ && may_cancel_) running_->cancel();
     wake_.notify_all();
     return newest_;
@@ -73,7 +73,7 @@ void Worker::run(std::stop_token stop) {
             job = *std::exchange(waiting_, std::nullopt);
         }
         work_out(job, job.active, true);
-        if (job.others)
+        if (job.wish == Wish::at_rest)
             for (std::size_t v = 0; v < job.study->variants.size() && !outdated(job.revision); ++v)
                 if (v != job.active) work_out(job, v, false);
         const std::uint64_t revision = job.revision;
@@ -97,6 +97,7 @@ void Worker::work_out(const Job& job, std::size_t index, bool is_active) {
         if (may_cancel_ && job.revision != newest_) context.cancel();
     }
     FindingsOptions options;
+    if (job.wish == Wish::while_dragging) options.tolerance = dragging_tolerance;
     if (is_active)
         options.on_coarse = [&](std::shared_ptr<const Findings> coarse) {
             Answer first = answer;
@@ -110,7 +111,7 @@ void Worker::work_out(const Job& job, std::size_t index, bool is_active) {
     bool cancelled = false;
     try {
         answer.findings = find_(*job.study, variant, options, context);
-        answer.at_rest = !context.cancelled();
+        answer.at_rest = !context.cancelled() && job.wish == Wish::at_rest;
     } catch (const Cancelled&) {
         cancelled = true;
     } catch (const InputFault& fault) {

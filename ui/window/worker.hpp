@@ -29,6 +29,12 @@ struct Answer {
     bool at_rest = false;                      ///< false: coarse, or refinement was cut short
 };
 
+/// How exact an answer is wanted (brackets of FindingsOptions).
+enum class Wish {
+    at_rest,        ///< as on the command line, and the other variants after it
+    while_dragging  ///< wide enough to follow the mouse; the active variant only, never kept
+};
+
 /// Works variants out on one thread of its own; the window never waits for it. The latest wish wins: a coarse answer of
 /// the active variant that has begun is finished and told, only its refinement is cancelled by a newer wish (RULES 8).
 /// After the active variant the others follow. Answers at rest are kept, so that undo shows the earlier one at once.
@@ -39,8 +45,8 @@ class Worker : public QObject {
     explicit Worker(Find find = {}, QObject* parent = nullptr);
     ~Worker() override;
 
-    /// Returns the revision of this wish; revisions grow. `others`: also the variants that are not active.
-    std::uint64_t ask(std::shared_ptr<const Study> study, std::size_t active, bool others = true);
+    /// Returns the revision of this wish; revisions grow.
+    std::uint64_t ask(std::shared_ptr<const Study> study, std::size_t active, Wish wish = Wish::at_rest);
     /// A kept answer at rest for this very input, or null. Fast: to be called from the window's thread.
     std::shared_ptr<const Findings> kept(const Study& study, std::size_t variant) const;
     void forget();
@@ -56,7 +62,7 @@ class Worker : public QObject {
         std::uint64_t revision = 0;
         std::shared_ptr<const Study> study;
         std::size_t active = 0;
-        bool others = true;
+        Wish wish = Wish::at_rest;
     };
     struct Kept {
         std::shared_ptr<const Study> study;
