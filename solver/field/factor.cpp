@@ -2,7 +2,6 @@
 #include "solver/field/factor.hpp"
 
 #include <Eigen/SparseCholesky>
-#include <stdexcept>
 
 namespace wallfoot {
 
@@ -69,7 +68,7 @@ struct Factor::Parts {
 Factor::Factor(const UpperTriangle& m) : parts_(std::make_unique<Parts>()) {
     const Eigen::Map<const Matrix> upper(m.size, m.size, static_cast<int>(m.row.size()), m.start.data(), m.row.data(), m.value.data());
     parts_->ldlt.factor(upper);
-    if (parts_->ldlt.info() != Eigen::Success) throw std::logic_error("the factorisation failed");
+    if (parts_->ldlt.info() != Eigen::Success) throw FactorisationFailed("a pivot is zero");
 }
 
 Factor::~Factor() = default;

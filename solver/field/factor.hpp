@@ -2,6 +2,7 @@
 #pragma once
 
 #include <memory>
+#include <stdexcept>
 #include <vector>
 
 namespace wallfoot {
@@ -22,10 +23,14 @@ struct UpperTriangle {
 /// Sorts the entries and sums those of equal place, in the order given: the same sum every time. Empties `entries`.
 UpperTriangle upper_triangle(int size, std::vector<MatrixEntry>& entries);
 
+struct FactorisationFailed : std::runtime_error {
+    using std::runtime_error::runtime_error;
+};
+
 /// LDLᵀ factors of a symmetric positive definite matrix in the order given (no further ordering).
 class Factor {
   public:
-    /// Throws std::logic_error when the factorisation fails.
+    /// Throws FactorisationFailed where a pivot is zero.
     explicit Factor(const UpperTriangle& matrix);
     ~Factor();
     Factor(Factor&&) noexcept;

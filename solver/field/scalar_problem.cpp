@@ -2,6 +2,9 @@
 #include "solver/field/scalar_problem.hpp"
 
 #include <algorithm>
+#include <cmath>
+
+#include "core/text/message.hpp"
 
 namespace wallfoot {
 
@@ -9,6 +12,18 @@ namespace {
 
 /// Up to here the whole matrix is factored, beyond the two levels are faster (measured).
 constexpr int most_factored_whole = 700;
+
+/// No pivot is zero in exact arithmetic, so this is round-off: a triangle many million times as long as it is high.
+[[noreturn]] void too_slender(const Mesh& mesh) {
+    int worst = 0;
+    double least = 1e300;
+    for (int t = 0; t < static_cast<int>(mesh.triangles.size()); ++t) {
+        const double longest = std::max({mesh.edge_length(t, 0), mesh.edge_length(t, 1), mesh.edge_length(t, 2)});
+        if (const double ratio = mesh.area(t) / (longest * longest); ratio < least) least = ratio, worst = t;
+    }
+    const auto& at = mesh.points[mesh.triangles[worst][0]];
+    throw InputFault(Message{Severity::fault, "part-too-slender", {}, Point{std::llround(at[0]), std::llround(at[1])}, ""});
+}
 
 using Matrix6 = std::array<std::array<double, 6>, 6>;
 
@@ -175,20 +190,31 @@ std::vector<Quadratic> ScalarProblem::on_triangles(const BlockVector& x, int loa
     return field;
 }
 
-std::vector<std::vector<Quadratic>> ScalarProblem::solve(const std::vector<int>& loads, const std::vector<double>& errors,
-                                                         KeptSolution* kept) const {
-    const auto assembled = assemble(loads);
+std::vector<BlockVector> ScalarProblem::solve(const Assembled& assembled, const std::vector<double>& errors, KeptSolution* kept) const {
     std::vector<BlockVector> solution;
     if (errors.empty() || numbering_.unknowns() <= most_factored_whole) {
         const WholeFactor factor(assembled.blocks);
         for (const auto& right : assembled.right) solution.push_back(factor.solve(right));
-    } else {
-        auto corners = kept ? kept->corner_factor : nullptr;
-        const bool again = corners && kept->solution.size() == loads.size();
-        if (!corners) corners = std::make_shared<const Factor>(assembled.blocks.corners);
-        for (std::size_t c = 0; c < loads.size(); ++c)
-            solution.push_back(two_level_solve(assembled.blocks, *corners, assembled.right[c], errors[c], again ? &kept->solution[c] : nullptr));
-        if (kept) kept->corner_factor = corners;
+        return solution;
+    }
+    auto corners = kept ? kept->corner_factor : nullptr;
+    const std::size_t loads = assembled.right.size();
+    const bool again = corners && kept->solution.size() == loads;
+    if (!corners) corners = std::make_shared<const Factor>(assembled.blocks.corners);
+    for (std::size_t c = 0; c < loads; ++c)
+        solution.push_back(two_level_solve(assembled.blocks, *corners, assembled.right[c], errors[c], again ? &kept->solution[c] : nullptr));
+    if (kept) kept->corner_factor = corners;
+    return solution;
+}
+
+std::vector<std::vector<Quadratic>> ScalarProblem::solve(const std::vector<int>& loads, const std::vector<double>& errors,
+                                                         KeptSolution* kept) const {
+    const auto assembled = assemble(loads);
+    std::vector<BlockVector> solution;
+    try {
+        solution = solve(assembled, errors, kept);
+    } catch (const FactorisationFailed&) {
+        too_slender(mesh_);
     }
     std::vector<std::vector<Quadratic>> fields;
     for (std::size_t c = 0; c < loads.size(); ++c) fields.push_back(on_triangles(solution[c], loads[c]));

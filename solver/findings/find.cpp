@@ -34,6 +34,13 @@ class Work {
         : study_(study), variant_(variant), options_(options), context_(context) {}
 
     std::shared_ptr<const Findings> run();
+    /// The fault with the variant as its place in the file, where it names none.
+    InputFault placed(const InputFault& fault) const {
+        auto faults = fault.faults();
+        for (Message& message : faults)
+            if (message.pointer.empty()) message.pointer = pointer_;
+        return InputFault(std::move(faults));
+    }
 
   private:
     using Clock = std::chrono::steady_clock;
@@ -373,7 +380,12 @@ bool Findings::has_fault() const {
 
 std::shared_ptr<const Findings> find(const Study& study, const Variant& variant, const FindingsOptions& options,
                                      const Context& context) {
-    return Work(study, variant, options, context).run();
+    Work work(study, variant, options, context);
+    try {
+        return work.run();
+    } catch (const InputFault& fault) {
+        throw work.placed(fault);
+    }
 }
 
 }  // namespace wallfoot

@@ -16,6 +16,7 @@ constexpr double slope = 0.8;
 constexpr double longest_segment = 1.5;   // × h, else halved
 constexpr double largest_cell = 1.4;      // × h, else quartered
 constexpr double clearance = 0.45;        // × cell size, between a seed and any line
+constexpr double most_cells = 1000;       // in the row or column that covers the body; a slender one needs no seeds between its lines
 
 struct P {
     double x, y;
@@ -51,7 +52,7 @@ class Seeder {
             split_line(i, model_.lines[i].from, model_.lines[i].to, 0);
         const double width = high_.x - low_.x, height = high_.y - low_.y;
         // Square cells over the box: a row or a column of them.
-        const double size = std::min(width, height);
+        const double size = std::max(std::min(width, height), std::max(width, height) / most_cells);
         const int nx = std::max(1, static_cast<int>(std::ceil(width / size))), ny = std::max(1, static_cast<int>(std::ceil(height / size)));
         std::vector<int> all(model_.lines.size());
         for (std::size_t i = 0; i < all.size(); ++i) all[i] = static_cast<int>(i);
