@@ -29,9 +29,14 @@ Arrangement nothing(const Section& section, std::vector<Message> messages) {
 
 bool too_large(Point p) { return std::abs(p.x) > coordinate_limit || std::abs(p.y) > coordinate_limit; }
 
-/// What must hold before anything is computed with coordinates.
-std::vector<Message> check_coordinates(const Section& section) {
+/// What must hold before anything is computed.
+std::vector<Message> check_limits(const Section& section) {
     std::vector<Message> faults;
+    if (section.spaces.size() > most_spaces) {
+        const auto& marks = section.spaces[most_spaces].at;
+        faults.push_back({Severity::fault, "too-many-spaces", {{"limit", std::to_string(most_spaces)}},
+                          marks.empty() ? std::nullopt : std::optional(marks.front()), ""});
+    }
     const auto check = [&](Point p) {
         if (faults.empty() && too_large(p)) faults.push_back({Severity::fault, "coordinate-too-large", {}, p, ""});
     };
@@ -112,7 +117,7 @@ bool Arrangement::sound() const {
 
 Arrangement arrange(const Study& study, const Section& section, const Context& context) {
     context.check();
-    if (auto faults = check_coordinates(section); !faults.empty()) return nothing(section, std::move(faults));
+    if (auto faults = check_limits(section); !faults.empty()) return nothing(section, std::move(faults));
     Noded noded;
     try {
         noded = node(drawn_lines(section));

@@ -110,6 +110,9 @@ struct Stretch {
     bool operator==(const Stretch&) const = default;
 };
 
+/// Most spaces of one section: each one more is a field more to be solved and kept.
+constexpr std::size_t most_spaces = 32;
+
 /// The drawing of one variant.
 struct Section {
     Rect cut;

@@ -16,6 +16,19 @@ Draft strip(double height_mm) {
     return d;
 }
 
+/// Small rooms in a block, each a space of its own.
+Draft rooms(int count) {
+    Draft d;
+    d.material("block", 1).piece("block", 0, 0, 1000, 1000);
+    for (int i = 0; i < count; ++i) {
+        const double x = 50 + 100 * (i % 9), y = 50 + 100 * (i / 9);
+        const auto id = "room-" + std::to_string(i);
+        Draft::item(d.spaces, R"({"id": ")" + id + R"(", "kind": "other", "surface_resistance": 0.1, "temperature": )" + std::to_string(i) + "}");
+        d.outline(id, R"("space": ")" + id + R"(")", {{x, y}, {x + 50, y}, {x + 50, y + 50}, {x, y + 50}});
+    }
+    return d;
+}
+
 }  // namespace
 
 // One layer: L2D = height / (R_si + length / λ + R_se), exact; R_si 0.13 and R_se 0.04 of the convention (ISO 6946).
@@ -40,4 +53,24 @@ TEST(Limits, APartTooThinForItsLengthIsRefusedWithItsPlace) {
         EXPECT_EQ(fault.faults().front().pointer, "/variants/0");
         EXPECT_TRUE(fault.faults().front().at);
     }
+}
+
+// The flows into the block sum up to nothing: steady state.
+TEST(Limits, TwelveSpacesAreSolved) {
+    FindingsOptions options;
+    options.tolerance = 0.01;
+    const auto f = rooms(12).solved(options);
+    ASSERT_FALSE(f->has_fault());
+    EXPECT_TRUE(f->converged);
+    ASSERT_EQ(f->couplings.size(), 66u);
+    double sum = 0, width = 0;
+    for (const auto& flow : f->heat_flow) sum += flow.value, width += flow.width();
+    EXPECT_NEAR(sum, 0, width);
+}
+
+TEST(Limits, MoreSpacesThanCanBeKeptAreAFault) {
+    EXPECT_FALSE(rooms(static_cast<int>(most_spaces)).solved({.tolerance = 10, .at = {}, .on_coarse = {}})->has_fault());
+    const auto f = rooms(static_cast<int>(most_spaces) + 1).solved();
+    EXPECT_TRUE(f->has_fault());
+    EXPECT_TRUE(says(*f, "too-many-spaces"));
 }
