@@ -63,6 +63,13 @@ std::optional<double> read_number(Found& found, const json::Value& value, const 
     return number->value == 0 ? 0.0 : number->value;
 }
 
+std::optional<double> read_resistance(Found& found, const json::Value& value, const Where& where) {
+    const auto resistance = read_number(found, value, where, resistances);
+    if (!resistance || *resistance == 0 || *resistance >= least_resistance) return resistance;
+    found.fault("resistance-too-small", where, {{"value", json::number_text(*resistance)}, {"least", json::number_text(least_resistance)}});
+    return std::nullopt;
+}
+
 std::optional<Micrometres> read_length(Found& found, const json::Value& value, const Where& where, Range range) {
     const auto mm = read_number(found, value, where, range);
     if (!mm) return std::nullopt;
@@ -158,6 +165,11 @@ std::optional<double> Fields::number(std::string_view name, Range range) {
 double Fields::need_number(std::string_view name, Range range) {
     const auto* value = need(name);
     return value ? read_number(found_, *value, at(name), range).value_or(0) : 0;
+}
+
+double Fields::need_resistance(std::string_view name) {
+    const auto* value = need(name);
+    return value ? read_resistance(found_, *value, at(name)).value_or(0) : 0;
 }
 
 std::optional<Micrometres> Fields::length(std::string_view name, Range range) {

@@ -47,8 +47,11 @@ constexpr Range some_length{0.001, 500'000};         ///< mm, > 0 on the grid
 constexpr Range not_negative{0, 1e9};
 constexpr Range temperatures{-273.15, 2000};         ///< °C
 constexpr Range resistances{0, 1000};                ///< m²·K/W
+constexpr double least_resistance = 1e-6;            ///< m²·K/W, of those above 0: a smaller one only loses digits
 
 std::optional<double> read_number(Found& found, const json::Value& value, const Where& where, Range range);
+/// A surface resistance, m²·K/W: 0, or large enough to count.
+std::optional<double> read_resistance(Found& found, const json::Value& value, const Where& where);
 std::optional<Micrometres> read_length(Found& found, const json::Value& value, const Where& where, Range range = any_length);
 std::optional<std::string> read_text(Found& found, const json::Value& value, const Where& where);
 std::optional<bool> read_flag(Found& found, const json::Value& value, const Where& where);
@@ -102,6 +105,7 @@ class Fields {
     std::string id();                                ///< needed, not empty
     std::optional<double> number(std::string_view name, Range range);
     double need_number(std::string_view name, Range range);  ///< 0 and a fault when absent
+    double need_resistance(std::string_view name);   ///< 0 and a fault when absent
     std::optional<Micrometres> length(std::string_view name, Range range = any_length);
     Micrometres need_length(std::string_view name, Range range = any_length);
     std::optional<bool> flag(std::string_view name);

@@ -17,7 +17,7 @@ SurfaceRule read_surface_rule(Found& found, const json::Value& value, const Wher
     Fields fields(found, value, where);
     SurfaceRule rule;
     if (const auto* inside = fields.need("inside")) rule.inside = read_resistances(found, *inside, fields.at("inside"));
-    rule.outside = fields.need_number("outside", resistances);
+    rule.outside = fields.need_resistance("outside");
     rule.source = fields.text("source");
     rule.extra = fields.rest();
     return rule;
@@ -28,9 +28,9 @@ SurfaceRule read_surface_rule(Found& found, const json::Value& value, const Wher
 SurfaceResistances read_resistances(Found& found, const json::Value& value, const Where& where) {
     Fields fields(found, value, where);
     SurfaceResistances by_direction;
-    by_direction.up = fields.need_number("up", resistances);
-    by_direction.horizontal = fields.need_number("horizontal", resistances);
-    by_direction.down = fields.need_number("down", resistances);
+    by_direction.up = fields.need_resistance("up");
+    by_direction.horizontal = fields.need_resistance("horizontal");
+    by_direction.down = fields.need_resistance("down");
     by_direction.extra = fields.rest();
     return by_direction;
 }

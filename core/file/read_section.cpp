@@ -107,7 +107,7 @@ void read_space_resistance(Fields& fields, Space& space) {
     if (!value) return;
     const Where place = fields.at("surface_resistance");
     if (value->as<json::Number>()) {
-        if (const auto r = read_number(fields.found(), *value, place, resistances)) space.surface_resistance = {*r, *r, *r};
+        if (const auto r = read_resistance(fields.found(), *value, place)) space.surface_resistance = {*r, *r, *r};
     } else if (value->as<json::Object>()) {
         space.single_resistance = false;
         space.surface_resistance = read_resistances(fields.found(), *value, place);

@@ -246,6 +246,9 @@ TEST(Faults, conventions_have_no_silent_default) {
     EXPECT_EQ(with("/conventions/own/id", "other"), "convention-id-differs /conventions/own");
     EXPECT_EQ(with("/conventions/own/lengths", "both"), "unknown-word /conventions/own/lengths");
     EXPECT_EQ(with("/conventions/own/heat_flow/outside", -0.1), "number-out-of-range /conventions/own/heat_flow/outside");
+    // Its reciprocal is no number any more: with it temperatures were printed that are none.
+    EXPECT_EQ(with("/conventions/own/surface_check/inside/up", 1e-320), "resistance-too-small /conventions/own/surface_check/inside/up");
+    EXPECT_EQ(with(section + "/spaces/4/surface_resistance", 9e-7), "resistance-too-small " + section + "/spaces/4/surface_resistance");
     try {
         read_convention("{}", "/conventions/x");
         ADD_FAILURE() << "an empty convention was read";

@@ -43,6 +43,7 @@ BROKEN = [
     ("/variants/0/section/levels/ground", [{"side": "top", "at": 0}]), ("/variants/0/section/levels/ground", [{"side": "left"}]),
     (IN + "/kind", "heated"), (IN + "/kind", GONE), (IN + "/kind", "other"), (IN + "/temperature", -300), (IN + "/at", [1]),
     (IN + "/at", [[1, 2, 3]]), (IN + "/at", [[0, 0], 1]), (IN + "/balance", {}), (IN + "/side", "mine"), (IN + "/surface_resistance", -1),
+    (IN + "/surface_resistance", 1e-320),
     (IN + "/surface_resistance", {"up": 0.1, "down": 0.1}), (IN + "/temperature", "20"),
     (IN, {"id": "in", "kind": "unheated", "at": [-700, 600]}),
     (LEAF + "/outline", GONE), (LEAF + "/outline", [[0, 0], [1, 1]]), (LEAF + "/outline/0/0", 500000.001), (LEAF + "/outline/0/0", "0"),
