@@ -37,8 +37,7 @@ class ScalarProblem {
     /// Solution under the unit load of each contact in `loads`. `errors`: how much squared energy (W/m per K², resp. its
     /// conjugate) the solver may leave in each; empty = solved exactly. `kept`: filled when empty; else its factors and
     /// solutions, of other coefficients on the same mesh, serve as preconditioner and beginning.
-    /// Throws InputFault (part-too-slender) when round-off makes a
-    /// factorisation fail.
+    /// Throws InputFault (part-too-slender) when round-off makes a factorisation fail.
     std::vector<std::vector<Quadratic>> solve(const std::vector<int>& loads, const std::vector<double>& errors = {},
                                               KeptSolution* kept = nullptr) const;
 
