@@ -147,15 +147,15 @@ BlockVector WholeFactor::solve(const BlockVector& right) const {
 
 BlockVector two_level_solve(const Blocks& m, const Factor& corner_factor, const BlockVector& right, double error,
                             const BlockVector* begin) {
-    // The solution by corners alone, and what the matrix makes of it.
     BlockVector corners = zeros_like(right), from_corners = corners;
-    corners.corners = right.corners;
-    if (m.corners.size > 0) corner_factor.solve(corners.corners.data());
-    multiply(m, corners, from_corners);
-    error = std::max(error, round_off * dot(right, corners));
-
-    BlockVector x = begin ? *begin : corners, r = right, z = zeros_like(right), p = z, q = from_corners;
-    if (begin) multiply(m, x, q);
+    if (!begin) {
+        corners.corners = right.corners;
+        if (m.corners.size > 0) corner_factor.solve(corners.corners.data());
+    }
+    BlockVector x = begin ? *begin : corners, r = right, z = corners, p = corners, q = corners;
+    multiply(m, x, q);
+    if (!begin) from_corners = q;
+    error = std::max(error, round_off * dot(right, x));
     add(r, -1, q);
     double before = 0;
     for (int i = 0; i < most_iterations; ++i) {
@@ -171,7 +171,7 @@ BlockVector two_level_solve(const Blocks& m, const Factor& corner_factor, const 
         add(x, alpha, p);
         add(r, -alpha, q);
     }
-    settle(m, corner_factor, right, corners, from_corners, x, r);
+    if (!begin) settle(m, corner_factor, right, corners, from_corners, x, r);
     return x;
 }
 

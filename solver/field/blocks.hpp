@@ -49,8 +49,8 @@ class WholeFactor {
 
 /// Conjugate gradients with two levels: the corner block solved by its factors, Gauss–Seidel over the bubbles before and
 /// after. Stops when rᵀMr, an estimate of the squared energy of the error, is at most `error`. The bounds hold for
-/// whatever comes out; the error only widens them. `begin`: where to begin; none = the solution by corners alone. The
-/// factors may be those of a similar matrix.
+/// whatever comes out; the error only widens them. Begins with the solution by corners alone; then the heat flows read off
+/// the result balance and agree with its energy. Or at `begin`, the solution of a similar matrix, whose factors do as well.
 BlockVector two_level_solve(const Blocks& blocks, const Factor& corner_factor, const BlockVector& right, double error,
                             const BlockVector* begin = nullptr);
 

@@ -3,19 +3,21 @@
 //   bench once FILE VARIANT TOLERANCE   one coupling, from the study to the bracket:   wall cpu value lower upper unknowns
 //   bench growth THREADS UNKNOWNS       one run up to so many unknowns, per solve:     unknowns wall cpu
 //   bench cases ROUNDS                  cases in turn, per round and case:             name threads wall cpu unknowns
+//   bench again ROUNDS                  a solved section with one conductivity changed: name wall cpu width
 //   bench peak                          everything of a 60-piece junction to 1e-5 of its L2D: peak memory in KiB
 //   bench empty                         nothing:                                       peak memory in KiB
-#include <ctime>
-
+#include <algorithm>
 #include <chrono>
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
+#include <ctime>
 #include <fstream>
 #include <functional>
 #include <stdexcept>
 
 #include "core/file/study_file.hpp"
+#include "solver/bracket/reduced_basis.hpp"
 #include "solver/findings/findings.hpp"
 #include "tests/bench/junction.hpp"
 
@@ -136,6 +138,42 @@ int cases(int rounds) {
     return 0;
 }
 
+/// From scratch, on the kept mesh, and by combining solved fields: the same section with one conductivity changed.
+int again(int rounds) {
+    constexpr int slider_values = 1000;
+    const auto study = bench::ground_junction(30, false);
+    const Model model = model_of(study, study.variants.front());
+    const auto changed = [&](double factor) {
+        Model other = model;
+        auto& region = other.regions[other.regions.size() / 2];
+        region.kx *= factor, region.ky *= factor;
+        return other;
+    };
+    SolveOptions options;
+    options.two_threads = false;
+    const KeptMesh kept(model, options);
+    const ReducedBasis basis(kept, {*kept.inputs_of(changed(0.5)), *kept.inputs_of(changed(2))});
+    const auto print = [](const char* name, const Stopwatch& watch, double share, double width) {
+        const auto [wall, cpu] = watch.read();
+        std::printf("%s %.9f %.9f %.3e\n", name, share * wall, share * cpu, width);
+    };
+    for (int round = 0; round < rounds; ++round) {
+        const Model other = changed(1.3);
+        const Stopwatch scratch;
+        const auto fresh = solve(other, options);
+        print("scratch", scratch, 1, fresh.coupling(0, 1).width());
+        const Stopwatch same_mesh;
+        const auto kept_solution = kept.solve_again(other);
+        print("again", same_mesh, 1, kept_solution.coupling(0, 1).width());
+        const auto inputs = *kept.inputs_of(other);
+        const Stopwatch slider;
+        double widest = 0;
+        for (int i = 0; i < slider_values; ++i) widest = std::max(widest, basis.couplings(inputs).coupling(0, 1).width());
+        print("slider", slider, 1.0 / slider_values, widest);
+    }
+    return 0;
+}
+
 void print_peak() {
     std::ifstream status("/proc/self/status");
     for (std::string line; std::getline(status, line);)
@@ -157,6 +195,7 @@ int run(const std::vector<std::string>& words) {
     if (is("once", 3)) return once(words[1].c_str(), words[2].c_str(), std::stod(words[3]));
     if (is("growth", 2)) return growth(words[1] == "2", std::stoi(words[2]));
     if (is("cases", 1)) return cases(std::stoi(words[1]));
+    if (is("again", 1)) return again(std::stoi(words[1]));
     if (is("peak", 0)) return peak();
     if (is("empty", 0)) return print_peak(), 0;
     std::fputs("usage: see the head of tests/bench/bench.cpp\n", stderr);

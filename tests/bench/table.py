@@ -67,7 +67,7 @@ class Series:
     def cells(self):
         def ms(seconds):
             value = 1e3 * seconds
-            return f"{value:.{0 if value >= 100 else 1 if value >= 10 else 2}f}"
+            return f"{value:.2g}" if value < 0.1 else f"{value:.{0 if value >= 100 else 1 if value >= 10 else 2}f}"
         return [f"{ms(statistics.median(v))} ({ms(min(v))}–{ms(max(v))})" if v else "–" for v in (self.wall, self.cpu)]
 
     def over(self, other):
@@ -209,6 +209,17 @@ class Bench:
                 self.row(f"60 pieces, {title}, {threads} thread{'s' * (threads == '2')}", found[f"60-{name}", threads],
                          found[f"60-layers-{name}", threads], "with three layers of 0.3–1 mm")
 
+    def again(self):
+        found, widths = {}, {}
+        for text in timed([self.bench, "again", str(max(self.rounds, 5))])[0].splitlines():
+            name, wall, cpu, width = text.split()
+            found.setdefault(name, Series()).add(float(wall), float(cpu))
+            widths[name] = float(width)
+        for name, title in (("again", "30 pieces, one conductivity changed, on the kept mesh"),
+                            ("slider", "30 pieces, one value of a slider")):
+            self.row(f"{title} (bracket {widths[name]:.1e})", found[name], found["scratch"],
+                     f"solved from scratch to 1e-4 W/(m·K) (bracket {widths['scratch']:.1e})")
+
     def growth(self):
         for threads in "12":
             exponents, ends = [], []
@@ -260,6 +271,7 @@ def main():
             bench.against_package(problem)
         bench.whole_processes()
         bench.cases()
+        bench.again()
         bench.growth()
         bench.memory()
 
