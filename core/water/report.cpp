@@ -78,7 +78,10 @@ Message reached(const WaterReport& report, const PieceWater& piece, Args args) {
     args["share"] = mm(1000 * std::max(1.0, std::round(100 * piece.reached_share)));
     const std::string part = piece.reached_share > 1 - 1e-12 ? "" : english(say("water-share", {{"share", args["share"]}}));
     args["part"] = part;
-    if (by.empty()) return say("water-reached-directly", args, path.line.front(), Severity::caution);
+    if (by.empty()) {
+        const bool soil = path.from == WaterFrom::soil;
+        return say(soil ? "water-wet" : "water-reached-directly", args, path.line.front(), soil ? Severity::note : Severity::caution);
+    }
     std::string way;
     for (const int p : by) way += (way.empty() ? "\"" : ", \"") + name_of(report.section->pieces[p]) + "\"";
     args["way"] = way;
@@ -90,7 +93,7 @@ Message reached(const WaterReport& report, const PieceWater& piece, Args args) {
         }
     args["point"] = shown(enters);
     args["length"] = mm(1000 * std::round(path.length / 1000));
-    return say("water-reached", args, enters, Severity::caution);
+    return say(path.length < 500 ? "water-reached-touching" : "water-reached", args, enters, Severity::caution);
 }
 
 Message run_sentence(const Section& section, const RemedyRun& run) {

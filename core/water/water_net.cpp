@@ -93,13 +93,13 @@ class NetBuilder {
         const int count = static_cast<int>(arrangement_.triangles.size());
         net_.part_of.assign(count, -1);
         std::vector<int> waiting;
-        std::vector<std::int64_t> largest;
+        std::vector<std::pair<bool, std::int64_t>> largest;  // inside the cut, doubled area
         for (int first = 0; first < count; ++first) {
             const int face = arrangement_.triangle_face[first];
             if (net_.part_of[first] >= 0 || !draws(face)) continue;
             const int part = static_cast<int>(net_.parts.size());
             net_.parts.push_back({face, arrangement_.faces[face].piece, 0, {}, coordinate_limit, -coordinate_limit});
-            largest.push_back(0);
+            largest.push_back({false, 0});
             net_.part_of[first] = part;
             waiting.push_back(first);
             while (!waiting.empty()) {
@@ -116,16 +116,18 @@ class NetBuilder {
         }
     }
 
-    void take(WaterPart& part, std::int64_t& largest, int t) {
+    void take(WaterPart& part, std::pair<bool, std::int64_t>& largest, int t) {
         const auto& [i, j, k] = arrangement_.triangles[t];
         const Point a = vertex(i), b = vertex(j), c = vertex(k);
         const std::int64_t area2 = cross(a, b, c);
         part.area2 += area2;
         part.bottom = std::min({part.bottom, a.y, b.y, c.y});
         part.top = std::max({part.top, a.y, b.y, c.y});
-        if (area2 <= largest) return;
-        largest = area2;
-        part.inside = {(a.x + b.x + c.x) / 3, (a.y + b.y + c.y) / 3};
+        const Point middle{(a.x + b.x + c.x) / 3, (a.y + b.y + c.y) / 3};
+        const std::pair rank(arrangement_.cut.contains(middle), area2);
+        if (rank <= largest) return;
+        largest = rank;
+        part.inside = middle;
     }
 
     void find_level() {

@@ -125,7 +125,9 @@ class Spread {
             for (const int t : touching_[g]) {
                 if (t < 0) continue;
                 int& first = first_gate_[net_.part_of[t]];
-                if (first < 0 || distance_[g] < distance_[first]) first = static_cast<int>(g);
+                // Of equally near ways one on the drawing, not beyond its cut.
+                const auto rank = [&](std::size_t gate) { return std::pair(distance_[gate], !arrangement_.cut.contains(at_[gate])); };
+                if (first < 0 || rank(g) < rank(first)) first = static_cast<int>(g);
             }
         }
     }
@@ -356,14 +358,20 @@ WaterWay water_way(const Study& study, const Section& section, const Arrangement
     return way;
 }
 
-std::vector<bool> kept_dry(const Study& study, const Section& section, const Arrangement& arrangement) {
-    std::vector<bool> dry(arrangement.faces.size(), false);
-    if (!section.water || !section.water->soil || !section.water->rain || !section.water->cavity_foot) return dry;
+KeptDry kept_dry(const Study& study, const Section& section, const Arrangement& arrangement) {
+    KeptDry kept{std::vector<bool>(arrangement.faces.size(), false), std::vector<std::vector<int>>(arrangement.faces.size())};
+    if (!section.water || !section.water->soil || !section.water->rain || !section.water->cavity_foot) return kept;
     const WaterWay way = water_way(study, section, arrangement);
-    for (const WaterPart& part : way.net.parts) dry[part.face] = true;
-    for (std::size_t p = 0; p < way.parts.size(); ++p)
-        if (way.parts[p].state != WaterState::no_path || way.parts[p].enclosed) dry[way.net.parts[p].face] = false;
-    return dry;
+    for (const WaterPart& part : way.net.parts) kept.dry[part.face] = true;
+    for (std::size_t p = 0; p < way.parts.size(); ++p) {
+        const int face = way.net.parts[p].face;
+        if (way.parts[p].state != WaterState::no_path || way.parts[p].enclosed) kept.dry[face] = false;
+        auto& relied = kept.relies_on[face];
+        relied.insert(relied.end(), way.parts[p].relies_on.begin(), way.parts[p].relies_on.end());
+        std::sort(relied.begin(), relied.end());
+        relied.erase(std::unique(relied.begin(), relied.end()), relied.end());
+    }
+    return kept;
 }
 
 }  // namespace wallfoot

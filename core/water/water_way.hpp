@@ -70,9 +70,15 @@ WaterWay water_way(const Study& study, const Section& section, const Arrangement
 /// Every invariant that is broken, as text (empty = none).
 std::vector<std::string> validate(const WaterWay& way, const Arrangement& arrangement);
 
-/// Per face: the water's way keeps it dry for certain, so its `auto` moisture is that of a place above the levels
-/// (RULES 11). True when the study states soil, rain and cavity foot (true or false), the face draws water, and no part of
-/// it is reached, enclosed, or relies on a lap that is not proven.
-std::vector<bool> kept_dry(const Study& study, const Section& section, const Arrangement& arrangement);
+/// Where the water's way keeps a face dry for certain, and on which membranes that rests.
+struct KeptDry {
+    std::vector<bool> dry;                    ///< per face
+    std::vector<std::vector<int>> relies_on;  ///< per face, sorted
+};
+
+/// `auto` moisture of a face kept dry is that of a place above the levels (RULES 11). Kept dry: the study states soil, rain
+/// and cavity foot (true or false), the face draws water, and no part of it is reached, enclosed, or relies on a lap that
+/// is not proven.
+KeptDry kept_dry(const Study& study, const Section& section, const Arrangement& arrangement);
 
 }  // namespace wallfoot
