@@ -83,8 +83,6 @@ TEST(WaterWay, what_draws_no_water_is_a_break) {
     EXPECT_TRUE(relied(d, "upper").empty());
     d.material("foam").capillary = true;
     EXPECT_EQ(state(d, "upper"), reached);
-    Draft dense = wall("stated break");
-    dense.piece("upper", "dense", 0, 0, 100, 1000);
     Draft stated = wall("loose fill");
     stated.section.pieces[1].filled_with = "hardcore";
     EXPECT_EQ(state(stated, "upper"), reached) << "fines lift water";
