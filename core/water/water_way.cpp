@@ -148,8 +148,13 @@ class Spread {
 /// Dry parts that touch without a membrane between them share their fate: one region.
 class Regions {
   public:
-    Regions(const Section& section, const Arrangement& arrangement, std::size_t membranes, WaterWay& way)
+    Regions(const Study& study, const Section& section, const Arrangement& arrangement, std::size_t membranes, WaterWay& way)
         : section_(section), arrangement_(arrangement), membranes_(static_cast<int>(membranes)), way_(way) {
+        for (std::size_t i = 0; i < section.pieces.size(); ++i) {
+            const Material* material = study.find_material(section.pieces[i].filled_with);
+            if (section.pieces[i].fill == Fill::material && material && material->kind == MaterialKind::airspace)
+                airspaces_.insert(static_cast<int>(i));
+        }
         const int count = static_cast<int>(way.net.parts.size());
         region_.assign(count, -1);
         std::vector<std::vector<int>> beside(count);
@@ -289,10 +294,7 @@ class Regions {
         return face < 0 || arrangement_.faces[face].kind == FaceKind::air || airspaces_.contains(arrangement_.faces[face].piece);
     }
 
-  public:
     std::set<int> airspaces_;  ///< pieces of kind airspace
-
-  private:
     const Section& section_;
     const Arrangement& arrangement_;
     int membranes_;
@@ -347,12 +349,7 @@ WaterWay water_way(const Study& study, const Section& section, const Arrangement
         way.parts[p].path = spread.path_to(static_cast<int>(p));
         if (way.parts[p].path) way.parts[p].state = WaterState::reached;
     }
-    Regions regions(section, arrangement, count, way);
-    for (std::size_t i = 0; i < section.pieces.size(); ++i) {
-        const Material* material = study.find_material(section.pieces[i].filled_with);
-        if (section.pieces[i].fill == Fill::material && material && material->kind == MaterialKind::airspace)
-            regions.airspaces_.insert(static_cast<int>(i));
-    }
+    Regions regions(study, section, arrangement, count, way);
     regions.judge(context);
     way.pieces = by_piece(way);
     return way;

@@ -128,6 +128,14 @@ TEST(Remedy, a_water_level_above_the_bed_removes_it) {
     expect_run(remedy(Draft(d).level(0), "upper"), 0, RemedyKind::damp_course, {mm(0, 0), mm(100, 0)});
 }
 
+TEST(Remedy, is_not_laid_between_soil_and_loose_fill) {
+    Draft d("hardcore");
+    d.piece("soil", "soil", -500, -500, 500, -200).piece("hardcore", "hardcore", -500, -200, 500, -100)
+        .piece("foam", "foam", -500, -250, 300, -200).piece("slab", "concrete", -500, -100, 500, 0).space("in", SpaceKind::inside, 0, 500);
+    // The two touch over 200 mm only, but the membrane lies under the slab.
+    expect_run(remedy(d, "slab"), 0, RemedyKind::floor_membrane, {mm(-500, -100), mm(500, -100)});
+}
+
 TEST(Remedy, of_a_face_in_the_rain_is_none) {
     const Remedy found = remedy(wall("rain").water(true, true, false), "upper");
     EXPECT_EQ(found.answer, at_source);

@@ -134,6 +134,28 @@ TEST(WaterWay, rain_does_not_cross_a_cavity_nor_blow_into_one) {
     EXPECT_EQ(state(alone, "upper"), reached);
 }
 
+TEST(WaterWay, rain_does_not_fall_upward) {
+    Draft d("soffit");
+    d.water(false, true, false).piece("hung", "block", 0, 200, 100, 300).piece("left", "foam", -100, 200, 0, 400)
+        .piece("right", "foam", 100, 200, 200, 400).piece("top", "foam", 0, 300, 100, 400).space("out", SpaceKind::outside, 0, 900);
+    EXPECT_EQ(state(d, "hung"), no_path);
+    d.section.pieces.pop_back();
+    EXPECT_EQ(source(d, "hung"), WaterFrom::rain);
+}
+
+TEST(WaterWay, a_wide_gap_is_no_cavity) {
+    const auto gap = [](double width, const std::string& between) {
+        Draft d("gap of " + std::to_string(width));
+        d.water(false, false, true).piece("floor", "concrete", 0, 0, width, 100).piece("between", between, 0, 100, width, 900)
+            .piece("left", "block", -100, 0, 0, 900).piece("right", "block", width, 0, width + 100, 900).space("out", SpaceKind::outside, -250, 900);
+        d.section.cut.right = from_mm(2000);
+        return d;
+    };
+    EXPECT_EQ(source(gap(500, "foam"), "floor"), WaterFrom::cavity_foot);
+    EXPECT_EQ(state(gap(501, "foam"), "floor"), no_path);
+    EXPECT_EQ(state(gap(300, "block"), "floor"), no_path) << "masonry is no cavity";
+}
+
 TEST(WaterWay, water_stands_on_the_floor_of_a_cavity) {
     // A membrane under everything, so that the cavity is the only source.
     const auto dry_below = [](Draft d) { return d.water(false, false, true).membrane("under", {{-500, -200}, {500, -200}}, MembraneKind::dpm); };
@@ -180,8 +202,13 @@ TEST(WaterWay, between_membranes_without_a_face_to_air_a_piece_is_enclosed) {
     EXPECT_TRUE(of(d, "foot").enclosed);
     EXPECT_EQ(state(d, "foot"), no_path);
     EXPECT_FALSE(of(d, "upper").enclosed);
+    EXPECT_EQ(relied(d, "foot"), Ids{"below"}) << "above it there is no water";
     Draft one = wall("one membrane").membrane("below", {{0, -100}, {100, -100}}).piece("left", "foam", -100, -100, 0, 0);
     EXPECT_FALSE(of(one, "foot").enclosed);
+    Draft packed = wall("one membrane, foam all round").membrane("below", {{0, -100}, {100, -100}});
+    packed.section.pieces[2].filled_with = "foam";
+    packed.piece("left", "foam", -100, -100, 0, 0).piece("right", "foam", 100, -100, 200, 0);
+    EXPECT_FALSE(of(packed, "foot").enclosed) << "between membranes means on two sides";
     Draft airspace = d;
     airspace.section.pieces.back().filled_with = "still-air";
     EXPECT_FALSE(of(airspace, "foot").enclosed) << "it dries into an air space";
