@@ -171,7 +171,6 @@ bool RemedyDrawing::drawn_line(const ArrangedEdge& edge, int piece) const {
 std::optional<RemedyDrawing::Candidate> RemedyDrawing::candidate(const WaterLink& link) const {
     const ArrangedEdge& edge = arrangement_.edges[link.edge];
     const Point a = arrangement_.vertices[edge.from], b = arrangement_.vertices[edge.to];
-    if (way_.net.water_level && std::min(a.y, b.y) < *way_.net.water_level) return std::nullopt;
     const int piece_a = way_.net.parts[link.a].piece, piece_b = way_.net.parts[link.b].piece;
     const MaterialKind kind_a = study_.find_material(section_.pieces[piece_a].filled_with)->kind,
                        kind_b = study_.find_material(section_.pieces[piece_b].filled_with)->kind;

@@ -65,8 +65,8 @@ class RemedyDrawing {
 
     /// The cheapest set of edges along which membranes would part a piece (index into Section::pieces) from every source:
     /// a minimum cut. Of a piece that the DPC level divides, what stands above it is to be kept dry; else the whole of it.
-    /// Of equally cheap sets the one nearest to the piece. No candidate: an edge between soils or loose fills, below the
-    /// water level, on its way through a gas membrane.
+    /// Of equally cheap sets the one nearest to the piece. No candidate: an edge between soils or loose fills, or on
+    /// its way through a gas membrane. Below the water level both sides of an edge are wet, so no cut runs there.
     Remedy smallest(int piece, const RemedyWeights& weights) const;
 
   private:

@@ -40,7 +40,6 @@ class NetBuilder {
     Point vertex(int v) const { return arrangement_.vertices[v]; }
     Point from(const ArrangedEdge& edge) const { return vertex(edge.from); }
     Point to(const ArrangedEdge& edge) const { return vertex(edge.to); }
-    Micrometres lowest(const ArrangedEdge& edge) const { return std::min(from(edge).y, to(edge).y); }
     bool draws(int face) const { return face >= 0 && material_[face] && is_capillary(*material_[face]); }
     bool is_leaf(int face) const {
         return draws(face) &&
@@ -61,7 +60,6 @@ class NetBuilder {
     }
 
     bool blocked(const ArrangedEdge& edge) const {
-        if (net_.water_level && lowest(edge) < *net_.water_level) return false;
         return std::any_of(edge.membranes.begin(), edge.membranes.end(), [&](int m) { return m < membranes_; });
     }
 

@@ -52,9 +52,10 @@ constexpr Micrometres widest_cavity = 500'000;
 
 /// Builds the graph. The first `membranes` membranes of the section block; later ones only divide faces (lines along
 /// which the smallest remedy may run). Rules, RULES 15:
-/// - a membrane blocks an edge it lies on, unless part of that edge lies below the water level;
+/// - a membrane blocks an edge it lies on;
 /// - soil is wet where `water.soil` says so; what is not stated about soil, rain and cavity foot counts as there;
-/// - the water level is `water.water_level`, else with `water.standing` the highest ground level;
+/// - the water level is `water.water_level`, else with `water.standing` the highest ground level; every part that
+///   reaches below it is wet, on either side of any membrane;
 /// - rain wets every edge that faces an outside space, sideways or up, above ground, unless masonry or concrete faces it
 ///   within `widest_cavity`; soil and granular fill are no wall;
 /// - cavity foot: water that runs down in a cavity stands on its floor. A floor is an edge, level within 45°, of a

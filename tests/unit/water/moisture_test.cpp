@@ -68,6 +68,14 @@ TEST(AutoMoisture, is_not_drier_without_proof) {
     silent.name = "nothing said about rain";
     silent.section.water->rain.reset();
     stays(silent);
+    Draft covered = found("covered").membrane("dpc", {{0, -100}, {100, -100}}, MembraneKind::dpc, true);
+    covered.membrane("cover", {{100, -100}, {100, 1000}}, MembraneKind::tanking, true);
+    EXPECT_EQ(read(covered).asked.at("foot"), Conditions{Condition::protected_}) << "whatever the weather";
+    for (auto member : {&Water::soil, &Water::rain, &Water::cavity_foot}) {
+        Draft less = covered;
+        ((*less.section.water).*member).reset();
+        stays(less);
+    }
     Draft nothing = dry;
     nothing.name = "nothing said about water";
     nothing.section.water.reset();
