@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "app/solve_command.hpp"
+#include "app/water_command.hpp"
 #include "core/resources/resources.hpp"
 #include "solver/findings/version.hpp"
 
@@ -24,9 +25,10 @@ void print_help(std::FILE* where) {
                  "wallfoot FILE.wallfoot  opens the window on a study\n"
                  "wallfoot picture FILE --out x.png|x.svg\n"
                  "%s"
+                 "%s"
                  "wallfoot --help | --version\n"
                  "Exit status: 0 solved, 2 the input is at fault, 3 the tolerance was not reached, 1 anything else.\n",
-                 solve_usage);
+                 solve_usage, water_usage);
 }
 
 /// The window and the picture need Qt and live in a second executable: beside this one, else in PATH.
@@ -79,6 +81,7 @@ int run(int count, char** arguments) {
     if (!take_resources(words)) return input_at_fault;
     if (words.empty() || words[0] == "picture" || words[0].ends_with(".wallfoot")) return become_window(arguments);
     if (words[0] == "solve") return solve_command({words.begin() + 1, words.end()});
+    if (words[0] == "water") return water_command({words.begin() + 1, words.end()});
     std::fprintf(stderr, "wallfoot: '%s' is neither a command nor a study (*.wallfoot)\n", words[0].c_str());
     print_help(stderr);
     return input_at_fault;

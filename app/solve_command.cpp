@@ -6,6 +6,7 @@
 #include <cstdio>
 #include <optional>
 
+#include "app/arguments.hpp"
 #include "core/file/study_file.hpp"
 #include "solver/findings/findings.hpp"
 
@@ -26,10 +27,6 @@ struct Asked {
     FindingsOptions options;
     bool json = false;
 };
-
-[[noreturn]] void wrong_use(const std::string& what, const std::string& right) {
-    throw InputFault(Message{Severity::fault, "wrong-use", {{"what", what}, {"right", right}}, {}, {}});
-}
 
 std::optional<double> number(std::string_view text) {
     double value = 0;
@@ -80,26 +77,6 @@ Asked read_arguments(const std::vector<std::string>& arguments) {
     }
     if (asked.file.empty()) wrong_use("no file is given", "wallfoot solve FILE");
     return asked;
-}
-
-std::vector<const Variant*> chosen(const Study& study, const std::vector<std::string>& names) {
-    std::vector<const Variant*> variants;
-    std::string known;
-    for (const auto& variant : study.variants) known += (known.empty() ? "" : ", ") + variant.id + " (" + variant.name + ")";
-    for (const auto& name : names) {
-        const Variant* variant = study.find_variant(name);
-        if (!variant)
-            throw InputFault(Message{Severity::fault, "unknown-variant", {{"name", name}, {"known", known}}, {}, "/variants"});
-        variants.push_back(variant);
-    }
-    if (names.empty())
-        for (const auto& variant : study.variants) variants.push_back(&variant);
-    return variants;
-}
-
-void print_faults(const std::vector<Message>& messages, const std::string& file) {
-    for (const auto& message : messages)
-        if (message.severity == Severity::fault) std::fprintf(stderr, "%s\n", one_line(message, file).c_str());
 }
 
 int solve_asked(const Asked& asked) {

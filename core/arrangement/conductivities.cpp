@@ -12,6 +12,7 @@
 #include <utility>
 
 #include "core/arrangement/airspace.hpp"
+#include "core/water/water_way.hpp"
 
 namespace wallfoot {
 
@@ -126,10 +127,14 @@ class Finder {
                 say(Severity::fault, "unknown-material", face, {{"material", piece.filled_with}});
                 continue;
             }
-            const Condition automatic = place[f] == Place::below_ground  ? Condition::below_ground
-                                        : place[f] == Place::below_dpc   ? Condition::below_dpc
-                                        : exposed.contains(face.piece)   ? Condition::exposed
-                                                                         : Condition::protected_;
+            const Condition above = exposed.contains(face.piece) ? Condition::exposed : Condition::protected_;
+            Condition automatic = place[f] == Place::below_ground ? Condition::below_ground
+                                  : place[f] == Place::below_dpc  ? Condition::below_dpc
+                                                                  : above;
+            if (is_auto(piece) && place[f] != Place::above && is_kept_dry(f)) {
+                say_kept_dry(face, automatic, above);
+                automatic = above;
+            }
             result_[f].asked = result_[f].used = piece.moisture.value_or(automatic);
             if (!material->mix.empty())
                 say(Severity::fault, "mix-not-computed", face, {{"material", shown_name(*material)}});
@@ -156,6 +161,23 @@ class Finder {
         args["piece"] = piece.id;
         args["name"] = piece.name.empty() ? piece.id : piece.name;
         messages_.push_back(Message{severity, code, std::move(args), face.inside, ""});
+    }
+
+    /// The water's way overrides the levels (RULES 11, 15) where it proves that no water comes.
+    bool is_kept_dry(std::size_t face) {
+        if (!kept_dry_) kept_dry_ = kept_dry(study_, section_, arrangement_);
+        return kept_dry_->dry.at(face);
+    }
+
+    void say_kept_dry(const Face& face, Condition was, Condition is) {
+        std::set<int> relied;
+        for (std::size_t f = 0; f < arrangement_.faces.size(); ++f)
+            if (arrangement_.faces[f].piece == face.piece && kept_dry_->dry[f])
+                relied.insert(kept_dry_->relies_on[f].begin(), kept_dry_->relies_on[f].end());
+        std::string names;
+        for (int m : relied) names += (names.empty() ? "\"" : ", \"") + section_.membranes.at(at(m)).id + "\"";
+        say(Severity::note, relied.empty() ? "water-keeps-dry-apart" : "water-keeps-dry", face,
+            {{"old", to_string(was)}, {"new", to_string(is)}, {"membranes", names}}, static_cast<int>(was));
     }
 
     void declared(const Face& face, const Material& material, FaceConductivity& result) {
@@ -209,6 +231,7 @@ class Finder {
     std::vector<Message>& messages_;
     std::vector<FaceConductivity> result_ = std::vector<FaceConductivity>(arrangement_.faces.size());
     std::set<std::tuple<std::string, int, int>> said_;
+    std::optional<KeptDry> kept_dry_;
     std::optional<VerticalRay> ray_;
     std::vector<double> temperatures_;
 };

@@ -10,6 +10,7 @@
 #include <sstream>
 
 #include "core/study/words.hpp"
+#include "core/water/water_words.hpp"
 #include "tests/unit/bytes.hpp"
 
 namespace wallfoot {
@@ -83,6 +84,7 @@ TEST(Catalogue, has_a_sentence_for_every_code_in_the_sources) {
     };
     add(material_kind_words), add(condition_words), add(basis_words), add(space_kind_words), add(membrane_kind_words);
     add(length_system_words), add(floor_reading_words);
+    add(water_state_words), add(water_from_words), add(remedy_kind_words), add(remedy_answer_words);
     const std::regex quoted("\"([a-z]+(-[a-zA-Z]+)+)\"");
     std::size_t seen = 0;
     for (const char* room : {"/core", "/solver"})

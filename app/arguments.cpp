@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/arguments.hpp"
+
+#include <cstdio>
+
+namespace wallfoot {
+
+void wrong_use(const std::string& what, const std::string& right) {
+    throw InputFault(Message{Severity::fault, "wrong-use", {{"what", what}, {"right", right}}, {}, {}});
+}
+
+std::vector<const Variant*> chosen(const Study& study, const std::vector<std::string>& names) {
+    std::vector<const Variant*> variants;
+    std::string known;
+    for (const auto& variant : study.variants) known += (known.empty() ? "" : ", ") + variant.id + " (" + variant.name + ")";
+    for (const auto& name : names) {
+        const Variant* variant = study.find_variant(name);
+        if (!variant)
+            throw InputFault(Message{Severity::fault, "unknown-variant", {{"name", name}, {"known", known}}, {}, "/variants"});
+        variants.push_back(variant);
+    }
+    if (names.empty())
+        for (const auto& variant : study.variants) variants.push_back(&variant);
+    return variants;
+}
+
+void print_faults(const std::vector<Message>& messages, const std::string& file) {
+    for (const auto& message : messages)
+        if (message.severity == Severity::fault) std::fprintf(stderr, "%s\n", one_line(message, file).c_str());
+}
+
+}  // namespace wallfoot

@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/water_command.hpp"
+
+#include <cstdio>
+
+#include "app/arguments.hpp"
+#include "app/solve_command.hpp"
+#include "core/file/study_file.hpp"
+#include "core/water/report.hpp"
+#include "solver/findings/version.hpp"
+
+namespace wallfoot {
+
+const char* const water_usage =
+    "wallfoot water FILE [--variant ID-or-NAME]… [--json] [--resources DIR]\n"
+    "  what water reaches, on which membranes the rest relies, and the smallest remedy for masonry that is reached\n";
+
+namespace {
+
+struct Asked {
+    std::string file;
+    std::vector<std::string> variants;
+    bool json = false;
+};
+
+Asked read_arguments(const std::vector<std::string>& arguments) {
+    Asked asked;
+    for (std::size_t i = 0; i < arguments.size(); ++i) {
+        const std::string& word = arguments[i];
+        if (word == "--json") {
+            asked.json = true;
+        } else if (word == "--variant") {
+            if (i + 1 == arguments.size()) wrong_use(word + " stands without a value", "a value after it");
+            asked.variants.push_back(arguments[++i]);
+        } else if (word.size() > 1 && word.starts_with("-")) {
+            wrong_use("'" + word + "' is no option of water", "one of --variant, --json");
+        } else if (!asked.file.empty()) {
+            wrong_use("two files are given", "one study file");
+        } else {
+            asked.file = word;
+        }
+    }
+    if (asked.file.empty()) wrong_use("no file is given", "wallfoot water FILE");
+    return asked;
+}
+
+int water_asked(const Asked& asked) {
+    const auto read = load_study(asked.file);
+    std::vector<WaterReport> reports;
+    for (const Variant* variant : chosen(read.study, asked.variants)) reports.push_back(water_report(read.study, *variant));
+    for (const auto& warning : read.warnings) std::fprintf(stderr, "%s\n", one_line(warning, asked.file).c_str());
+    const auto text = asked.json ? water_json(std::string("wallfoot ") + program_version, read.study.title, reports)
+                                 : water_table(reports);
+    if (std::fputs(text.c_str(), stdout) < 0 || std::fflush(stdout) != 0) {
+        std::perror("wallfoot: the result cannot be written");
+        return other_failure;
+    }
+    return solved;
+}
+
+}  // namespace
+
+int water_command(const std::vector<std::string>& arguments) {
+    std::string file = "wallfoot";
+    try {
+        const auto asked = read_arguments(arguments);
+        file = asked.file;
+        return water_asked(asked);
+    } catch (const InputFault& fault) {
+        print_faults(fault.faults(), file);
+        return input_at_fault;
+    }
+}
+
+}  // namespace wallfoot
