@@ -10,6 +10,7 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
+#include <QScreen>
 #include <QScrollArea>
 #include <QTreeWidget>
 #include <QVBoxLayout>
@@ -44,7 +45,8 @@ MaterialDialog::MaterialDialog(const QString& title, const Material& before, Tak
     show_row();
     tell();
     const int em = fontMetrics().horizontalAdvance(QLatin1Char('M'));
-    resize(64 * em, fontMetrics().height() * 34);
+    const int room = screen() ? screen()->availableGeometry().height() - 4 * fontMetrics().height() : 10'000;
+    resize(66 * em, std::min(room, fontMetrics().height() * 40));
     name_->setFocus();
 }
 

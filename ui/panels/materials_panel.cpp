@@ -25,7 +25,7 @@ namespace wallfoot {
 namespace {
 
 constexpr int key_role = Qt::UserRole;
-constexpr QSize swatch_size(26, 16);
+constexpr QSize swatch_size(22, 16);
 const QString study_prefix = QStringLiteral("study:"), table_prefix = QStringLiteral("table:");
 
 /// A list whose rows can be carried onto the sheet.
@@ -82,21 +82,19 @@ MaterialsPanel::MaterialsPanel(Document& document, QWidget* parent) : QWidget(pa
 
     list_ = new MaterialList(this);
     list_->setAccessibleName(tr("Materials"));
-    list_->setColumnCount(3);
-    list_->setHeaderLabels({tr("Material"), tr("Kind"), tr("Dry, W/(m·K)")});
-    list_->headerItem()->setToolTip(2, tr("Dry conductivity; where none is declared, the driest that is, with its condition."));
+    list_->setColumnCount(2);
+    list_->setHeaderLabels({tr("Material"), tr("Kind, dry W/(m·K)")});
+    list_->headerItem()->setToolTip(1, tr("Kind, and the dry conductivity; where none is declared, the driest that is, with its condition."));
     list_->setIndentation(fontMetrics().horizontalAdvance(QLatin1Char('i')));
     list_->setRootIsDecorated(false);
     list_->setIconSize(swatch_size);
     list_->setDragEnabled(true);
     list_->setDragDropMode(QAbstractItemView::DragOnly);
     wrap_rows(*list_);
-    const int em = fontMetrics().horizontalAdvance(QLatin1Char('M'));
+    // The column of values is as wide as what it holds; names get the rest and wrap.
     list_->header()->setStretchLastSection(false);
     list_->header()->setSectionResizeMode(1, QHeaderView::Fixed);
-    list_->header()->setSectionResizeMode(2, QHeaderView::Fixed);
-    list_->header()->resizeSection(1, std::max(6 * em, fontMetrics().horizontalAdvance(name_of(MaterialKind::insulation)) + 12));
-    list_->header()->resizeSection(2, fontMetrics().horizontalAdvance(list_->headerItem()->text(2)) + 16);
+    list_->header()->resizeSection(1, fontMetrics().horizontalAdvance(list_->headerItem()->text(1)) + 12);
     layout->addWidget(list_, 1);
     buttons_ = new QGridLayout;
     buttons_->setSpacing(2);
@@ -181,11 +179,11 @@ int MaterialsPanel::add_rows(QTreeWidgetItem* group, const std::vector<Material>
     int shown = 0;
     for (const Material& material : materials) {
         if (!fits(material)) continue;
-        auto* item = new QTreeWidgetItem(group, {words(shown_name(material)), name_of(material.kind), conductivity_words(material)});
+        auto* item = new QTreeWidgetItem(group, {words(shown_name(material)), name_of(material.kind) + QLatin1Char('\n') + conductivity_words(material)});
         item->setIcon(0, swatch(material));
         item->setData(0, key_role, prefix + words(material.id));
         item->setFlags(Qt::ItemIsEnabled | Qt::ItemIsSelectable | Qt::ItemIsDragEnabled);
-        for (int column = 0; column < 3; ++column) item->setToolTip(column, tip(material));
+        for (int column = 0; column < 2; ++column) item->setToolTip(column, tip(material));
         ++shown;
     }
     return shown;

@@ -162,7 +162,7 @@ QWidget* MainWindow::make_middle() {
     middle_->addWidget(right_);
     middle_->setStretchFactor(1, 1);
     const int em = fontMetrics().horizontalAdvance(QLatin1Char('M'));
-    middle_->setSizes({27 * em, 58 * em, 31 * em});
+    middle_->setSizes({28 * em, 57 * em, 31 * em});
     left_->setSizes({24 * em, 26 * em});
     right->setSizes({20 * em, 30 * em});
     rows->addWidget(middle_, 1);
