@@ -12,6 +12,7 @@
 #include <utility>
 
 #include "core/arrangement/airspace.hpp"
+#include "core/study/materials.hpp"
 #include "core/water/water_way.hpp"
 
 namespace wallfoot {
@@ -151,8 +152,6 @@ class Finder {
     }
 
   private:
-    static std::string shown_name(const Material& material) { return material.name.empty() ? material.id : material.name; }
-
     /// Says it once per piece (and per condition, where `also` tells them apart).
     void say(Severity severity, const std::string& code, const Face& face, std::map<std::string, std::string> args,
              int also = 0) {
@@ -181,8 +180,7 @@ class Finder {
     }
 
     void declared(const Face& face, const Material& material, FaceConductivity& result) {
-        const bool any_condition = material.kind == MaterialKind::metal || material.kind == MaterialKind::airspace ||
-                                   material.kind == MaterialKind::soil;
+        const bool any_condition = same_in_all_conditions(material.kind);
         const LookUp across = look_up(material.lambda, result.asked, any_condition && material.lambda.bare);
         LookUp up = look_up(material.lambda_up, result.asked, any_condition && material.lambda_up.bare);
         if (!up.value) up = across;

@@ -2,13 +2,13 @@
 #include <cmath>
 
 #include "core/file/fields.hpp"
+#include "core/study/materials.hpp"
 
 namespace wallfoot::file {
 
 namespace {
 
-// Between the best evacuated insulation and diamond there is room to spare on both sides.
-constexpr double least_conductivity = 1e-6, most_conductivity = 1e5;  // W/(m·K)
+Range range_of(Limits limits) { return {limits.least, limits.most}; }
 
 std::optional<double> read_lambda_number(Found& found, const json::Value& value, const Where& where) {
     const auto* number = value.as<json::Number>();
@@ -20,7 +20,7 @@ std::optional<double> read_lambda_number(Found& found, const json::Value& value,
         found.fault("conductivity-not-positive", where, {{"value", number->text}});
         return std::nullopt;
     }
-    if (number->value < least_conductivity || number->value > most_conductivity) {
+    if (number->value < conductivity_limits.least || number->value > conductivity_limits.most) {
         found.fault("conductivity-absurd", where, {{"value", number->text}});
         return std::nullopt;
     }
@@ -31,7 +31,7 @@ MoistureContent read_moisture(Found& found, const json::Value& value, const Wher
     Fields fields(found, value, where);
     MoistureContent moisture;
     moisture.by = fields.need_word("by", moisture_by_words);
-    moisture.value = fields.need_number("value", {0, moisture.by == MoistureBy::volume ? 1.0 : 20.0});
+    moisture.value = fields.need_number("value", range_of(moisture_limits(moisture.by)));
     moisture.extra = fields.rest();
     return moisture;
 }
@@ -55,7 +55,7 @@ Conductivity read_conductivity(Found& found, const json::Value& value, const Whe
     lambda.basis = fields.word("basis", basis_words).value_or(Basis::not_stated);
     if (const auto* moisture = fields.find("moisture")) lambda.moisture = read_moisture(found, *moisture, fields.at("moisture"));
     if (lambda.basis == Basis::at_moisture && !lambda.moisture) found.fault("basis-without-moisture", where);
-    lambda.fractile = fields.number("fractile", {1, 99});
+    lambda.fractile = fields.number("fractile", range_of(fractile_limits));
     lambda.source = fields.text("source");
     lambda.extra = fields.rest();
     return lambda;
@@ -131,9 +131,9 @@ Material read_material(Found& found, const json::Value& value, const Where& wher
     if (const auto* lambda = fields.find("lambda_up")) material.lambda_up = read_conductivities(found, *lambda, fields.at("lambda_up"));
     read_mix(fields, material);
     if (const auto* item = fields.find("conversion")) material.conversion = read_conversion(found, *item, fields.at("conversion"));
-    material.density = fields.number("density", {0.01, 30'000});
+    material.density = fields.number("density", range_of(density_limits));
     material.heat_capacity = fields.number("heat_capacity", {0.01, 100'000});
-    material.strength = fields.number("strength", {0, 10'000});
+    material.strength = fields.number("strength", range_of(strength_limits));
     material.frost = fields.optional_text("frost");
     material.aggregate = fields.optional_text("aggregate");
     material.assessed = fields.flag("assessed");

@@ -45,8 +45,16 @@ const std::vector<Command>& commands() {
         {"view.zoom_out", TEXT("&View"), TEXT("Zoom &out"), "Ctrl+-", TEXT("Show more of the section, smaller.")},
         {"view.next_fault", TEXT("&View"), TEXT("Next thing to &settle"), "F4", TEXT("Go to the next place where something is wrong with the drawing.")},
         {"view.contents", TEXT("&View"), TEXT("&Contents panel"), "F7", TEXT("Show or fold away the list of contents."), Command::menu_only, "", true},
+        {"view.materials", TEXT("&View"), TEXT("&Materials panel"), "F9", TEXT("Show or fold away the list of materials."), Command::menu_only, "", true},
         {"view.findings", TEXT("&View"), TEXT("Findin&gs panel"), "F8", TEXT("Show or fold away properties and findings."), Command::menu_only, "", true},
         {"view.dark", TEXT("&View"), TEXT("D&ark colours"), "", TEXT("Light lines on a dark sheet."), Command::menu_only, "", true},
+
+        {"material.give", TEXT("Ma&terials"), TEXT("&Give to picked piece"), "Ctrl+M", TEXT("Give the material marked in the list to the picked piece.")},
+        {"material.add", TEXT("Ma&terials"), TEXT("&Add…"), "Ctrl+Shift+M", TEXT("Enter a material of your own as the paper in hand says it.")},
+        {"material.edit", TEXT("Ma&terials"), TEXT("&Edit…"), "Ctrl+E", TEXT("Change the marked material in all variants; one of the general table is copied into the study first.")},
+        {"material.duplicate", TEXT("Ma&terials"), TEXT("&Duplicate"), "", TEXT("Make a copy of the marked material in the study.")},
+        {"material.remove", TEXT("Ma&terials"), TEXT("&Remove"), "", TEXT("Take the marked material out of the study when no piece uses it.")},
+        {"material.find", TEXT("Ma&terials"), TEXT("&Find"), "Ctrl+F", TEXT("Search the list of materials.")},
 
         {"variant.duplicate", TEXT("V&ariants"), TEXT("&Duplicate"), "Ctrl+D", TEXT("Make a copy of this variant to change and compare.")},
         {"variant.rename", TEXT("V&ariants"), TEXT("&Rename…"), "Ctrl+R", TEXT("Give this variant another name.")},

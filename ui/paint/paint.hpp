@@ -6,6 +6,8 @@
 #include <QPainter>
 #include <QPointF>
 #include <QString>
+#include <map>
+#include <string>
 #include <vector>
 
 #include "core/study/study.hpp"
@@ -50,6 +52,10 @@ struct SectionLook {
 /// and cautions their rings, numbered as arrangement->messages from 1. Paints no background.
 void paint_section(QPainter& painter, const View& view, const Study& study, const Section& section,
                    const Arrangement* arrangement, const SectionLook& look);
+
+/// Which turn of its kind's hatch a material has in a section, by id: how often the kind was met before with another
+/// material, so that neighbours of one kind are told apart (ISO 128-3).
+std::map<std::string, int> hatch_turns(const Study& study, const Section& section);
 
 /// The colour map of temperatures, from t in 0 … 1 (cold … warm): perceptually even and safe for colour-vision defects;
 /// named with its open source in the .cpp.

@@ -44,17 +44,6 @@ Areas areas_of(const View& view, const Section& section) {
     return areas;
 }
 
-/// How often a kind was met before with another material: neighbours of one kind get another hatch (ISO 128-3).
-std::map<std::string, int> hatch_turns(const Study& study, const Section& section) {
-    std::map<std::string, int> turns;
-    std::map<MaterialKind, int> met;
-    for (const Piece& piece : section.pieces) {
-        const Material* material = piece.fill == Fill::material ? study.find_material(piece.filled_with) : nullptr;
-        if (material != nullptr && !turns.contains(material->id)) turns[material->id] = met[material->kind]++ % 4;
-    }
-    return turns;
-}
-
 void fill_with(QPainter& painter, const Rings& rings, QColor colour) {
     QPainterPath area;
     area.setFillRule(Qt::OddEvenFill);
@@ -179,6 +168,16 @@ void paint_section_body(QPainter& painter, const View& view, const Study& study,
     if (arrangement != nullptr) paint_unclaimed_air(painter, view, *arrangement, areas.shown, colours);
     paint_membrane_lines(painter, view, section, areas.shown, colours);
     painter.restore();
+}
+
+std::map<std::string, int> hatch_turns(const Study& study, const Section& section) {
+    std::map<std::string, int> turns;
+    std::map<MaterialKind, int> met;
+    for (const Piece& piece : section.pieces) {
+        const Material* material = piece.fill == Fill::material ? study.find_material(piece.filled_with) : nullptr;
+        if (material != nullptr && !turns.contains(material->id)) turns[material->id] = met[material->kind]++ % 4;
+    }
+    return turns;
 }
 
 void paint_section(QPainter& painter, const View& view, const Study& study, const Section& section,

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/study/words.hpp"
 #include "core/text/number_entry.hpp"
 #include "ui/paint/labels.hpp"
 
@@ -40,6 +41,48 @@ QString name_of(MembraneKind kind) {
         case MembraneKind::tray: return say(QT_TRANSLATE_NOOP("Words", "cavity tray"));
     }
     return {};
+}
+
+QString name_of(MaterialKind kind) {
+    switch (kind) {
+        case MaterialKind::masonry: return say(QT_TRANSLATE_NOOP("Words", "masonry"));
+        case MaterialKind::concrete: return say(QT_TRANSLATE_NOOP("Words", "concrete"));
+        case MaterialKind::mortar: return say(QT_TRANSLATE_NOOP("Words", "mortar"));
+        case MaterialKind::render: return say(QT_TRANSLATE_NOOP("Words", "render"));
+        case MaterialKind::insulation: return say(QT_TRANSLATE_NOOP("Words", "insulation"));
+        case MaterialKind::timber: return say(QT_TRANSLATE_NOOP("Words", "timber"));
+        case MaterialKind::metal: return say(QT_TRANSLATE_NOOP("Words", "metal"));
+        case MaterialKind::soil: return say(QT_TRANSLATE_NOOP("Words", "soil"));
+        case MaterialKind::granular: return say(QT_TRANSLATE_NOOP("Words", "granular"));
+        case MaterialKind::airspace: return say(QT_TRANSLATE_NOOP("Words", "airspace"));
+        case MaterialKind::membrane: return say(QT_TRANSLATE_NOOP("Words", "membrane"));
+        case MaterialKind::other: return say(QT_TRANSLATE_NOOP("Words", "other"));
+    }
+    return {};
+}
+
+QString name_of(Basis basis) {
+    switch (basis) {
+        case Basis::oven_dry: return say(QT_TRANSLATE_NOOP("Words", "oven-dry"));
+        case Basis::at_moisture: return say(QT_TRANSLATE_NOOP("Words", "at a moisture content"));
+        case Basis::measured: return say(QT_TRANSLATE_NOOP("Words", "measured"));
+        case Basis::not_stated: return say(QT_TRANSLATE_NOOP("Words", "not stated"));
+    }
+    return {};
+}
+
+const std::vector<MaterialKind>& material_kinds() {
+    static const std::vector<MaterialKind> kinds = [] {
+        std::vector<MaterialKind> all;
+        for (const auto& [kind, word] : material_kind_words) all.push_back(kind);
+        return all;
+    }();
+    return kinds;
+}
+
+const std::vector<Basis>& all_bases() {
+    static const std::vector<Basis> bases{Basis::not_stated, Basis::oven_dry, Basis::at_moisture, Basis::measured};
+    return bases;
 }
 
 QString space_label(const Section& section, int space) {

@@ -21,6 +21,11 @@ QString sentence(const std::vector<Message>& messages);
 QString name_of(const Piece& piece);
 QString name_of(Condition condition);
 QString name_of(MembraneKind kind);
+QString name_of(MaterialKind kind);
+QString name_of(Basis basis);
+/// In the order in which they are offered.
+const std::vector<MaterialKind>& material_kinds();
+const std::vector<Basis>& all_bases();
 QString space_label(const Section& section, int space);
 /// "12.5 mm"; "0.145 W/(m·K)" with the digits that matter.
 QString length_words(double mm);

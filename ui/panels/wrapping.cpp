@@ -24,8 +24,9 @@ class WrappingDelegate : public QStyledItemDelegate {
         const bool spanned = index.column() == 0 && list_.isFirstColumnSpanned(index.row(), index.parent());
         int width = spanned ? list_.viewport()->width() : list_.columnWidth(index.column());
         if (index.column() == 0) width -= depth * list_.indentation();
+        if (!option.icon.isNull()) width -= option.decorationSize.width() + room;
         const QRect text = option.fontMetrics.boundingRect(QRect(0, 0, std::max(40, width - room), 100'000), Qt::TextWordWrap, option.text);
-        return {std::max(40, width), text.height() + 3};
+        return {std::max(40, width), std::max(text.height(), option.icon.isNull() ? 0 : option.decorationSize.height()) + 3};
     }
 
   protected:

@@ -22,6 +22,7 @@ constexpr double least_scale = 1e-4, most_scale = 400;  // pixels per mm
 Sheet::Sheet(Document& document, QWidget* parent)
     : QWidget(parent), document_(document), heat_layer_(new HeatLayer(this)), entry_(new EntryBox(this)) {
     setMouseTracking(true);
+    setAcceptDrops(true);
     setFocusPolicy(Qt::StrongFocus);
     setAttribute(Qt::WA_OpaquePaintEvent);
     setMinimumSize(240, 180);

@@ -36,6 +36,9 @@ struct Mark {
     QString text;
 };
 
+/// What is carried from the list of materials: the key of its row.
+constexpr char material_mime[] = "application/x-wallfoot-material";
+
 /// The canvas: shows the section, picks and drags, draws new pieces. Edits go to the document as named acts.
 /// Three layers: heat map (painted by HeatLayer), lines (cached image), and what follows the cursor.
 class Sheet : public QWidget {
@@ -85,6 +88,7 @@ class Sheet : public QWidget {
     void previewed(std::shared_ptr<const wallfoot::Section> section);  ///< null: the act is over
     void told(const QString& text);                                    ///< a hint or a refusal for the status line
     void tool_changed(wallfoot::Tool tool);
+    void material_dropped(const QString& key);                         ///< onto the piece that is picked now
 
   protected:
     void paintEvent(QPaintEvent*) override;
@@ -97,6 +101,9 @@ class Sheet : public QWidget {
     void keyPressEvent(QKeyEvent*) override;
     void keyReleaseEvent(QKeyEvent*) override;
     void leaveEvent(QEvent*) override;
+    void dragEnterEvent(QDragEnterEvent*) override;
+    void dragMoveEvent(QDragMoveEvent*) override;
+    void dropEvent(QDropEvent*) override;
     void focusOutEvent(QFocusEvent*) override;
     bool event(QEvent*) override;
 
@@ -126,6 +133,8 @@ class Sheet : public QWidget {
     Snap snap_at(QPointF pixels, Qt::KeyboardModifiers keys);
     std::optional<Drag> handle_at(QPointF pixels) const;
     void pick_at(QPointF pixels);
+    /// The topmost piece of solid or cutout there; nothing outside the section.
+    std::optional<Picked> piece_under(QPointF pixels) const;
     void hover_to(QPointF pixels, Qt::KeyboardModifiers keys);
     void drag_to(QPointF pixels, Qt::KeyboardModifiers keys);
     void end_drag(bool commit);

@@ -22,6 +22,7 @@
 #include "ui/panels/answer_strip.hpp"
 #include "ui/panels/contents_panel.hpp"
 #include "ui/panels/findings_panel.hpp"
+#include "ui/panels/materials_panel.hpp"
 #include "ui/panels/piece_panel.hpp"
 #include "ui/panels/variants_strip.hpp"
 #include "ui/panels/words.hpp"
@@ -36,6 +37,7 @@ MainWindow::MainWindow(Worker::Find find, QWidget* parent) : QMainWindow(parent)
     bind_commands();
     bind_view_commands();
     bind_variant_commands();
+    bind_material_commands();
     make_menus();
     setCentralWidget(make_middle());
     make_tool_row();
@@ -86,7 +88,7 @@ void MainWindow::make_actions() {
             addAction(action);
         }
     }
-    for (const char* on : {"draw.pick", "view.draw", "view.isotherms", "view.flow_lines", "view.contents", "view.findings"}) action(QString::fromLatin1(on))->setChecked(true);
+    for (const char* on : {"draw.pick", "view.draw", "view.isotherms", "view.flow_lines", "view.contents", "view.materials", "view.findings"}) action(QString::fromLatin1(on))->setChecked(true);
 }
 
 void MainWindow::make_menus() {
@@ -141,7 +143,12 @@ QWidget* MainWindow::make_middle() {
     rows->addWidget(answer_);
 
     middle_ = new QSplitter(Qt::Horizontal, whole);
-    contents_ = new ContentsPanel(middle_);
+    left_ = new QSplitter(Qt::Vertical, middle_);
+    contents_ = new ContentsPanel(left_);
+    materials_ = new MaterialsPanel(document_, left_);
+    for (const char* act : {"material.give", "material.add", "material.edit", "material.duplicate", "material.remove"})
+        materials_->add_button(action(QString::fromLatin1(act)));
+    left_->setChildrenCollapsible(false);
     auto* right = new QSplitter(Qt::Vertical, middle_);
     piece_ = new PiecePanel(document_, right);
     findings_panel_ = new FindingsPanel(right);
@@ -150,12 +157,13 @@ QWidget* MainWindow::make_middle() {
     right->setStretchFactor(0, 0);
     right->setStretchFactor(1, 1);
     right_ = right;
-    middle_->addWidget(contents_);
+    middle_->addWidget(left_);
     middle_->addWidget(sheet_);
     middle_->addWidget(right_);
     middle_->setStretchFactor(1, 1);
     const int em = fontMetrics().horizontalAdvance(QLatin1Char('M'));
-    middle_->setSizes({24 * em, 60 * em, 32 * em});
+    middle_->setSizes({28 * em, 57 * em, 31 * em});
+    left_->setSizes({24 * em, 26 * em});
     right->setSizes({20 * em, 30 * em});
     rows->addWidget(middle_, 1);
     variants_ = new VariantsStrip(whole);
@@ -195,6 +203,8 @@ void MainWindow::connect_parts() {
         refresh();
     });
     connect(contents_, &ContentsPanel::chosen, this, [this](const Picked& picked) { sheet_->set_picked(picked); });
+    connect(materials_, &MaterialsPanel::give_wanted, action(QStringLiteral("material.give")), &QAction::trigger);
+    connect(sheet_, &Sheet::material_dropped, this, &MainWindow::give_material_to_picked);
     connect(piece_, &PiecePanel::told, sheet_, &Sheet::told);
     connect(findings_panel_, &FindingsPanel::place_chosen, sheet_, &Sheet::show_place);
     connect(answer_, &AnswerStrip::place_wanted, sheet_, &Sheet::show_place);
@@ -219,6 +229,7 @@ void MainWindow::study_changed() {
     fill_materials(*material_, *document_.study());
     sheet_->set_material(material_->currentData().toString());
     contents_->show_section(*document_.study(), document_.variant().section);
+    materials_->refresh();
     at_rest_ = false;
     if (auto kept = worker_.kept(*document_.study(), document_.active())) {
         answers_[document_.variant().id] = {document_.variant().section, kept, {}};

@@ -22,6 +22,7 @@ namespace wallfoot {
 class AnswerStrip;
 class ContentsPanel;
 class FindingsPanel;
+class MaterialsPanel;
 class PiecePanel;
 class VariantsStrip;
 
@@ -43,6 +44,7 @@ class MainWindow : public QMainWindow {
     AnswerStrip& answer_strip() { return *answer_; }
     VariantsStrip& variants_strip() { return *variants_; }
     ContentsPanel& contents_panel() { return *contents_; }
+    MaterialsPanel& materials_panel() { return *materials_; }
     PiecePanel& piece_panel() { return *piece_; }
     FindingsPanel& findings_panel() { return *findings_panel_; }
     QAction* action(const QString& command) const { return actions_.at(command); }
@@ -69,6 +71,14 @@ class MainWindow : public QMainWindow {
     void bind_commands();
     void bind_view_commands();
     void bind_variant_commands();
+    void bind_material_commands();
+    void fold_left();
+    /// Makes an act of the whole study; the refusals when it changes nothing.
+    std::vector<Message> change_study(const QString& text, const std::function<Study(const Study&)>& edit);
+    void give_material_to_picked(const QString& key);
+    void add_material_dialog(const QString& title, const Material& begin);
+    void edit_material_dialog();
+    void remove_marked_material();
 
     bool may_leave_study();
     void begin_study();
@@ -110,7 +120,9 @@ class MainWindow : public QMainWindow {
     std::map<QString, std::function<void()>> bound_;
     QMenu* recent_ = nullptr;
     AnswerStrip* answer_ = nullptr;
+    QSplitter* left_ = nullptr;
     ContentsPanel* contents_ = nullptr;
+    MaterialsPanel* materials_ = nullptr;
     Sheet* sheet_ = nullptr;
     QWidget* right_ = nullptr;
     PiecePanel* piece_ = nullptr;

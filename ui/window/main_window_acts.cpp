@@ -20,6 +20,7 @@
 #include "ui/commands/commands.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/panels/contents_panel.hpp"
+#include "ui/panels/materials_panel.hpp"
 #include "ui/window/look.hpp"
 #include "ui/window/main_window.hpp"
 
@@ -76,7 +77,8 @@ void MainWindow::bind_view_commands() {
     bind("view.zoom_in", [this] { sheet_->zoom(1.25); });
     bind("view.zoom_out", [this] { sheet_->zoom(0.8); });
     bind("view.next_fault", [this] { go_to_fault(1); });
-    bind("view.contents", [this] { contents_->setVisible(action(QStringLiteral("view.contents"))->isChecked()); });
+    bind("view.contents", [this] { fold_left(); });
+    bind("view.materials", [this] { fold_left(); });
     bind("view.findings", [this] { right_->setVisible(action(QStringLiteral("view.findings"))->isChecked()); });
     bind("view.dark", [this] { set_dark(action(QStringLiteral("view.dark"))->isChecked()); });
 }
@@ -114,6 +116,7 @@ void MainWindow::set_activity(Activity activity) {
 void MainWindow::set_dark(bool dark) {
     use_look(dark);
     sheet_->set_dark(dark);
+    materials_->set_dark(dark);
     action(QStringLiteral("view.dark"))->setChecked(dark);
     QSettings().setValue(QStringLiteral("dark"), dark);
 }
@@ -286,7 +289,8 @@ void MainWindow::refresh_titles() {
     undo->setIconText(without_mark(command(QStringLiteral("edit.undo")).text));
     redo->setIconText(without_mark(command(QStringLiteral("edit.redo")).text));
     redo->setEnabled(stack.canRedo());
-    for (const char* id : {"file.save", "file.save_as", "edit.delete", "move.raise", "move.lower", "draw.polygon", "draw.rectangle", "variant.duplicate", "variant.rename", "variant.remove"})
+    for (const char* id : {"file.save", "file.save_as", "edit.delete", "move.raise", "move.lower", "draw.polygon", "draw.rectangle", "variant.duplicate", "variant.rename", "variant.remove",
+                           "material.give", "material.add", "material.edit", "material.duplicate", "material.remove"})
         action(QString::fromLatin1(id))->setEnabled(document_.has_study());
 }
 

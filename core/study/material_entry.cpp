@@ -1,0 +1,228 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/study/material_entry.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <cstdio>
+#include <cstdlib>
+
+#include "core/study/materials.hpp"
+#include "core/study/words.hpp"
+#include "core/text/number_entry.hpp"
+
+namespace wallfoot {
+
+namespace {
+
+/// Shortest decimal text that reads back as the same number, without an exponent.
+std::string exact_text(double value) {
+    char text[400];
+    const auto end = std::to_chars(text, text + sizeof text, value, std::chars_format::fixed).ptr;
+    return {text, end};
+}
+
+std::string exact_text(const std::optional<double>& value) { return value ? exact_text(*value) : std::string(); }
+
+double to_digits(double value, int digits) {
+    char text[64];
+    std::snprintf(text, sizeof text, "%.*e", digits - 1, value);
+    double rounded = value;
+    std::from_chars(text, text + sizeof text, rounded);
+    return rounded;
+}
+
+bool blank(const std::string& text) { return text.find_first_not_of(" \t\xc2\xa0") == std::string::npos; }
+
+std::string trimmed(const std::string& text) {
+    const auto first = text.find_first_not_of(" \t\n"), last = text.find_last_not_of(" \t\n");
+    return first == std::string::npos ? std::string() : text.substr(first, last - first + 1);
+}
+
+class Reader {
+  public:
+    explicit Reader(std::vector<Message>& faults) : faults_(faults) {}
+
+    void fault(const std::string& code, const std::string& field, std::map<std::string, std::string> args = {}) {
+        faults_.push_back(Message{Severity::fault, code, std::move(args), {}, field});
+    }
+
+    /// Nothing for an empty text, and nothing with a fault for one that is no number within the limits.
+    std::optional<double> number(const std::string& text, const std::string& field, Limits limits) {
+        if (blank(text)) return std::nullopt;
+        const Entry entry = parse_number(text);
+        if (!entry) {
+            fault(entry.problem, field);
+            return std::nullopt;
+        }
+        if (*entry.value >= limits.least && *entry.value <= limits.most) return entry.value;
+        fault("number-out-of-range", field,
+              {{"value", exact_text(*entry.value)}, {"least", exact_text(limits.least)}, {"most", exact_text(limits.most)}});
+        return std::nullopt;
+    }
+
+    std::optional<double> conductivity(const std::string& text, const std::string& field) {
+        if (blank(text)) return std::nullopt;
+        const Entry entry = parse_number(text);
+        if (!entry) {
+            fault(entry.problem, field);
+            return std::nullopt;
+        }
+        return sound(*entry.value, field) ? entry.value : std::nullopt;
+    }
+
+    /// Of a unit: thickness / R.
+    std::optional<double> from_resistance(const ConductivityEntry& entry, const std::string& at) {
+        const Entry resistance = parse_number(entry.value), thickness = parse_length(entry.thickness);
+        if (!resistance) fault(resistance.problem, at + "/value");
+        else if (*resistance.value <= 0) fault("resistance-not-positive", at + "/value", {{"value", exact_text(*resistance.value)}});
+        if (blank(entry.thickness)) fault("entry-thickness-missing", at + "/thickness");
+        else if (!thickness) fault(thickness.problem, at + "/thickness");
+        else if (*thickness.value <= 0) fault("thickness-not-positive", at + "/thickness", {{"value", exact_text(*thickness.value)}});
+        if (!resistance || !thickness || *resistance.value <= 0 || *thickness.value <= 0) return std::nullopt;
+        const double value = to_digits(*thickness.value / 1000 / *resistance.value, 6);
+        return sound(value, at + "/value") ? std::optional(value) : std::nullopt;
+    }
+
+    /// The declared value, or nothing where none is declared or it cannot be read.
+    std::optional<Conductivity> declared(const ConductivityEntry& entry, const std::string& at, const Conductivity* before) {
+        const bool any = !blank(entry.moisture) || !blank(entry.low) || !blank(entry.high) || !blank(entry.fractile) || !blank(entry.source);
+        if (blank(entry.value)) {
+            if (any || (entry.by_resistance && !blank(entry.thickness))) fault("entry-value-missing", at + "/value");
+            return std::nullopt;
+        }
+        Conductivity lambda;
+        if (before) lambda.extra = before->extra;
+        const auto value = entry.by_resistance ? from_resistance(entry, at) : conductivity(entry.value, at + "/value");
+        lambda.value = value.value_or(0);
+        lambda.low = conductivity(entry.low, at + "/low");
+        lambda.high = conductivity(entry.high, at + "/high");
+        if (value && lambda.low && *lambda.low > *value) fault("conductivity-range", at + "/low", {{"value", exact_text(*value)}});
+        if (value && lambda.high && *lambda.high < *value) fault("conductivity-range", at + "/high", {{"value", exact_text(*value)}});
+        lambda.basis = entry.basis;
+        read_moisture(entry, at, before, lambda);
+        lambda.fractile = number(entry.fractile, at + "/fractile", fractile_limits);
+        lambda.source = trimmed(entry.source);
+        if (entry.by_resistance) {
+            const std::string from = "R " + trimmed(entry.value) + " m²·K/W of " + trimmed(entry.thickness) +
+                                     (parse_number(entry.thickness) ? " mm" : "");
+            lambda.source += (lambda.source.empty() ? "" : "; ") + ("from " + from);
+        }
+        return value ? std::optional(lambda) : std::nullopt;
+    }
+
+  private:
+    std::vector<Message>& faults_;
+
+    bool sound(double value, const std::string& field) {
+        if (value <= 0) fault("conductivity-not-positive", field, {{"value", exact_text(value)}});
+        else if (value < conductivity_limits.least || value > conductivity_limits.most) fault("conductivity-absurd", field, {{"value", exact_text(value)}});
+        else return true;
+        return false;
+    }
+
+    void read_moisture(const ConductivityEntry& entry, const std::string& at, const Conductivity* before, Conductivity& lambda) {
+        if (blank(entry.moisture)) {
+            if (entry.basis == Basis::at_moisture) fault("entry-moisture-missing", at + "/moisture");
+            return;
+        }
+        const Limits limits = moisture_limits(entry.by);
+        const auto percent = number(entry.moisture, at + "/moisture", {100 * limits.least, 100 * limits.most});
+        if (!percent) return;
+        lambda.moisture = MoistureContent{entry.by, *percent / 100, {}};
+        if (!before || !before->moisture || before->moisture->by != entry.by) return;
+        lambda.moisture->extra = before->moisture->extra;
+        // A tenth of a per cent has no exact binary form: what was not touched keeps its last digit.
+        if (std::abs(before->moisture->value - lambda.moisture->value) <= 1e-12) lambda.moisture->value = before->moisture->value;
+    }
+};
+
+ConductivityEntry entry_of(const Conductivity& lambda) {
+    ConductivityEntry entry;
+    entry.value = exact_text(lambda.value);
+    entry.basis = lambda.basis;
+    if (lambda.moisture) {
+        entry.moisture = exact_text(to_digits(100 * lambda.moisture->value, 12));
+        entry.by = lambda.moisture->by;
+    }
+    entry.low = exact_text(lambda.low);
+    entry.high = exact_text(lambda.high);
+    entry.fractile = exact_text(lambda.fractile);
+    entry.source = lambda.source;
+    return entry;
+}
+
+void fill_entries(std::array<ConductivityEntry, condition_count>& entries, const Conductivities& all, MaterialKind kind) {
+    for (const auto& [condition, lambda] : all.by_condition) entries[static_cast<std::size_t>(condition)] = entry_of(lambda);
+    if (all.bare && same_in_all_conditions(kind)) entries.fill(entries.front());
+}
+
+bool only_number(const Conductivity& lambda) {
+    return !lambda.low && !lambda.high && lambda.basis == Basis::not_stated && !lambda.moisture && !lambda.fractile &&
+           lambda.source.empty() && lambda.extra.empty();
+}
+
+Conductivities read_conductivities(Reader& reader, const std::array<ConductivityEntry, condition_count>& entries,
+                                   const std::string& at, const Conductivities& before, MaterialKind kind) {
+    Conductivities all;
+    for (std::size_t c = 0; c < condition_count; ++c) {
+        const auto condition = static_cast<Condition>(c);
+        const auto known = before.by_condition.find(condition);
+        const auto lambda = reader.declared(entries[c], at + "/" + to_string(condition),
+                                            known == before.by_condition.end() ? nullptr : &known->second);
+        if (lambda) all.by_condition[condition] = *lambda;
+    }
+    // What the file gave as one number stays one number while it still says the same.
+    const std::size_t needed = same_in_all_conditions(kind) ? condition_count : 1;
+    if (!before.bare || all.by_condition.size() != needed || !all.by_condition.contains(Condition::dry)) return all;
+    const Conductivity dry = all.by_condition.at(Condition::dry);
+    if (!only_number(dry) || !std::all_of(all.by_condition.begin(), all.by_condition.end(), [&](const auto& one) { return one.second == dry; }))
+        return all;
+    all.by_condition = {{Condition::dry, dry}};
+    all.bare = true;
+    return all;
+}
+
+}  // namespace
+
+MaterialEntry entry_of(const Material& material) {
+    MaterialEntry entry;
+    entry.name = shown_name(material);
+    entry.kind = material.kind;
+    fill_entries(entry.across, material.lambda, material.kind);
+    fill_entries(entry.up, material.lambda_up, material.kind);
+    entry.second_axis = !material.lambda_up.by_condition.empty();
+    entry.density = exact_text(material.density);
+    entry.strength = exact_text(material.strength);
+    entry.capillary = material.capillary;
+    return entry;
+}
+
+std::optional<double> entered_conductivity(const ConductivityEntry& entry) {
+    std::vector<Message> ignored;
+    Reader reader(ignored);
+    if (blank(entry.value)) return std::nullopt;
+    return entry.by_resistance ? reader.from_resistance(entry, "") : reader.conductivity(entry.value, "");
+}
+
+ReadEntry read_entry(const MaterialEntry& entry, const Material& before) {
+    ReadEntry read{before, {}};
+    Reader reader(read.faults);
+    Material& material = read.material;
+    material.name = trimmed(entry.name);
+    if (material.name.empty()) reader.fault("material-without-name", "/name");
+    if (before.name.empty() && material.name == before.id) material.name.clear();  // shown by its id, and left so
+    material.kind = entry.kind;
+    material.density = reader.number(entry.density, "/density", density_limits);
+    material.strength = reader.number(entry.strength, "/strength", strength_limits);
+    material.capillary = entry.capillary;
+    if (!before.mix.empty()) return read;  // its conductivity follows from its parts
+    material.lambda = read_conductivities(reader, entry.across, "/lambda", before.lambda, entry.kind);
+    material.lambda_up = {};
+    if (entry.second_axis) material.lambda_up = read_conductivities(reader, entry.up, "/lambda_up", before.lambda_up, entry.kind);
+    if (entry.second_axis && material.lambda.by_condition.empty() && !material.lambda_up.by_condition.empty())
+        reader.fault("entry-up-without-across", "/lambda/dry/value");
+    return read;
+}
+
+}  // namespace wallfoot

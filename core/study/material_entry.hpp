@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/study/study.hpp"
+#include "core/text/message.hpp"
+
+namespace wallfoot {
+
+constexpr std::size_t condition_count = 6;
+
+/// One conductivity as typed from a paper. Texts are kept as typed; `.` and `,` are both decimal signs. An empty value
+/// is not declared.
+struct ConductivityEntry {
+    std::string value;            ///< W/(m·K), or m²·K/W when `by_resistance`
+    bool by_resistance = false;   ///< the paper gives the resistance of a unit
+    std::string thickness;        ///< of that unit: mm, or with its own unit
+    Basis basis = Basis::not_stated;
+    std::string moisture;         ///< per cent
+    MoistureBy by = MoistureBy::mass;
+    std::string low, high;        ///< W/(m·K)
+    std::string fractile;         ///< per cent of production
+    std::string source;
+    bool operator==(const ConductivityEntry&) const = default;
+};
+
+/// A material as typed.
+struct MaterialEntry {
+    std::string name;
+    MaterialKind kind = MaterialKind::masonry;
+    std::array<ConductivityEntry, condition_count> across, up;  ///< by condition, dry first
+    bool second_axis = false;                                   ///< `up` counts
+    std::string density;   ///< kg/m³
+    std::string strength;  ///< N/mm²
+    std::optional<bool> capillary;
+    bool operator==(const MaterialEntry&) const = default;
+};
+
+/// What a material says, as texts to be changed. A bare number of a kind that moisture does not change stands under
+/// every condition, as it holds in every one.
+MaterialEntry entry_of(const Material& material);
+
+/// W/(m·K) to six digits, and nothing when there is no value, or none that can be read: λ = thickness / R.
+std::optional<double> entered_conductivity(const ConductivityEntry& entry);
+
+/// The material that an entry describes; what the entry does not show is taken from `before`. Each fault carries its
+/// field as pointer: "/name", "/density", "/lambda/below-dpc/value", "/lambda_up/dry/thickness".
+struct ReadEntry {
+    Material material;
+    std::vector<Message> faults;
+};
+ReadEntry read_entry(const MaterialEntry& entry, const Material& before);
+
+}  // namespace wallfoot

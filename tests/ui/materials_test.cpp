@@ -1,0 +1,254 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <QComboBox>
+#include <QDialogButtonBox>
+#include <QDragMoveEvent>
+#include <QLabel>
+#include <QLineEdit>
+#include <QMessageBox>
+#include <QMimeData>
+#include <QPushButton>
+#include <QTimer>
+#include <QTreeWidget>
+#include <functional>
+
+#include "core/file/study_file.hpp"
+#include "core/study/edits.hpp"
+#include "tests/ui/window_fixture.hpp"
+#include "ui/panels/materials_panel.hpp"
+
+using namespace wallfoot;
+
+namespace {
+
+class WindowMaterials : public WindowTest {
+  protected:
+    MaterialsPanel& panel() { return window->materials_panel(); }
+    void act(const char* command) { window->action(QString::fromLatin1(command))->trigger(); }
+    /// Triggers a command and works in the dialog that it opens.
+    void in_dialog(const char* command, const std::function<void(QDialog&)>& work) {
+        bool opened = false;
+        QTimer::singleShot(0, window.get(), [&] {
+            auto* dialog = qobject_cast<QDialog*>(QApplication::activeModalWidget());
+            ASSERT_NE(dialog, nullptr);
+            opened = true;
+            work(*dialog);
+            if (dialog->isVisible()) dialog->reject();
+        });
+        act(command);
+        EXPECT_TRUE(opened);
+    }
+    static void type(QDialog& dialog, const char* field, const char* text) {
+        auto* line = dialog.findChild<QLineEdit*>(QString::fromLatin1(field));
+        ASSERT_NE(line, nullptr) << field;
+        line->setFocus();
+        line->selectAll();
+        QTest::keyClicks(line, QString::fromUtf8(text));
+        if (!*text) QTest::keyClick(line, Qt::Key_Delete);
+    }
+    static void choose_condition(QDialog& dialog, int row) {
+        auto* rows = dialog.findChild<QTreeWidget*>(QStringLiteral("conditions"));
+        QTest::mouseClick(rows->viewport(), Qt::LeftButton, {}, rows->visualItemRect(rows->topLevelItem(row)).center());
+    }
+    static void ok(QDialog& dialog) {
+        QTest::mouseClick(dialog.findChild<QDialogButtonBox*>()->button(QDialogButtonBox::Ok), Qt::LeftButton);
+    }
+    static QString fault(QDialog& dialog, const char* field) {
+        const auto* label = dialog.findChild<QLabel*>(QStringLiteral("fault.") + QLatin1String(field));
+        return label->isVisible() ? label->text() : QString();
+    }
+    QTreeWidgetItem* row(const QString& name) {
+        for (QTreeWidgetItemIterator it(panel().list()); *it; ++it)
+            if ((*it)->text(0) == name) return *it;
+        return nullptr;
+    }
+    int rows() {
+        int count = 0;
+        for (QTreeWidgetItemIterator it(panel().list()); *it; ++it) count += (*it)->flags().testFlag(Qt::ItemIsSelectable) ? 1 : 0;
+        return count;
+    }
+    void mark(const QString& name) {
+        ASSERT_NE(row(name), nullptr) << name.toStdString();
+        panel().list()->setCurrentItem(row(name));
+    }
+};
+
+}  // namespace
+
+TEST_F(WindowMaterials, an_own_material_is_entered_and_given_to_a_piece_and_undo_brings_all_back) {
+    open_small();
+    const double before = psi();
+    const std::string study_before = write_study(*window->document().study());
+    in_dialog("material.add", [&](QDialog& dialog) {
+        type(dialog, "name", "Paper block");
+        type(dialog, "value", "0,30");
+        choose_condition(dialog, 3);
+        type(dialog, "value", "0.36");
+        type(dialog, "source", "sheet 7, page 2");
+        ok(dialog);
+    });
+    const Material* added = window->document().study()->find_material("paper-block");
+    ASSERT_NE(added, nullptr);
+    ASSERT_EQ(added->lambda.by_condition.size(), 2u);
+    EXPECT_EQ(added->lambda.by_condition.at(Condition::dry).value, 0.3);
+    EXPECT_EQ(added->lambda.by_condition.at(Condition::below_dpc).value, 0.36);
+    EXPECT_EQ(added->lambda.by_condition.at(Condition::below_dpc).source, "sheet 7, page 2");
+
+    window->sheet().set_picked({PickedKind::piece, QStringLiteral("foot")});
+    ASSERT_TRUE(panel().marked().has_value());
+    EXPECT_EQ(panel().marked()->material.id, "paper-block") << "what was added is marked";
+    panel().list()->setFocus();
+    QTest::keyClick(panel().list(), Qt::Key_Return);
+    EXPECT_EQ(find_piece(window->document().section(), "foot")->filled_with, "paper-block");
+    wait_for_rest();
+    const double with_paper = psi();
+    EXPECT_LT(with_paper, before - 0.01) << "0.3 in the place of 1.2 W/(m·K)";
+
+    in_dialog("material.edit", [&](QDialog& dialog) {
+        type(dialog, "value", "0.6");
+        ok(dialog);
+    });
+    EXPECT_NE(psi(), with_paper) << "the old answer must not stand for the new material";
+    wait_for_rest();
+    EXPECT_GT(psi(), with_paper);
+
+    EXPECT_EQ(window->document().undo_stack().count(), 3);
+    act("edit.undo");
+    wait_for_rest();
+    EXPECT_DOUBLE_EQ(psi(), with_paper);
+    act("edit.undo");
+    wait_for_rest();
+    EXPECT_DOUBLE_EQ(psi(), before);
+    act("edit.undo");
+    EXPECT_EQ(write_study(*window->document().study()), study_before);
+}
+
+TEST_F(WindowMaterials, a_wrong_entry_is_said_at_its_field_and_nothing_is_lost) {
+    open_small();
+    const auto before = window->document().study();
+    in_dialog("material.add", [&](QDialog& dialog) {
+        ok(dialog);
+        EXPECT_TRUE(dialog.isVisible());
+        EXPECT_FALSE(fault(dialog, "name").isEmpty());
+        type(dialog, "name", "Dense block");
+        type(dialog, "value", "0,3x");
+        choose_condition(dialog, 4);
+        type(dialog, "low", "0.2");
+        choose_condition(dialog, 1);
+        EXPECT_TRUE(fault(dialog, "value").isEmpty()) << "the fault is of another condition";
+        ok(dialog);
+        EXPECT_TRUE(dialog.isVisible());
+        auto* list = dialog.findChild<QTreeWidget*>(QStringLiteral("conditions"));
+        EXPECT_EQ(list->indexOfTopLevelItem(list->currentItem()), 0) << "led to the first fault";
+        EXPECT_FALSE(fault(dialog, "value").isEmpty());
+        EXPECT_EQ(dialog.findChild<QLineEdit*>(QStringLiteral("value"))->text(), QStringLiteral("0,3x"));
+        EXPECT_EQ(list->topLevelItem(4)->text(1), QStringLiteral("to settle"));
+        EXPECT_EQ(list->topLevelItem(2)->text(1), QStringLiteral("not declared"));
+        type(dialog, "value", "0,3");
+        EXPECT_TRUE(fault(dialog, "value").isEmpty());
+        ok(dialog);
+        EXPECT_EQ(list->indexOfTopLevelItem(list->currentItem()), 4);
+        EXPECT_EQ(dialog.findChild<QLineEdit*>(QStringLiteral("low"))->text(), QStringLiteral("0.2"));
+        type(dialog, "value", "0.21");
+        ok(dialog);
+        EXPECT_TRUE(dialog.isVisible());
+        EXPECT_TRUE(fault(dialog, "name").contains(QStringLiteral("Dense block"))) << "taken";
+        EXPECT_EQ(window->document().study(), before);
+        type(dialog, "name", "Other block");
+        ok(dialog);
+        EXPECT_FALSE(dialog.isVisible());
+    });
+    EXPECT_EQ(window->document().study()->find_material("other-block")->lambda.by_condition.at(Condition::below_ground).low, 0.2);
+}
+
+// R = d / λ: 0.1 m / 0.5 m²·K/W = 0.2 W/(m·K).
+TEST_F(WindowMaterials, a_unit_resistance_is_converted_and_echoed) {
+    open_small();
+    in_dialog("material.add", [&](QDialog& dialog) {
+        type(dialog, "name", "Unit");
+        dialog.findChild<QComboBox*>(QStringLiteral("stated_as"))->setCurrentIndex(1);
+        type(dialog, "value", "0,5");
+        type(dialog, "thickness", "10 cm");
+        EXPECT_TRUE(dialog.findChild<QLabel*>(QStringLiteral("echo"))->text().startsWith(QStringLiteral("0.2"))) << "echo";
+        QTest::mouseClick(dialog.findChild<QPushButton*>(QStringLiteral("same")), Qt::LeftButton);
+        ok(dialog);
+    });
+    const Material* unit = window->document().study()->find_material("unit");
+    ASSERT_NE(unit, nullptr);
+    EXPECT_EQ(unit->lambda.by_condition.size(), 6u);
+    EXPECT_EQ(unit->lambda.by_condition.at(Condition::saturated).value, 0.2);
+}
+
+TEST_F(WindowMaterials, search_and_kind_narrow_the_list_and_the_study_comes_first) {
+    open_small();
+    EXPECT_GT(rows(), 34);
+    EXPECT_EQ(panel().list()->topLevelItem(0)->child(0)->text(0), QStringLiteral("Light block"));
+    EXPECT_EQ(row(QStringLiteral("Light block"))->text(1), QStringLiteral("masonry\n0.12"));
+    act("material.find");
+    EXPECT_TRUE(panel().search()->hasFocus());
+    QTest::keyClicks(panel().search(), QStringLiteral("BLOCK dense"));
+    EXPECT_EQ(rows(), 2) << "one of the study, one of the table";
+    panel().kinds()->setCurrentIndex(panel().kinds()->findData(static_cast<int>(MaterialKind::metal)));
+    EXPECT_EQ(rows(), 0);
+    panel().search()->clear();
+    EXPECT_EQ(rows(), 4);
+    EXPECT_NE(row(QStringLiteral("Steel")), nullptr);
+}
+
+TEST_F(WindowMaterials, dropping_one_of_the_table_copies_it_into_the_study_as_one_step) {
+    open_small();
+    const std::string before = write_study(*window->document().study());
+    mark(QStringLiteral("Steel"));
+    const std::unique_ptr<QMimeData> carried(panel().list()->model()->mimeData({panel().list()->currentIndex()}));
+    const QPoint at = on_sheet(50, -200);
+    QDragEnterEvent enter(at, Qt::CopyAction, carried.get(), Qt::LeftButton, {});
+    QApplication::sendEvent(&window->sheet(), &enter);
+    EXPECT_TRUE(enter.isAccepted());
+    QDragMoveEvent into_air(on_sheet(600, 600), Qt::CopyAction, carried.get(), Qt::LeftButton, {});
+    QApplication::sendEvent(&window->sheet(), &into_air);
+    EXPECT_FALSE(into_air.isAccepted());
+    QDragMoveEvent move(at, Qt::CopyAction, carried.get(), Qt::LeftButton, {});
+    QApplication::sendEvent(&window->sheet(), &move);
+    EXPECT_EQ(window->sheet().picked().id, QStringLiteral("foot"));
+    QDropEvent drop(QPointF(at), Qt::CopyAction, carried.get(), Qt::LeftButton, {});
+    QApplication::sendEvent(&window->sheet(), &drop);
+    EXPECT_EQ(find_piece(window->document().section(), "foot")->filled_with, "steel");
+    ASSERT_NE(window->document().study()->find_material("steel"), nullptr);
+    EXPECT_EQ(window->document().undo_stack().count(), 1);
+    EXPECT_EQ(read_study(write_study(*window->document().study())).study.materials.size(), 5u) << "the study stands by itself";
+    wait_for_rest();
+    act("edit.undo");
+    EXPECT_EQ(write_study(*window->document().study()), before);
+}
+
+TEST_F(WindowMaterials, one_in_use_stays_and_the_refusal_says_where) {
+    open_small();
+    mark(QStringLiteral("Dense block"));
+    const auto before = window->document().study();
+    QString said;
+    QTimer::singleShot(0, window.get(), [&] {
+        auto* box = qobject_cast<QMessageBox*>(QApplication::activeModalWidget());
+        ASSERT_NE(box, nullptr);
+        said = box->text();
+        box->reject();
+    });
+    act("material.remove");
+    EXPECT_TRUE(said.contains(QStringLiteral("Base: Foot block"))) << said.toStdString();
+    EXPECT_EQ(window->document().study(), before);
+    act("material.duplicate");
+    ASSERT_NE(window->document().study()->find_material("dense-block-2"), nullptr);
+    EXPECT_EQ(panel().marked()->material.id, "dense-block-2");
+    act("material.remove");
+    EXPECT_EQ(window->document().study()->materials, before->materials);
+}
+
+TEST_F(WindowMaterials, the_panels_on_the_left_fold_away_one_by_one) {
+    open_small();
+    act("view.materials");
+    EXPECT_FALSE(panel().isVisible());
+    act("view.contents");
+    act("view.materials");
+    EXPECT_TRUE(panel().isVisible());
+    act("view.materials");
+    act("material.find");
+    EXPECT_TRUE(panel().isVisible()) << "searching shows the list";
+}

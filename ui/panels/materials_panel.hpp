@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QWidget>
+#include <optional>
+
+#include "core/file/material_table.hpp"
+#include "core/study/study.hpp"
+
+class QAction;
+class QComboBox;
+class QGridLayout;
+class QLineEdit;
+class QTreeWidget;
+class QTreeWidgetItem;
+
+namespace wallfoot {
+
+class Document;
+
+/// The materials to build with: those of the study first, the general table below. A row can be dragged onto a piece;
+/// Enter or a double click gives it to the picked one.
+class MaterialsPanel : public QWidget {
+    Q_OBJECT
+  public:
+    explicit MaterialsPanel(Document& document, QWidget* parent = nullptr);
+
+    /// A button under the list; the first one spans more.
+    void add_button(QAction* action);
+    void refresh();
+    void set_dark(bool dark);
+    void find();  ///< puts the cursor into the search field
+    void mark(const std::string& id);  ///< a material of the study
+
+    struct Marked {
+        Material material;
+        bool of_study = true;  ///< false: of the general table
+    };
+    std::optional<Marked> marked() const;
+    /// Of a row that was dragged.
+    std::optional<Marked> material_of(const QString& key) const;
+
+    QLineEdit* search() const { return search_; }
+    QComboBox* kinds() const { return kinds_; }
+    QTreeWidget* list() const { return list_; }
+
+  signals:
+    void give_wanted();
+
+  private:
+    QTreeWidgetItem* group(const QString& name);
+    int add_rows(QTreeWidgetItem* group, const std::vector<Material>& materials, const QString& prefix);
+    bool fits(const Material& material) const;
+    QIcon swatch(const Material& material) const;
+
+    Document& document_;
+    MaterialTable table_;
+    std::map<std::string, int> turns_;  ///< hatches as on the sheet
+    bool dark_ = false;
+    QLineEdit* search_ = nullptr;
+    QComboBox* kinds_ = nullptr;
+    QTreeWidget* list_ = nullptr;
+    QGridLayout* buttons_ = nullptr;
+};
+
+}  // namespace wallfoot

@@ -1,0 +1,133 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <QAction>
+#include <QMessageBox>
+#include <QSplitter>
+
+#include "core/study/edits.hpp"
+#include "core/study/materials.hpp"
+#include "ui/panels/contents_panel.hpp"
+#include "ui/panels/material_dialog.hpp"
+#include "ui/panels/materials_panel.hpp"
+#include "ui/panels/words.hpp"
+#include "ui/window/main_window.hpp"
+
+// What the window does with materials. They belong to the study: each act is one step for all variants.
+namespace wallfoot {
+
+namespace {
+
+QString choose_first() { return MainWindow::tr("Choose a material in the list first."); }
+
+}  // namespace
+
+void MainWindow::bind_material_commands() {
+    bind("material.find", [this] {
+        action(QStringLiteral("view.materials"))->setChecked(true);
+        fold_left();
+        materials_->find();
+    });
+    bind("material.give", [this] { give_material_to_picked({}); });
+    bind("material.add", [this] {
+        if (!document_.has_study()) return;
+        Material begin;
+        begin.kind = MaterialKind::masonry;
+        add_material_dialog(tr("Add material"), begin);
+    });
+    bind("material.edit", [this] { edit_material_dialog(); });
+    bind("material.duplicate", [this] {
+        const auto marked = materials_->marked();
+        if (!document_.has_study() || !marked) {
+            emit sheet_->told(choose_first());
+            return;
+        }
+        std::string copy;
+        const auto refusals = change_study(tr("Duplicate material"), [&](const Study& study) {
+            Study result = marked->of_study ? duplicate_material(study, marked->material.id) : add_material(study, marked->material);
+            for (const Material& material : result.materials)
+                if (!study.find_material(material.id)) copy = material.id;
+            return result;
+        });
+        emit sheet_->told(sentence(refusals));
+        materials_->mark(copy);
+    });
+    bind("material.remove", [this] { remove_marked_material(); });
+}
+
+void MainWindow::fold_left() {
+    const bool contents = action(QStringLiteral("view.contents"))->isChecked(), materials = action(QStringLiteral("view.materials"))->isChecked();
+    contents_->setVisible(contents);
+    materials_->setVisible(materials);
+    left_->setVisible(contents || materials);
+}
+
+std::vector<Message> MainWindow::change_study(const QString& text, const std::function<Study(const Study&)>& edit) {
+    try {
+        document_.change(text, edit(*document_.study()), document_.active());
+        return {};
+    } catch (const InputFault& fault) {
+        return fault.faults();
+    }
+}
+
+/// An empty key: the material that is marked in the list.
+void MainWindow::give_material_to_picked(const QString& key) {
+    const auto marked = key.isEmpty() ? materials_->marked() : materials_->material_of(key);
+    const std::string id = sheet_->picked().id.toStdString();
+    const Piece* piece = document_.has_study() && sheet_->picked().kind == PickedKind::piece ? find_piece(document_.section(), id) : nullptr;
+    if (!marked || !piece) {
+        emit sheet_->told(!marked ? choose_first() : tr("Pick a piece on the sheet or in the contents first."));
+        return;
+    }
+    if (marked->of_study && piece->fill == Fill::material && piece->filled_with == marked->material.id) return;
+    const auto refusals = change_study(tr("Change material"), [&](const Study& study) { return give_material(study, document_.active(), id, marked->material); });
+    emit sheet_->told(sentence(refusals));
+    if (!refusals.empty()) return;
+    if (const Piece* given = find_piece(document_.section(), id)) materials_->mark(given->filled_with);
+}
+
+void MainWindow::add_material_dialog(const QString& title, const Material& begin) {
+    MaterialDialog dialog(title, begin, [this](const Material& material) {
+        std::string added;
+        auto refusals = change_study(tr("Add material"), [&](const Study& study) {
+            Study result = add_material(study, material);
+            added = result.materials.back().id;
+            return result;
+        });
+        materials_->mark(added);
+        return refusals;
+    }, this);
+    dialog.exec();
+}
+
+void MainWindow::edit_material_dialog() {
+    const auto marked = materials_->marked();
+    if (!document_.has_study() || !marked) {
+        emit sheet_->told(choose_first());
+        return;
+    }
+    if (!marked->of_study) {
+        add_material_dialog(tr("Copy into the study and change"), marked->material);
+        return;
+    }
+    MaterialDialog dialog(tr("Edit material"), marked->material, [this, before = marked->material](const Material& material) {
+        if (material == before) return std::vector<Message>();
+        return change_study(tr("Edit material"), [&](const Study& study) { return replace_material(study, material); });
+    }, this);
+    dialog.exec();
+}
+
+void MainWindow::remove_marked_material() {
+    const auto marked = materials_->marked();
+    if (!document_.has_study() || !marked) {
+        emit sheet_->told(choose_first());
+        return;
+    }
+    if (!marked->of_study) {
+        emit sheet_->told(tr("The general table stays as it is; only materials of the study can be removed."));
+        return;
+    }
+    const auto refusals = change_study(tr("Remove material"), [&](const Study& study) { return remove_material(study, marked->material.id); });
+    if (!refusals.empty()) QMessageBox::information(this, tr("Not removed"), sentence(refusals));
+}
+
+}  // namespace wallfoot
