@@ -4,6 +4,7 @@
 #include <QSignalBlocker>
 
 #include "ui/paint/labels.hpp"
+#include "ui/panels/list_group.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/panels/wrapping.hpp"
 
@@ -45,17 +46,6 @@ ContentsPanel::ContentsPanel(QWidget* parent) : QTreeWidget(parent) {
     });
 }
 
-QTreeWidgetItem* ContentsPanel::group(const QString& name) {
-    auto* item = new QTreeWidgetItem(this, {name});
-    QFont bold = font();
-    bold.setBold(true);
-    item->setFont(0, bold);
-    item->setFlags(Qt::ItemIsEnabled);
-    item->setFirstColumnSpanned(true);
-    item->setExpanded(true);
-    return item;
-}
-
 void ContentsPanel::add(QTreeWidgetItem* group, const QString& name, const QString& detail, const Picked& picked) {
     auto* item = new QTreeWidgetItem(group, {name, detail});
     item->setToolTip(0, name);
@@ -73,9 +63,9 @@ void ContentsPanel::show_section(const Study& study, std::shared_ptr<const Secti
     section_ = std::move(section);
     const QSignalBlocker quiet(this);
     clear();
-    auto* spaces = group(tr("Spaces"));
+    auto* spaces = list_group(this, tr("Spaces"));
     for (const auto& space : section_->spaces) add(spaces, space_name(*section_, space), temperature_words(study, space), {PickedKind::space, words(space.id)});
-    auto* pieces = group(tr("Pieces, topmost first"));
+    auto* pieces = list_group(this, tr("Pieces, topmost first"));
     for (auto piece = section_->pieces.rbegin(); piece != section_->pieces.rend(); ++piece) {
         QString filling = tr("cutout");
         if (piece->fill == Fill::space) filling = tr("air of %1").arg(words(piece->filled_with));
@@ -86,10 +76,10 @@ void ContentsPanel::show_section(const Study& study, std::shared_ptr<const Secti
         add(pieces, name_of(*piece), filling, {PickedKind::piece, words(piece->id)});
     }
     if (!section_->membranes.empty()) {
-        auto* membranes = group(tr("Membranes"));
+        auto* membranes = list_group(this, tr("Membranes"));
         for (const auto& membrane : section_->membranes) add(membranes, words(membrane.id), name_of(membrane.kind), {PickedKind::membrane, words(membrane.id)});
     }
-    auto* levels = group(tr("Levels"));
+    auto* levels = list_group(this, tr("Levels"));
     if (!section_->floor.empty()) add(levels, tr("Floor"), level_words(section_->floor), {});
     if (!section_->ground.empty()) add(levels, tr("Ground"), level_words(section_->ground), {});
     if (!section_->dpc.empty()) add(levels, tr("DPC"), level_words(section_->dpc), {});

@@ -19,7 +19,6 @@ class ContentsPanel : public QTreeWidget {
     void chosen(const wallfoot::Picked& picked);
 
   private:
-    QTreeWidgetItem* group(const QString& name);
     void add(QTreeWidgetItem* group, const QString& name, const QString& detail, const Picked& picked);
     std::shared_ptr<const Section> section_;
     Picked marked_;

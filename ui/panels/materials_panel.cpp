@@ -15,6 +15,7 @@
 
 #include "core/study/materials.hpp"
 #include "ui/paint/hatches.hpp"
+#include "ui/panels/list_group.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/panels/wrapping.hpp"
 #include "ui/sheet/sheet.hpp"
@@ -138,17 +139,6 @@ void MaterialsPanel::find() {
     search_->selectAll();
 }
 
-QTreeWidgetItem* MaterialsPanel::group(const QString& name) {
-    auto* item = new QTreeWidgetItem(list_, {name});
-    QFont bold = font();
-    bold.setBold(true);
-    item->setFont(0, bold);
-    item->setFlags(Qt::ItemIsEnabled);
-    item->setFirstColumnSpanned(true);
-    item->setExpanded(true);
-    return item;
-}
-
 bool MaterialsPanel::fits(const Material& material) const {
     if (kinds_->currentData().isValid() && kinds_->currentData().toInt() != static_cast<int>(material.kind)) return false;
     const QString text = words(shown_name(material)) + QLatin1Char(' ') + name_of(material.kind);
@@ -198,13 +188,13 @@ void MaterialsPanel::refresh() {
     int shown = 0;
     if (document_.has_study()) {
         turns_ = hatch_turns(*document_.study(), document_.section());
-        auto* own = group(tr("In this study"));
+        auto* own = list_group(list_, tr("In this study"));
         const int rows = add_rows(own, document_.study()->materials, study_prefix);
         if (rows == 0) delete own;
         shown += rows;
     }
     turns_.clear();
-    auto* general = group(tr("General table, copied into the study when used"));
+    auto* general = list_group(list_, tr("General table, copied into the study when used"));
     for (const Message& fault : table_.faults) {
         auto* item = new QTreeWidgetItem(general, {sentence(fault)});
         item->setFlags(Qt::ItemIsEnabled);
@@ -212,7 +202,7 @@ void MaterialsPanel::refresh() {
     }
     const int rows = add_rows(general, table_.materials, table_prefix);
     if (rows == 0 && table_.faults.empty()) delete general;
-    if (shown + rows == 0) group(tr("No material fits. Search for less, or choose all kinds."));
+    if (shown + rows == 0) list_group(list_, tr("No material fits. Search for less, or choose all kinds."));
     for (QTreeWidgetItemIterator it(list_); *it; ++it)
         if (!before.isEmpty() && (*it)->data(0, key_role).toString() == before) list_->setCurrentItem(*it);
     list_->verticalScrollBar()->setValue(place);

@@ -48,7 +48,6 @@ class MaterialsPanel : public QWidget {
     void give_wanted();
 
   private:
-    QTreeWidgetItem* group(const QString& name);
     int add_rows(QTreeWidgetItem* group, const std::vector<Material>& materials, const QString& prefix);
     bool fits(const Material& material) const;
     QIcon swatch(const Material& material) const;

@@ -9,12 +9,14 @@
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QMenuBar>
+#include <QScreen>
 #include <QSettings>
 #include <QSplitter>
 #include <QStatusBar>
 #include <QTimer>
 #include <QToolBar>
 #include <QToolButton>
+#include <algorithm>
 #include <cmath>
 
 #include "core/study/edits.hpp"
@@ -51,7 +53,9 @@ MainWindow::MainWindow(Worker::Find find, QWidget* parent) : QMainWindow(parent)
     statusBar()->addWidget(here_label_, 1);
     statusBar()->addPermanentWidget(time_label_);
     connect_parts();
-    resize(1280, 800);
+    constexpr int frame = 40;  // title bar of the window system, not known yet
+    const QSize room = screen()->availableSize();
+    resize(std::min(1280, room.width()), std::min(800, room.height() - frame));
     const QSettings settings;
     restoreGeometry(settings.value(QStringLiteral("window")).toByteArray());
     set_dark(settings.value(QStringLiteral("dark"), desktop_is_dark()).toBool());
