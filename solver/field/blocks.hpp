@@ -36,7 +36,7 @@ struct BlockVector {
 };
 
 /// The whole matrix factored, every bubble just before the earlier of its two ends: the sparse form of condensing it
-/// out. Exact up to round-off; pays up to a few thousand unknowns.
+/// out. Exact up to round-off; pays up to some hundred unknowns, and where the best fields are wanted.
 class WholeFactor {
   public:
     explicit WholeFactor(const Blocks& blocks);
