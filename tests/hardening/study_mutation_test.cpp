@@ -20,6 +20,7 @@
 #include "tests/hardening/mutate.hpp"
 #include "tests/unit/bytes.hpp"
 #include "tests/unit/file/sample_study.hpp"
+#include "tests/unit/tree.hpp"
 
 namespace wallfoot::hardening {
 namespace {
@@ -61,7 +62,7 @@ const std::vector<std::string>& bases() {
     static const std::vector<std::string> all = [] {
         std::vector<std::string> texts{test::small_study(), test::full_study(), full_and_solvable()};
         std::vector<std::filesystem::path> samples;
-        for (const auto& entry : std::filesystem::directory_iterator(SOURCE_DIR "/samples"))
+        for (const auto& entry : std::filesystem::directory_iterator(in_tree("samples")))
             if (entry.path().extension() == ".wallfoot") samples.push_back(entry.path());
         std::sort(samples.begin(), samples.end());
         for (const auto& path : samples) texts.push_back(test::bytes_of(path));

@@ -8,6 +8,7 @@
 
 #include "core/file/study_file.hpp"
 #include "solver/findings/findings.hpp"
+#include "tests/unit/tree.hpp"
 
 using namespace wallfoot;
 
@@ -15,7 +16,7 @@ namespace {
 
 std::vector<std::string> samples() {
     std::vector<std::string> all;
-    for (const auto& entry : std::filesystem::directory_iterator(SOURCE_DIR "/samples"))
+    for (const auto& entry : std::filesystem::directory_iterator(in_tree("samples")))
         if (entry.path().extension() == ".wallfoot") all.push_back(entry.path());
     std::sort(all.begin(), all.end());
     return all;
@@ -56,7 +57,7 @@ TEST(Samples, AreSolvedWithoutFaultOrGap) {
 // The order is common practice (no source): the better the block at the foot insulates, the smaller psi; a soaked
 // block stands between the dry one and the aggregate block, and a forgotten edge strip costs.
 TEST(Samples, PutTheBlocksInOrder) {
-    const std::string folder = SOURCE_DIR "/samples/";
+    const std::string folder = in_tree("samples/");
     const auto below = load_study(folder + "slab-insulation-below.wallfoot").study;
     EXPECT_LT(headline(below, "foam"), headline(below, "soaked"));
     EXPECT_LT(headline(below, "soaked"), headline(below, "aggregate"));
@@ -70,6 +71,6 @@ TEST(Samples, PutTheBlocksInOrder) {
 
 // A wall alone has no junction: exact.
 TEST(Samples, PlainWallHasNoPsi) {
-    const auto study = load_study(SOURCE_DIR "/samples/plain-wall.wallfoot").study;
+    const auto study = load_study(in_tree("samples/plain-wall.wallfoot")).study;
     for (const auto& variant : study.variants) EXPECT_NEAR(headline(study, variant.id), 0, 1e-8) << variant.id;
 }

@@ -5,6 +5,7 @@
 
 #include "core/file/study_file.hpp"
 #include "solver/findings/findings.hpp"
+#include "tests/unit/tree.hpp"
 
 using namespace wallfoot;
 
@@ -55,7 +56,7 @@ class SecondPackage : public testing::TestWithParam<Case> {};
 
 TEST_P(SecondPackage, GivesTheSame) {
     const auto& c = GetParam();
-    const auto study = load_study(SOURCE_DIR "/samples/" + std::string(c.sample) + ".wallfoot").study;
+    const auto study = load_study(in_tree("samples/" + std::string(c.sample) + ".wallfoot")).study;
     FindingsOptions options;
     options.tolerance = 2e-5;
     const auto found = find(study, *study.find_variant(c.variant), options);

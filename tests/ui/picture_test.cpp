@@ -5,6 +5,7 @@
 #include <QRegularExpression>
 #include <QTemporaryDir>
 
+#include "tests/unit/tree.hpp"
 #include "ui/paint/picture_command.hpp"
 
 using namespace wallfoot;
@@ -14,7 +15,7 @@ TEST(Picture, ValueAndUnitStandOnOneLine) {
     QTemporaryDir folder;
     for (const char* size : {"1600x1200", "700x1100"}) {
         const QString out = folder.filePath(QStringLiteral("x.svg"));
-        ASSERT_EQ(picture_command({QStringLiteral(SOURCE_DIR "/samples/suspended-beam-floor.wallfoot"), QStringLiteral("--out"), out, QStringLiteral("--size"), QString::fromLatin1(size)}), 0);
+        ASSERT_EQ(picture_command({QString::fromStdString(in_tree("samples/suspended-beam-floor.wallfoot")), QStringLiteral("--out"), out, QStringLiteral("--size"), QString::fromLatin1(size)}), 0);
         QFile file(out);
         ASSERT_TRUE(file.open(QIODevice::ReadOnly));
         const QString svg = QString::fromUtf8(file.readAll());

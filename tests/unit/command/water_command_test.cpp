@@ -8,6 +8,8 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 
+#include "tests/unit/tree.hpp"
+
 namespace {
 
 namespace fs = std::filesystem;
@@ -39,7 +41,7 @@ class WaterCommand : public ::testing::Test {
     fs::path program_, folder_;
 };
 
-const std::string sample = SOURCE_DIR "/samples/slab-insulation-below.wallfoot";
+const std::string sample = in_tree("samples/slab-insulation-below.wallfoot");
 
 TEST_F(WaterCommand, PrintsSentencesWithTheirCautionInside) {
     const auto ran = run("--variant foam " + sample);

@@ -7,6 +7,7 @@
 
 #include "core/file/study_file.hpp"
 #include "tests/unit/file/sample_study.hpp"
+#include "tests/unit/tree.hpp"
 
 namespace wallfoot {
 namespace {
@@ -287,7 +288,7 @@ TEST(Load, says_why_a_file_cannot_be_read) {
 
 TEST(Load, every_sample_reads_without_a_warning) {
     int count = 0;
-    for (const auto& entry : std::filesystem::directory_iterator(SOURCE_DIR "/samples")) {
+    for (const auto& entry : std::filesystem::directory_iterator(in_tree("samples"))) {
         if (entry.path().extension() != ".wallfoot") continue;
         ++count;
         const auto read = load_study(entry.path().string());

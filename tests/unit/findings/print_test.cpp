@@ -5,6 +5,7 @@
 #include "solver/findings/numbers.hpp"
 #include "solver/findings/version.hpp"
 #include "tests/unit/findings/drafts.hpp"
+#include "tests/unit/tree.hpp"
 
 using namespace wallfoot;
 using namespace wallfoot::drafts;
@@ -67,7 +68,7 @@ TEST(Table, NamesWhatItShows) {
 }
 
 TEST(Version, IsTheOneOfTheBuild) {
-    std::ifstream file(SOURCE_DIR "/CMakeLists.txt");
+    std::ifstream file(in_tree("CMakeLists.txt"));
     const std::string text((std::istreambuf_iterator<char>(file)), {});
     EXPECT_NE(text.find(std::string("VERSION ") + program_version), std::string::npos);
 }

@@ -12,6 +12,7 @@
 #include "core/study/words.hpp"
 #include "core/water/water_words.hpp"
 #include "tests/unit/bytes.hpp"
+#include "tests/unit/tree.hpp"
 
 namespace wallfoot {
 namespace {
@@ -20,7 +21,7 @@ namespace fs = std::filesystem;
 
 using test::bytes_of;
 
-nlohmann::json catalogue() { return nlohmann::json::parse(bytes_of(SOURCE_DIR "/resources/texts/en.json")); }
+nlohmann::json catalogue() { return nlohmann::json::parse(bytes_of(in_tree("resources/texts/en.json"))); }
 
 TEST(Message, english_fills_the_arguments) {
     Message message;
@@ -56,7 +57,7 @@ TEST(Message, input_fault_says_the_first_and_how_many) {
 }
 
 TEST(Catalogue, is_flat_and_sorted_and_its_sentences_are_whole) {
-    const std::string text = bytes_of(SOURCE_DIR "/resources/texts/en.json");
+    const std::string text = bytes_of(in_tree("resources/texts/en.json"));
     std::string before;
     std::istringstream lines(text);
     const std::regex entry("^  \"([^\"]+)\": \"");
@@ -87,8 +88,8 @@ TEST(Catalogue, has_a_sentence_for_every_code_in_the_sources) {
     add(water_state_words), add(water_from_words), add(remedy_kind_words), add(remedy_answer_words);
     const std::regex quoted("\"([a-z]+(-[a-zA-Z]+)+)\"");
     std::size_t seen = 0;
-    for (const char* room : {"/core", "/solver"})
-        for (const auto& file : fs::recursive_directory_iterator(std::string(SOURCE_DIR) + room)) {
+    for (const char* room : {"core", "solver"})
+        for (const auto& file : fs::recursive_directory_iterator(in_tree(room))) {
             if (file.path().extension() != ".cpp" && file.path().extension() != ".hpp") continue;
             const std::string text = bytes_of(file.path());
             for (auto it = std::sregex_iterator(text.begin(), text.end(), quoted); it != std::sregex_iterator(); ++it) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/arrangement/conductivities.hpp"
 #include "core/file/study_file.hpp"
+#include "tests/unit/tree.hpp"
 #include "tests/unit/water/drafts.hpp"
 
 // `auto` moisture after the water's way, RULES 11.
@@ -92,7 +93,7 @@ TEST(AutoMoisture, is_not_drier_without_proof) {
 // The samples' masonry below the levels is reached by water, so their psi are those of the levels.
 TEST(AutoMoisture, of_the_samples_is_that_of_the_levels) {
     for (const char* name : {"plain-wall", "slab-insulation-above", "slab-insulation-below", "suspended-beam-floor"}) {
-        const Study study = load_study(std::string(SOURCE_DIR "/samples/") + name + ".wallfoot").study;
+        const Study study = load_study(in_tree("samples/" + std::string(name) + ".wallfoot")).study;
         for (const Variant& variant : study.variants) {
             Section silent = *variant.section;
             silent.water.reset();

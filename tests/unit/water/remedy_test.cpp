@@ -2,6 +2,7 @@
 #include "core/water/remedy.hpp"
 
 #include "core/file/study_file.hpp"
+#include "tests/unit/tree.hpp"
 #include "tests/unit/water/drafts.hpp"
 
 // Smallest remedies worked out by hand, with the weights of the rule set: 1 for damp course and floor membrane, 3 for
@@ -156,7 +157,7 @@ TEST(Remedy, is_the_same_in_the_mirror) {
 
 /// A sample as a draft, the variant "foam".
 Draft sample(const std::string& name) {
-    const Study study = load_study(SOURCE_DIR "/samples/" + name + ".wallfoot").study;
+    const Study study = load_study(in_tree("samples/" + std::string(name) + ".wallfoot")).study;
     Draft d(name);
     d.study = study;
     d.section = *study.find_variant("foam")->section;
