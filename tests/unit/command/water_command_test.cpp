@@ -41,7 +41,7 @@ class WaterCommand : public ::testing::Test {
     fs::path program_, folder_;
 };
 
-const std::string sample = in_tree("samples/slab-insulation-below.wallfoot");
+const std::string sample = wallfoot::in_tree("samples/slab-insulation-below.wallfoot");
 
 TEST_F(WaterCommand, PrintsSentencesWithTheirCautionInside) {
     const auto ran = run("--variant foam " + sample);
