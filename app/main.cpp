@@ -12,6 +12,7 @@
 
 #include "app/solve_command.hpp"
 #include "app/water_command.hpp"
+#include "core/context/memory.hpp"
 #include "core/resources/resources.hpp"
 #include "solver/findings/version.hpp"
 
@@ -90,6 +91,7 @@ int run(int count, char** arguments) {
 }  // namespace
 
 int main(int count, char** arguments) {
+    wallfoot::keep_freed_memory();
     try {
         return run(count, arguments);
     } catch (const std::exception& error) {

@@ -13,10 +13,12 @@
 namespace wallfoot {
 
 const char* const solve_usage =
-    "wallfoot solve FILE [--variant ID-or-NAME]… [--tolerance W/mK] [--at X,Y]… [--json] [--resources DIR]\n"
+    "wallfoot solve FILE [--variant ID-or-NAME]… [--tolerance W/mK|SHARE%] [--at X,Y]… [--sensitivities] [--json] [--resources DIR]\n"
     "  --variant    a variant by its id or name; may be given several times; all of them without it\n"
-    "  --tolerance  width of the bracket of every psi, W/(m·K), above 0; 1e-4 without it\n"
+    "  --tolerance  width of the bracket of every psi, W/(m·K), above 0; 1e-4 without it;\n"
+    "               or a share of L2D: 0.001% for a report\n"
     "  --at         a point in mm whose temperature is asked; may be given several times\n"
+    "  --sensitivities  also what 10 % more of every conductivity and surface resistance does to psi and fRsi\n"
     "  --json       JSON instead of a table\n";
 
 namespace {
@@ -45,10 +47,13 @@ Point point(const std::string& text) {
     return {from_mm(*x), from_mm(*y)};
 }
 
-double tolerance(const std::string& text) {
-    const auto value = number(text);
-    if (!value || *value <= 0) wrong_use("'" + text + "' is not a tolerance", "a number above 0 in W/(m·K), such as 1e-4");
-    return *value;
+/// In W/(m·K), or as a share of L2D in per cent.
+void take_tolerance(const std::string& text, FindingsOptions& options) {
+    const bool share = text.ends_with('%');
+    const auto value = number(std::string_view(text).substr(0, text.size() - (share ? 1 : 0)));
+    if (!value || *value <= 0 || (share && *value >= 100))
+        wrong_use("'" + text + "' is not a tolerance", "a number above 0 in W/(m·K), such as 1e-4, or a share of L2D, such as 0.001%");
+    (share ? options.share : options.tolerance) = share ? *value / 100 : *value;
 }
 
 Asked read_arguments(const std::vector<std::string>& arguments) {
@@ -61,14 +66,16 @@ Asked read_arguments(const std::vector<std::string>& arguments) {
         };
         if (word == "--json") {
             asked.json = true;
+        } else if (word == "--sensitivities") {
+            asked.options.slopes = true;
         } else if (word == "--variant") {
             asked.variants.push_back(value());
         } else if (word == "--tolerance") {
-            asked.options.tolerance = tolerance(value());
+            take_tolerance(value(), asked.options);
         } else if (word == "--at") {
             asked.options.at.push_back(point(value()));
         } else if (word.size() > 1 && word.starts_with("-")) {
-            wrong_use("'" + word + "' is no option of solve", "one of --variant, --tolerance, --at, --json");
+            wrong_use("'" + word + "' is no option of solve", "one of --variant, --tolerance, --at, --sensitivities, --json");
         } else if (!asked.file.empty()) {
             wrong_use("two files are given", "one study file");
         } else {

@@ -9,6 +9,8 @@ namespace wallfoot {
 namespace {
 
 constexpr int unknowns_for_two_threads = 2000;
+/// Up to here the whole matrix is factored, beyond the two levels are faster (measured).
+constexpr int most_factored_whole = 700;
 
 /// Spreads the solved loads to all contacts: the last present one is 1 − the others (temperature) and − the others
 /// (stream function), exact because constants are in both spaces.
@@ -54,16 +56,20 @@ Fields solve_fields(const Mesh& mesh, FieldNumbers& numbers, const std::vector<d
         edges = number_edges(mesh);
         order = vertex_order(mesh);
     }
+    const auto gather = [&](Numbering& numbering) {
+        const bool whole = errors.empty() || numbering.unknowns() <= most_factored_whole;
+        gather_bubbles(numbering, mesh, whole ? Gather::all : Gather::slender);
+    };
     Fields fields;
     const auto stream_work = [&] {
-        if (!numbers.stream) numbers.stream = number_stream(mesh, *edges, order);
+        if (!numbers.stream) gather(numbers.stream.emplace(number_stream(mesh, *edges, order)));
         const ScalarProblem problem(mesh, *numbers.stream, stream_coefficients(mesh), stream_edges(mesh));
         return complete(mesh, present, problem.solve(loads, errors, kept ? &kept->stream : nullptr), 0.0);
     };
     std::future<std::vector<std::vector<Quadratic>>> stream;
     const bool threaded = two_threads && static_cast<int>(mesh.points.size()) > unknowns_for_two_threads / 4;
     if (threaded) stream = std::async(std::launch::async, stream_work);
-    if (!numbers.temperature) numbers.temperature = number_temperature(mesh, *edges, order);
+    if (!numbers.temperature) gather(numbers.temperature.emplace(number_temperature(mesh, *edges, order)));
     const ScalarProblem problem(mesh, *numbers.temperature, temperature_coefficients(mesh), temperature_edges(mesh));
     fields.temperature = complete(mesh, present, problem.solve(loads, errors, kept ? &kept->temperature : nullptr), 1.0);
     fields.stream = threaded ? stream.get() : stream_work();

@@ -118,6 +118,25 @@ Slope Sensitivities::slope(int a, int b, const Matrices& by) const {
     return {value, value - half, value + half};
 }
 
+Slope Sensitivities::flow(int a, const std::vector<double>& temperatures, const Matrices& by) const {
+    // As Couplings::heat_flow: the middle is linear in K^U + K^L, the half width ½ √(G_aa · θᵀGθ).
+    double value = 0, gap_theta = 0, d_theta = 0;
+    for (int k = 0; k < contacts_; ++k) {
+        const double theta_k = temperatures[k] - temperatures[a];
+        value += 0.5 * (by.upper[a * contacts_ + k] + by.lower[a * contacts_ + k]) * theta_k;
+        for (int l = 0; l < contacts_; ++l) {
+            const double product = theta_k * (temperatures[l] - temperatures[a]);
+            gap_theta += product * gap_[k * contacts_ + l];
+            d_theta += product * (by.upper[k * contacts_ + l] - by.lower[k * contacts_ + l]);
+        }
+    }
+    const int aa = a * contacts_ + a;
+    double half = 0;
+    if (gap_[aa] > 0 && gap_theta > 0)
+        half = 0.25 * (std::sqrt(gap_theta / gap_[aa]) * (by.upper[aa] - by.lower[aa]) + std::sqrt(gap_[aa] / gap_theta) * d_theta);
+    return {value, value - half, value + half};
+}
+
 Slope Sensitivities::diagonal(int a, const Matrices& by) const {
     const double upper = by.upper[a * contacts_ + a], lower = by.lower[a * contacts_ + a];
     return {0.5 * (upper + lower), lower, upper};

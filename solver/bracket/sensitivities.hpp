@@ -8,12 +8,6 @@
 
 namespace wallfoot {
 
-/// How fast a coupling coefficient and its two bounds change with one quantity. The true derivative need not lie between
-/// those of the bounds.
-struct Slope {
-    double value = 0, lower = 0, upper = 0;
-};
-
 /// Derivatives of every coupling coefficient with respect to the conductivity of every region and the resistance of every
 /// sort of surface, read off the fields of one solution: nothing is solved again. By the envelope theorem
 ///   ∂K^U_ef/∂kx = ∫ ∂x T_e ∂x T_f,   ∂K^U_ef/∂R = −∫ (T_e − g_e)(T_f − g_f)/R²,
@@ -38,6 +32,11 @@ class Sensitivities {
     Slope energy_along_x(int a, int region) const { return diagonal(a, axes_[region][0]); }
     Slope energy_along_y(int a, int region) const { return diagonal(a, axes_[region][1]); }
 
+    /// Derivatives of Couplings::heat_flow(a, temperatures): W/m per unit of the conductivity or resistance.
+    Slope flow_along_x(int a, const std::vector<double>& temperatures, int region) const { return flow(a, temperatures, axes_[region][0]); }
+    Slope flow_along_y(int a, const std::vector<double>& temperatures, int region) const { return flow(a, temperatures, axes_[region][1]); }
+    Slope flow_surface(int a, const std::vector<double>& temperatures, int index) const { return flow(a, temperatures, by_surface_[index]); }
+
   private:
     /// ∂K^U and ∂K^L by one quantity, row-major contacts × contacts.
     struct Matrices {
@@ -45,6 +44,7 @@ class Sensitivities {
     };
     Slope slope(int a, int b, const Matrices& by) const;
     Slope diagonal(int a, const Matrices& by) const;
+    Slope flow(int a, const std::vector<double>& temperatures, const Matrices& by) const;
     void add_triangle(const Solution& solution, int triangle);
     void add_surface(const Solution& solution, const ContactEdge& edge);
 

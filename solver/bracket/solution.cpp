@@ -65,6 +65,13 @@ Bracketed Couplings::coupling(int a, int b) const {
     return widened(-0.5 * (upper + lower), half, scale);
 }
 
+double Couplings::largest_coupling() const {
+    double largest = 0;
+    for (int a = 0; a < contacts; ++a)
+        for (int b = 0; b < a; ++b) largest = std::max(largest, coupling(a, b).value);
+    return largest;
+}
+
 Bracketed Couplings::heat_flow(int a, const std::vector<double>& temperatures) const {
     // Φ_a = e_aᵀ K θ; rows of K sum to zero, so only differences of temperature count.
     double middle = 0, gap_theta = 0, scale = 0;

@@ -27,6 +27,12 @@ struct ContactEdge {
     double resistance = 0;
 };
 
+/// How fast a value and its two bounds change with one quantity. The true derivative need not lie between those of the
+/// bounds.
+struct Slope {
+    double value = 0, lower = 0, upper = 0;
+};
+
 /// Mean temperature over a short straight piece of a space's surface around its coldest point, with proven bounds.
 struct SurfaceMean {
     int contact = -1;
@@ -34,6 +40,10 @@ struct SurfaceMean {
     std::array<double, 2> from{}, to{};  ///< its ends, µm
     Bracketed temperature;               ///< for SolveOptions::temperatures, in their unit
     double likely_error = 0;             ///< of the field on that piece: distance of its own mean from the bracket's middle
+    /// With SolveOptions::surface_slopes: derivatives of the mean by the conductivity of every region along x and y, and by
+    /// every resistance of the surfaces (parallel to Sensitivities::surfaces).
+    std::vector<std::array<Slope, 2>> by_region;
+    std::vector<Slope> by_surface;
 };
 
 /// Both bounding energies of a section with several spaces, and what they say of its couplings and heat flows.
@@ -43,6 +53,8 @@ struct Couplings {
 
     /// Thermal coupling coefficient L2D between two different spaces, W/(m·K); widened outward by the round-off estimate.
     Bracketed coupling(int a, int b) const;
+    /// The largest coupling coefficient of all pairs; 0 with fewer than two spaces.
+    double largest_coupling() const;
     /// Heat flow from space `a` into the construction for the given temperatures, W/m.
     Bracketed heat_flow(int a, const std::vector<double>& temperatures) const;
 };
@@ -97,11 +109,13 @@ std::array<double, 2> on_colder_side(const Solution& solution, int contact, cons
 
 struct SolveOptions {
     double tolerance = 1e-4;        ///< W/(m·K), on upper − lower of every coupling coefficient
+    double share = 0;               ///< when above 0: the tolerance is this share of the largest coupling coefficient
     int most_triangles = 400'000;   ///< honest stop
     int surface_contact = -1;       ///< refine also for the lowest temperature on this space's surface; -1 = no
     std::vector<double> temperatures;  ///< of all spaces, needed with surface_contact
     double surface_tolerance = 5e-4;   ///< half width of the mean, as a share of the largest temperature difference
     double surface_length_mm = 2;      ///< longest piece the mean is taken over
+    bool surface_slopes = false;       ///< also the derivatives of that mean
     /// Share of the gap that the linear solver may leave: it only widens the bracket. 0 = fields as good as round-off allows.
     double linear_share = 2.5e-3;
     std::vector<int> wanted;        ///< contacts whose couplings count; empty = all

@@ -64,14 +64,15 @@ class Loop {
         result.local = marking(e, window);
         if (window) {
             mean = mean_over(*window, mesh_, e, options_.temperatures, fields.temperature);
+            if (options_.surface_slopes) add_slopes(*mean, *window, to_solution(mesh_, fields, Energies(e)), options_.temperatures);
             merge_window(*window, e, fields.temperature, fields.stream);
             close_window(mesh_, *window);
         }
         std::vector<double> gap(mesh_.contacts);
         for (int k = 0; k < mesh_.contacts; ++k) gap[k] = refiner_.touching_fixed() ? e.gap_counted[k] : e.gap[k * mesh_.contacts + k];
-        result.excess = widest(gap, wanted_) / options_.tolerance;
-        if (mean) result.excess = std::max(result.excess, 0.5 * mean->temperature.width() / (options_.surface_tolerance * span_));
         Solution& s = result.solution = to_solution(mesh_, fields, std::move(e));
+        result.excess = widest(gap, wanted_) / (options_.share > 0 ? options_.share * s.largest_coupling() : options_.tolerance);
+        if (mean) result.excess = std::max(result.excess, 0.5 * mean->temperature.width() / (options_.surface_tolerance * span_));
         s.touching_fixed = refiner_.touching_fixed();
         s.surface_mean = mean;
         if (surface_) follow_coldest(s);

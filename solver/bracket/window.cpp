@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "solver/bracket/sensitivities.hpp"
+
 namespace wallfoot {
 
 namespace {
@@ -135,6 +137,36 @@ SurfaceMean mean_over(const Window& window, const Mesh& mesh, const Energies& e,
     }
     mean.likely_error = std::abs(temperatures[window.contact] + own - middle);
     return mean;
+}
+
+void add_slopes(SurfaceMean& mean, const Window& window, const Solution& solution, const std::vector<double>& temperatures) {
+    const Sensitivities by(solution);
+    auto theta = temperatures;
+    theta.push_back(temperatures[window.contact]);
+    // T = T_space − (R/length)·flow into the piece
+    const double factor = window.resistance / window.length_m;
+    const auto of_flow = [&](const Slope& s) { return Slope{-factor * s.value, -factor * s.upper, -factor * s.lower}; };
+    mean.by_region.clear();
+    for (int r = 0; r < by.regions(); ++r)
+        mean.by_region.push_back({of_flow(by.flow_along_x(window.own, theta, r)), of_flow(by.flow_along_y(window.own, theta, r))});
+    mean.by_surface.clear();
+    const auto& sorts = by.surfaces();
+    const ContactKind around{window.contact, window.resistance}, piece{window.own, window.resistance};
+    Slope own{};
+    const Bracketed flow = solution.heat_flow(window.own, theta);
+    for (std::size_t i = 0; i < sorts.size(); ++i) {
+        const Slope slope = of_flow(by.flow_surface(window.own, theta, static_cast<int>(i)));
+        if (sorts[i] == piece) own = {slope.value - flow.value / window.length_m, slope.lower - flow.upper / window.length_m,
+                                      slope.upper - flow.lower / window.length_m};
+        else mean.by_surface.push_back(slope);
+    }
+    // The piece is part of its space's surface, which may have no other of that sort.
+    auto rest = sorts;
+    std::erase(rest, piece);
+    const auto at = std::lower_bound(rest.begin(), rest.end(), around) - rest.begin();
+    if (at == std::ssize(rest) || rest[at] != around) mean.by_surface.insert(mean.by_surface.begin() + at, Slope{});
+    Slope& whole = mean.by_surface[at];
+    whole = {whole.value + own.value, whole.lower + own.lower, whole.upper + own.upper};
 }
 
 void merge_window(const Window& window, Energies& e, std::vector<std::vector<Quadratic>>& temperature,

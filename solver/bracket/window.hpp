@@ -33,6 +33,9 @@ void close_window(Mesh& mesh, const Window& window);
 SurfaceMean mean_over(const Window& window, const Mesh& mesh, const Energies& e, const std::vector<double>& temperatures,
                       const std::vector<std::vector<Quadratic>>& temperature);
 
+/// Derivatives of that mean, into `mean`. `solution`: with the extra contact still a space of its own.
+void add_slopes(SurfaceMean& mean, const Window& window, const Solution& solution, const std::vector<double>& temperatures);
+
 /// Adds the extra contact's load to its space: fields and energies as if the window had never been.
 void merge_window(const Window& window, Energies& e, std::vector<std::vector<Quadratic>>& temperature,
                   std::vector<std::vector<Quadratic>>& stream);

@@ -104,47 +104,6 @@ void settle(const Blocks& m, const Factor& corner_factor, const BlockVector& rig
 
 }  // namespace
 
-WholeFactor::WholeFactor(const Blocks& m) : corner_place_(m.corners.size), bubble_place_(m.bubbles.size()) {
-    const int corners = m.corners.size, bubbles = static_cast<int>(m.bubbles.size());
-    // The ends stand in places 0 and 1; a bubble whose ends are both no unknowns meets corners with value 0 only.
-    std::vector<int> before(bubbles, corners), start(corners + 2, 0);
-    for (int b = 0; b < bubbles; ++b) {
-        for (int k = 0; k < 2; ++k)
-            if (m.bubbles[b].to_corner[k] != 0) before[b] = std::min(before[b], m.bubbles[b].corner[k]);
-        ++start[before[b] + 1];
-    }
-    for (int c = 0; c < corners; ++c) start[c + 1] += start[c] + 1;
-    for (int b = 0; b < bubbles; ++b) bubble_place_[b] = start[before[b]]++;
-    for (int c = 0; c < corners; ++c) corner_place_[c] = start[c];
-    std::vector<MatrixEntry> entries;
-    entries.reserve(m.corners.row.size() + 7 * m.bubbles.size() + m.jumps.size());
-    const auto put = [&](int a, int b, double value) { entries.push_back({std::min(a, b), std::max(a, b), value}); };
-    for (int c = 0; c < corners; ++c)
-        for (int k = m.corners.start[c]; k < m.corners.start[c + 1]; ++k)
-            put(corner_place_[m.corners.row[k]], corner_place_[c], m.corners.value[k]);
-    for (int b = 0; b < bubbles; ++b) {
-        const auto& row = m.bubbles[b];
-        put(bubble_place_[b], bubble_place_[b], row.diagonal);
-        for (int k = 0; k < 4; ++k) {
-            if (row.bubble[k] < b && row.to_bubble[k] != 0) put(bubble_place_[row.bubble[k]], bubble_place_[b], row.to_bubble[k]);
-            if (row.to_corner[k] != 0) put(corner_place_[row.corner[k]], bubble_place_[b], row.to_corner[k]);
-        }
-    }
-    for (const auto& j : m.jumps) put(corner_place_[j.corner], bubble_place_[j.bubble], j.value);
-    if (corners + bubbles > 0) factor_ = std::make_unique<Factor>(upper_triangle(corners + bubbles, entries));
-}
-
-BlockVector WholeFactor::solve(const BlockVector& right) const {
-    std::vector<double> x(corner_place_.size() + bubble_place_.size());
-    for (std::size_t c = 0; c < corner_place_.size(); ++c) x[corner_place_[c]] = right.corners[c];
-    for (std::size_t b = 0; b < bubble_place_.size(); ++b) x[bubble_place_[b]] = right.bubbles[b];
-    if (factor_) factor_->solve(x.data());
-    BlockVector solution = zeros_like(right);
-    for (std::size_t c = 0; c < corner_place_.size(); ++c) solution.corners[c] = x[corner_place_[c]];
-    for (std::size_t b = 0; b < bubble_place_.size(); ++b) solution.bubbles[b] = x[bubble_place_[b]];
-    return solution;
-}
-
 BlockVector two_level_solve(const Blocks& m, const Factor& corner_factor, const BlockVector& right, double error,
                             const BlockVector* begin) {
     BlockVector corners = zeros_like(right), from_corners = corners;

@@ -35,18 +35,6 @@ struct BlockVector {
     std::vector<double> corners, bubbles;
 };
 
-/// The whole matrix factored, every bubble just before the earlier of its two ends: the sparse form of condensing it
-/// out. Exact up to round-off; pays up to some hundred unknowns, and where the best fields are wanted.
-class WholeFactor {
-  public:
-    explicit WholeFactor(const Blocks& blocks);
-    BlockVector solve(const BlockVector& right) const;
-
-  private:
-    std::vector<int> corner_place_, bubble_place_;
-    std::unique_ptr<Factor> factor_;
-};
-
 /// Conjugate gradients with two levels: the corner block solved by its factors, Gauss–Seidel over the bubbles before and
 /// after. Stops when rᵀMr, an estimate of the squared energy of the error, is at most `error`. The bounds hold for
 /// whatever comes out; the error only widens them. Begins with the solution by corners alone; then the heat flows read off

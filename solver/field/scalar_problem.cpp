@@ -3,15 +3,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <stdexcept>
 
 #include "core/text/message.hpp"
 
 namespace wallfoot {
 
 namespace {
-
-/// Up to here the whole matrix is factored, beyond the two levels are faster (measured).
-constexpr int most_factored_whole = 700;
 
 /// No pivot is zero in exact arithmetic, so this is round-off: a triangle many million times as long as it is high.
 [[noreturn]] void too_slender(const Mesh& mesh) {
@@ -156,6 +154,8 @@ ScalarProblem::Assembled ScalarProblem::assemble(const std::vector<int>& loads) 
         for (int i = 0; i < 3; ++i)
             if (local[i] >= 0) shares.push_back({i, local[i], 1.0});
         const std::size_t own = shares.size();
+        for (int i = 3; i < 6; ++i)
+            if (Numbering::is_gathered(local[i])) shares.push_back({i, Numbering::corner_unknown(local[i]), 1.0});
         for (; jump != numbering_.jumps.end() && jump->triangle == t; ++jump) shares.push_back({jump->corner, jump->unknown, jump->factor});
         for (std::size_t i = 0; i < shares.size(); ++i)
             for (std::size_t j = 0; j < shares.size(); ++j)
@@ -164,7 +164,7 @@ ScalarProblem::Assembled ScalarProblem::assemble(const std::vector<int>& loads) 
                     corners.push_back({u.unknown, v.unknown, (u.unknown == v.unknown && i != j ? 2 : 1) * u.factor * v.factor * k[u.local][v.local]});
         for (std::size_t i = own; i < shares.size(); ++i)
             for (int m = 3; m < 6; ++m)
-                if (local[m] >= 0) a.blocks.jumps.push_back({local[m], shares[i].unknown, shares[i].factor * k[m][shares[i].local]});
+                if (local[m] >= 0 && k[m][shares[i].local] != 0) a.blocks.jumps.push_back({local[m], shares[i].unknown, shares[i].factor * k[m][shares[i].local]});
         if (!loaded) continue;
         for (std::size_t c = 0; c < columns; ++c) {
             for (const auto& share : shares) a.right[c].corners[share.unknown] += share.factor * load[c][share.local];
@@ -183,7 +183,8 @@ std::vector<Quadratic> ScalarProblem::on_triangles(const BlockVector& x, int loa
         for (int i = 0; i < 3; ++i) {
             const int id = local[i];
             field[t][i] = id >= 0 ? x.corners[id] : Numbering::is_fixed(id) ? numbering_.fixed_values[Numbering::fixed_row(id)][load] : 0.0;
-            field[t][3 + i] = local[3 + i] >= 0 ? x.bubbles[local[3 + i]] : 0.0;
+            const int bubble = local[3 + i];
+            field[t][3 + i] = bubble >= 0 ? x.bubbles[bubble] : Numbering::is_gathered(bubble) ? x.corners[Numbering::corner_unknown(bubble)] : 0.0;
         }
     }
     for (const auto& j : numbering_.jumps) field[j.triangle][j.corner] += j.factor * x.corners[j.unknown];
@@ -192,11 +193,13 @@ std::vector<Quadratic> ScalarProblem::on_triangles(const BlockVector& x, int loa
 
 std::vector<BlockVector> ScalarProblem::solve(const Assembled& assembled, const std::vector<double>& errors, KeptSolution* kept) const {
     std::vector<BlockVector> solution;
-    if (errors.empty() || numbering_.unknowns() <= most_factored_whole) {
-        const WholeFactor factor(assembled.blocks);
-        for (const auto& right : assembled.right) solution.push_back(factor.solve(right));
+    if (numbering_.bubbles == 0) {
+        const Factor whole(assembled.blocks.corners);
+        solution = assembled.right;
+        for (auto& right : solution) whole.solve(right.corners.data());
         return solution;
     }
+    if (errors.empty()) throw std::logic_error("an exact solution needs all bubbles gathered");
     auto corners = kept ? kept->corner_factor : nullptr;
     const std::size_t loads = assembled.right.size();
     const bool again = corners && kept->solution.size() == loads;

@@ -35,9 +35,9 @@ class ScalarProblem {
     ScalarProblem(const Mesh& mesh, const Numbering& numbering, std::vector<std::array<double, 2>> coefficient,
                   std::vector<EdgeTerm> edges);
     /// Solution under the unit load of each contact in `loads`. `errors`: how much squared energy (W/m per K², resp. its
-    /// conjugate) the solver may leave in each; empty = solved exactly. `kept`: filled when empty; else its factors and
+    /// conjugate) the solver may leave in each; empty = solved exactly, for which all bubbles must be gathered. `kept`: filled when empty; else its factors and
     /// solutions, of other coefficients on the same mesh, serve as preconditioner and beginning.
-    /// Throws InputFault (part-too-slender) when round-off makes a factorisation fail.
+    /// Throws std::logic_error for bubbles and no errors, InputFault (part-too-slender) when round-off makes a factorisation fail.
     std::vector<std::vector<Quadratic>> solve(const std::vector<int>& loads, const std::vector<double>& errors = {},
                                               KeptSolution* kept = nullptr) const;
 

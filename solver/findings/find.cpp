@@ -8,6 +8,7 @@
 #include "solver/findings/findings.hpp"
 #include "solver/findings/numbers.hpp"
 #include "solver/findings/psi.hpp"
+#include "solver/findings/slopes.hpp"
 #include "solver/mesh/corner_exponent.hpp"
 
 namespace wallfoot {
@@ -58,6 +59,7 @@ class Work {
     void read_surfaces(Findings& findings, const Solved& solved) const;
     void add_surface(Findings& findings, const Solution& solution, int space, Purpose purpose) const;
     void explain(Findings& findings, const FloorCouplings& floor) const;
+    std::vector<InputSlope> slopes(const Findings& findings, const Solved& solved) const;
     void say_what_is_missing(Findings& findings) const;
     bool reached(const Findings& findings) const;
     bool floor_section() const { return alone_ && alone_->refusal.empty(); }
@@ -85,6 +87,7 @@ class Work {
     std::optional<FloorAlone> alone_;
     Model model_;
     std::optional<Model> check_model_;
+    std::vector<int> face_region_, check_face_region_;
 };
 
 bool touches_solid(const Arrangement& arrangement, Point p) {
@@ -134,6 +137,7 @@ void Work::ask_for_surface(SolveOptions& options) const {
     if (span_ == 0) return;
     options.surface_contact = headline_inside(*base_.section);
     options.temperatures = scaled_;
+    options.surface_slopes = options_.slopes;
 }
 
 void Work::check_points() {
@@ -176,13 +180,13 @@ bool Work::prepare() {
     const auto& section = *base_.section;
     const int spaces = int(section.spaces.size());
     surfaces_ = surfaces(study_, section, base_.arrangement, Purpose::heat_flow);
-    model_ = reduce(base_.arrangement, base_.conductivity, surfaces_, spaces);
+    model_ = reduce(base_.arrangement, base_.conductivity, surfaces_, spaces, &face_region_);
     caution_touching();
     if (study_.used_convention().surface_check) {
         const auto checked = surfaces(study_, section, base_.arrangement, Purpose::surface_check);
         const bool same = std::equal(surfaces_.begin(), surfaces_.end(), checked.begin(), checked.end(),
                                      [](const SurfaceEdge& a, const SurfaceEdge& b) { return a.resistance == b.resistance; });
-        if (!same) check_model_ = reduce(base_.arrangement, base_.conductivity, checked, spaces);
+        if (!same) check_model_ = reduce(base_.arrangement, base_.conductivity, checked, spaces, &check_face_region_);
     }
     elements_ = find_elements(view());
     alone_ = floor_alone(view(), elements_, context_);
@@ -298,8 +302,22 @@ void Work::explain(Findings& findings, const FloorCouplings& floor) const {
             alone_->at);
 }
 
+std::vector<InputSlope> Work::slopes(const Findings& findings, const Solved& solved) const {
+    SlopeSource source{.face_region = face_region_, .solution = *solved.main, .elements = elements_};
+    if (solved.alone) {
+        source.floor_section = alone_->used(reading());
+        source.floor_solution = &*solved.alone;
+    }
+    const Solution& surface = solved.check ? *solved.check : *solved.main;
+    if (surface.surface_mean) {
+        source.surface_solution = &surface;
+        source.surface_face_region = solved.check ? &check_face_region_ : &face_region_;
+    }
+    return input_slopes(view(), findings, source);
+}
+
 bool Work::reached(const Findings& findings) const {
-    const double most = options_.tolerance * (1 + 1e-9);
+    const double most = findings.tolerance * (1 + 1e-9);
     for (const auto& coupling : findings.couplings) {
         if (!coupling.value) continue;
         double width = coupling.value->width();
@@ -326,6 +344,7 @@ std::shared_ptr<const Findings> Work::assemble(const Solved& solved, bool finish
             findings->points.push_back({p, *t});
     say_what_is_missing(*findings);
     explain(*findings, floor);
+    if (options_.slopes && finished && !solved.main->touching_fixed) findings->slopes = slopes(*findings, solved);
     findings->converged = finished && reached(*findings);
     findings->seconds = std::chrono::duration<double>(Clock::now() - start_).count();
     return findings;
@@ -338,7 +357,9 @@ std::shared_ptr<const Findings> Work::run() {
         return std::make_shared<Findings>(base_);
     }
     std::shared_ptr<const Findings> coarse;
-    SolveOptions options = solve_options(floor_section() ? options_.tolerance / 2 : options_.tolerance);  // the widths of psi add
+    const double part = floor_section() ? 0.5 : 1;  // the widths of psi add
+    SolveOptions options = solve_options(part * options_.tolerance);
+    options.share = part * options_.share;
     if (!check_model_) ask_for_surface(options);
     if (options_.on_coarse)
         options.on_step = [&](const Solution& step) {
@@ -352,7 +373,8 @@ std::shared_ptr<const Findings> Work::run() {
     solved.main = std::make_shared<Solution>(solve(model_, options, context_));
     if (context_.cancelled() && coarse) return coarse;
     try {
-        solve_others(solved, options.tolerance, std::max(options_.tolerance, surface_check_tolerance));
+        if (options_.share > 0) base_.tolerance = options_.share * solved.main->largest_coupling();
+        solve_others(solved, part * base_.tolerance, std::max(base_.tolerance, surface_check_tolerance));
     } catch (const Cancelled&) {
         if (coarse) return coarse;
         throw;

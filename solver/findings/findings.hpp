@@ -81,6 +81,17 @@ struct SurfaceFinding {
     bool headline = false;
 };
 
+/// What one input does to the results, per share: a slope of 0.2 says that 1 % more of the input adds 0.002. Summed over
+/// all conductivities less all resistances they give L2D and psi themselves, and 0 for fRsi.
+struct InputSlope {
+    std::vector<int> pieces;     ///< a conductivity: the pieces it fills (indices into Section::pieces), else empty
+    double conductivity = 0;     ///< W/(m·K), across
+    int space = -1;              ///< a surface resistance: of this space, m²·K/W
+    double resistance = 0;
+    std::vector<std::optional<Slope>> coupling, psi;  ///< W/(m·K), parallel to Findings::couplings and ::psi
+    std::optional<Slope> surface;                     ///< of the bracketed fRsi of the headline surface
+};
+
 struct PointTemperature { Point at; double temperature = 0; };
 
 /// Everything computed from one variant. Built once, then immutable and shared.
@@ -97,6 +108,7 @@ struct Findings {
     std::vector<Psi> psi;
     std::vector<SurfaceFinding> surface;
     std::vector<PointTemperature> points;
+    std::vector<InputSlope> slopes;            ///< when FindingsOptions::slopes asked for them
     std::vector<Message> messages;             ///< faults, cautions, gaps, notes
     std::vector<Derivation> derivations;
     double tolerance = 0, seconds = 0;
@@ -107,12 +119,15 @@ struct Findings {
     bool has_fault() const;
 };
 
-/// Width of the bracket of psi, W/(m·K): at rest, as on the command line, and while a drag is followed.
-constexpr double tolerance_at_rest = 1e-4, dragging_tolerance = 1e-3;
+/// Width of the bracket of psi, W/(m·K): at rest, as on the command line, and while a drag is followed; and for a report,
+/// as a share of L2D.
+constexpr double tolerance_at_rest = 1e-4, dragging_tolerance = 1e-3, share_for_report = 1e-5;
 
 struct FindingsOptions {
     double tolerance = tolerance_at_rest;  ///< W/(m·K), upper − lower of every psi (of L2D where there is none)
+    double share = 0;             ///< when above 0: that tolerance is this share of the largest L2D instead
     std::vector<Point> at;        ///< points whose temperature is asked
+    bool slopes = false;          ///< also how fast the results change with every input
     /// Called with a first, coarse, already bracketed answer before refinement; may be empty.
     std::function<void(std::shared_ptr<const Findings>)> on_coarse;
 };

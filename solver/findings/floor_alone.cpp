@@ -143,6 +143,16 @@ Material synthetic(std::string id, MaterialKind kind, const FaceConductivity& co
     return material;
 }
 
+const char* const soil_id = "soil";
+std::string layer_id(std::size_t met) { return "layer-" + std::to_string(met + 1); }
+
+/// The face of the junction that a piece of the floor alone stands for.
+int junction_face(const FoundElement& floor, const std::string& piece) {
+    for (std::size_t i = 0; i < floor.met.size(); ++i)
+        if (piece == layer_id(i)) return floor.met[i].face;
+    return floor.soil_face;
+}
+
 /// Soil up to the underside of the floor below the room, up to the ground in the open.
 Outline soil_outline(const Plan& plan, FloorReading reading) {
     const Micrometres ground = plan.ground_level();
@@ -168,12 +178,12 @@ FloorAloneSection draw(const SectionView& view, const Plan& plan, const FoundEle
         alone.section.spaces.push_back(copy);
     }
     auto& pieces = alone.section.pieces;
-    alone.study.materials.push_back(synthetic("soil", MaterialKind::soil, view.conductivity[floor.soil_face]));
-    pieces.push_back(filled("soil", Fill::material, "soil", soil_outline(plan, reading)));
+    alone.study.materials.push_back(synthetic(soil_id, MaterialKind::soil, view.conductivity[floor.soil_face]));
+    pieces.push_back(filled(soil_id, Fill::material, soil_id, soil_outline(plan, reading)));
     for (std::size_t i = 0; i < floor.met.size(); ++i) {
         const auto& met = floor.met[i];
         if (met.from.y == met.to.y) continue;
-        const std::string id = "layer-" + std::to_string(i + 1);
+        const std::string id = layer_id(i);
         alone.study.materials.push_back(synthetic(id, MaterialKind::other, view.conductivity[met.face]));
         pieces.push_back(filled(id, Fill::material, id, rectangle(plan.inner, plan.internal_face, met.to.y, met.from.y)));
     }
@@ -191,14 +201,19 @@ FloorAloneSection draw(const SectionView& view, const Plan& plan, const FoundEle
 }
 
 /// Arranges the section and makes the solver's model of it; the first fault found, if any.
-std::optional<Message> make_model(FloorAloneSection& alone, const Context& context) {
+std::optional<Message> make_model(const FoundElement& floor, FloorAloneSection& alone, const Context& context) {
     const auto arrangement = arrange(alone.study, alone.section, context);
     std::vector<Message> messages = arrangement.messages;
     const auto conductivity = conductivities(alone.study, alone.section, arrangement, messages);
     for (const auto& message : messages)
         if (message.severity == Severity::fault) return message;
     const auto contacts = surfaces(alone.study, alone.section, arrangement, Purpose::heat_flow);
-    alone.model = reduce(arrangement, conductivity, contacts, 2);
+    std::vector<int> region;
+    alone.model = reduce(arrangement, conductivity, contacts, 2, &region);
+    alone.junction_faces.assign(alone.model.regions.size(), {});
+    for (std::size_t f = 0; f < region.size(); ++f)
+        if (region[f] >= 0)
+            alone.junction_faces[region[f]].push_back(junction_face(floor, alone.section.pieces[arrangement.faces[f].piece].id));
     return std::nullopt;
 }
 
@@ -240,7 +255,7 @@ std::optional<FloorAlone> floor_alone(const SectionView& view, const std::vector
     if (plan.underside < plan.ground_level()) alone.to_ground = draw(view, plan, floor, FloorReading::to_ground);
     for (auto* reading : {&alone.to_underside, &alone.to_ground}) {
         if (!*reading) continue;
-        if (const auto fault = make_model(**reading, context)) alone.refusal = "the floor alone cannot be drawn: " + english(*fault);
+        if (const auto fault = make_model(floor, **reading, context)) alone.refusal = "the floor alone cannot be drawn: " + english(*fault);
     }
     return alone;
 }

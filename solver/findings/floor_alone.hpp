@@ -11,6 +11,7 @@ struct FloorAloneSection {
     Study study;      ///< materials with the conductivities found in the junction's own section
     Section section;
     Model model;
+    std::vector<std::vector<int>> junction_faces;  ///< by region: faces of the junction whose conductivity it has
 };
 
 /// Floor alone in both readings, or why there is none.

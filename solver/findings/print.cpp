@@ -113,6 +113,32 @@ Json derivations_json(const Findings& findings) {
     return all;
 }
 
+/// Slopes are the fields' own: the digits of a bracket do not hold for them.
+Json slope_json(const Slope& slope) { return {{"value", significant(slope.value, 4)}, {"lower", significant(slope.lower, 4)}, {"upper", significant(slope.upper, 4)}}; }
+
+Json sensitivity_json(const Findings& findings, const InputSlope& input) {
+    const auto& section = *findings.section;
+    Json json;
+    if (input.space >= 0) {
+        json = {{"input", "surface_resistance"}, {"space", section.spaces[input.space].id}, {"value", input.resistance}};
+    } else {
+        json = {{"input", "conductivity"}, {"pieces", Json::array()}, {"value", input.conductivity}};
+        for (const int piece : input.pieces) json["pieces"].push_back(section.pieces[piece].id);
+    }
+    const auto put = [&](Json& list, int a, int b, const std::optional<Slope>& slope) -> Json* {
+        if (!slope) return nullptr;
+        list.push_back({{"between", {section.spaces[a].id, section.spaces[b].id}}});
+        list.back().update(slope_json(*slope));
+        return &list.back();
+    };
+    json["L2D"] = json["psi"] = Json::array();
+    for (std::size_t i = 0; i < input.coupling.size(); ++i) put(json["L2D"], findings.couplings[i].a, findings.couplings[i].b, input.coupling[i]);
+    for (std::size_t i = 0; i < input.psi.size(); ++i)
+        if (auto* shown = put(json["psi"], findings.psi[i].a, findings.psi[i].b, input.psi[i])) (*shown)["lengths"] = name_of(findings.psi[i].lengths);
+    if (input.surface) json["fRsi"] = slope_json(*input.surface);
+    return json;
+}
+
 Json variant_json(const Findings& findings) {
     const auto& spaces = findings.section->spaces;
     Json json{{"id", findings.variant_id}, {"name", findings.variant_name}, {"input_hash", findings.input_hash}};
@@ -128,6 +154,7 @@ Json variant_json(const Findings& findings) {
     for (const auto& point : findings.points)
         json["points"].push_back({{"at", point_json(point.at)}, {"temperature", rounded(point.temperature, point_decimals)}});
     json["derivations"] = derivations_json(findings);
+    for (const auto& input : findings.slopes) json["sensitivities"].push_back(sensitivity_json(findings, input));
     if (findings.solution)
         json["mesh"] = {{"triangles", findings.solution->triangles.size()}, {"unknowns", findings.solution->unknowns}};
     json["tolerance"] = findings.tolerance;
@@ -186,6 +213,32 @@ std::string surface_rows(const Findings& findings) {
     return text;
 }
 
+std::string name_of(const Findings& findings, const InputSlope& input) {
+    const auto& section = *findings.section;
+    if (input.space >= 0) return "surface resistance " + fixed(input.resistance, 2) + " of " + section.spaces[input.space].id;
+    std::string text;
+    for (const int piece : input.pieces) {
+        const auto& p = section.pieces[piece];
+        text += (text.empty() ? "" : ", ") + (p.name.empty() ? p.id : p.name);
+    }
+    return "λ " + fixed(input.conductivity, 3) + " of " + text;
+}
+
+/// What a tenth more of each input does to the headline psi, the largest effects.
+std::string slope_rows(const Findings& findings) {
+    constexpr std::size_t most_rows = 10;
+    const Psi* headline = findings.headline_psi();
+    if (findings.slopes.empty() || !headline) return "";
+    std::string text = "  10 % more of each input changes psi (W/(m·K)) and fRsi by, to first order:\n";
+    for (std::size_t i = 0; i < std::min(most_rows, findings.slopes.size()); ++i) {
+        const auto& input = findings.slopes[i];
+        const auto& psi = input.psi[static_cast<std::size_t>(headline - findings.psi.data())];
+        const auto tenth = [](const std::optional<Slope>& slope) { return slope ? (slope->value < 0 ? "" : "+") + fixed(0.1 * slope->value, 4) : "–"; };
+        text += "    " + padded(tenth(psi), 12) + padded(tenth(input.surface), 12) + name_of(findings, input) + "\n";
+    }
+    return text;
+}
+
 std::string variant_table(const Findings& findings) {
     const auto& spaces = findings.section->spaces;
     std::string text = findings.variant_name + " (" + findings.variant_id + ")\n";
@@ -206,6 +259,7 @@ std::string variant_table(const Findings& findings) {
         text += line("heat flow from " + spaces[i].id, with_bracket(findings.heat_flow[i]), "W/m");
     for (const auto& point : findings.points)
         text += line("temperature at " + fixed(to_mm(point.at.x), 1) + ", " + fixed(to_mm(point.at.y), 1), fixed(point.temperature, point_decimals), "°C");
+    text += slope_rows(findings);
     for (const auto& message : findings.messages)
         text += std::string("  ") + (message.severity == Severity::note ? "note: " : "caution: ") + english(message) + "\n";
     if (findings.solution)

@@ -38,7 +38,8 @@ struct Model {
 };
 
 /// Reduces an arrangement to a model. Conductivities and surfaces in the order their functions return them.
+/// `face_region`, when given, receives the region of every face of the arrangement, -1 where nothing conducts.
 Model reduce(const Arrangement& arrangement, const std::vector<FaceConductivity>& conductivities,
-             const std::vector<SurfaceEdge>& surfaces, int spaces);
+             const std::vector<SurfaceEdge>& surfaces, int spaces, std::vector<int>* face_region = nullptr);
 
 }  // namespace wallfoot

@@ -75,8 +75,9 @@ void drop_straight_through(const std::vector<Point>& points, std::vector<ModelLi
 }
 
 /// Sorted vertices in use, lines from the lower to the higher vertex, regions in order of first line.
+/// `renumbered`: the model's number of every region.
 Model canonical(const std::vector<Point>& points, std::vector<ModelLine> lines, const std::map<int, Region>& regions,
-                const std::map<int, Area2>& areas, int spaces) {
+                const std::map<int, Area2>& areas, int spaces, std::map<int, int>& renumbered) {
     Model model;
     model.contacts = spaces;
     for (const auto& l : lines) {
@@ -99,7 +100,7 @@ Model canonical(const std::vector<Point>& points, std::vector<ModelLine> lines, 
     std::sort(lines.begin(), lines.end(), [](const ModelLine& a, const ModelLine& b) {
         return std::pair(a.from, a.to) < std::pair(b.from, b.to);
     });
-    std::map<int, int> renumbered{{no_region, no_region}};
+    renumbered = {{no_region, no_region}};
     for (auto& l : lines)
         for (int* side : {&l.left, &l.right}) {
             const auto [it, fresh] = renumbered.try_emplace(*side, static_cast<int>(model.regions.size()));
@@ -116,7 +117,7 @@ Model canonical(const std::vector<Point>& points, std::vector<ModelLine> lines, 
 }  // namespace
 
 Model reduce(const Arrangement& arrangement, const std::vector<FaceConductivity>& conductivities,
-             const std::vector<SurfaceEdge>& surfaces, int spaces) {
+             const std::vector<SurfaceEdge>& surfaces, int spaces, std::vector<int>* face_region) {
     const auto region = region_of_faces(arrangement, conductivities);
     std::map<int, const SurfaceEdge*> surface_on;
     for (const auto& s : surfaces) surface_on[s.edge] = &s;
@@ -142,7 +143,13 @@ Model reduce(const Arrangement& arrangement, const std::vector<FaceConductivity>
         lines.push_back(line);
     }
     drop_straight_through(arrangement.vertices, lines);
-    return canonical(arrangement.vertices, std::move(lines), regions, areas, spaces);
+    std::map<int, int> renumbered;
+    Model model = canonical(arrangement.vertices, std::move(lines), regions, areas, spaces, renumbered);
+    if (face_region) {
+        face_region->clear();
+        for (const int r : region) face_region->push_back(renumbered.at(r));
+    }
+    return model;
 }
 
 }  // namespace wallfoot

@@ -16,6 +16,7 @@
 #include <functional>
 #include <stdexcept>
 
+#include "core/context/memory.hpp"
 #include "core/file/study_file.hpp"
 #include "solver/bracket/reduced_basis.hpp"
 #include "solver/findings/findings.hpp"
@@ -205,6 +206,7 @@ int run(const std::vector<std::string>& words) {
 }  // namespace
 
 int main(int count, char** arguments) {
+    keep_freed_memory();  // as the programs do
     try {
         return run({arguments + 1, arguments + count});
     } catch (const InputFault& fault) {

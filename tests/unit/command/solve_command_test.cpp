@@ -80,6 +80,25 @@ TEST_F(Command, AToleranceNotReachedIsThree) {
     EXPECT_FALSE(nlohmann::json::parse(ran.out)["variants"][0]["L2D"][0]["value"].is_null()) << "the bracket reached is printed";
 }
 
+TEST_F(Command, AToleranceMayBeAShareOfL2D) {
+    const auto file = write("junction.wallfoot", junction({}).json());
+    const auto ran = run("solve --json --tolerance 0.01% " + file);
+    ASSERT_EQ(ran.status, 0) << ran.err;
+    const auto variant = nlohmann::json::parse(ran.out)["variants"][0];
+    const double L2D = variant["L2D"][0]["value"];
+    EXPECT_NEAR(double(variant["tolerance"]), 1e-4 * L2D, 1e-8);
+    EXPECT_LE(double(variant["psi"][0]["upper"]) - double(variant["psi"][0]["lower"]), 1.3e-4 * L2D) << "bounds are printed rounded outward";
+}
+
+TEST_F(Command, SensitivitiesArePrintedWhenAsked) {
+    const auto file = write("junction.wallfoot", junction({}).json());
+    const auto inputs = nlohmann::json::parse(run("solve --json --sensitivities " + file).out)["variants"][0]["sensitivities"];
+    ASSERT_GE(inputs.size(), 10u);
+    EXPECT_EQ(inputs[0]["psi"].size(), 2u) << "both systems of lengths";
+    EXPECT_NE(run("solve --sensitivities " + file).out.find("10 % more of each input"), std::string::npos);
+    EXPECT_FALSE(nlohmann::json::parse(run("solve --json " + file).out)["variants"][0].contains("sensitivities"));
+}
+
 TEST_F(Command, AnOpenVoidNamesItsPlace) {
     auto d = plane_wall();
     d.outline("hollow", R"("material": "batts", "moisture": "dry", "holes": [[[120,400],[180,400],[180,500],[120,500]]])",
@@ -98,7 +117,7 @@ TEST_F(Command, FaultsOfTheInputAreTwo) {
     negative.material("bad", -1);
     const auto cut_short = plane_wall().json().substr(0, 200);
     for (const auto& arguments : {"solve --variant nobody " + wall, "solve --at -250,500 " + wall, "solve --at 1 " + wall,
-                                  "solve --tolerance 0 " + wall, "solve --tolerance nan " + wall, "solve --unknown " + wall,
+                                  "solve --tolerance 0 " + wall, "solve --tolerance nan " + wall, "solve --tolerance 100% " + wall, "solve --unknown " + wall,
                                   std::string("solve /nowhere/at-all.wallfoot"), std::string("solve"), std::string("nonsense"),
                                   "solve " + write("short.wallfoot", cut_short), "solve " + write("negative.wallfoot", negative.json())}) {
         const auto ran = run(arguments);

@@ -128,7 +128,8 @@ TEST(Exact, BothBoundsConvergeWithOrderFour) {
     for (int level = 0; level < 5; ++level) {
         const auto edges = number_edges(mesh);
         const auto order = vertex_order(mesh);
-        const auto t_numbers = number_temperature(mesh, edges, order), s_numbers = number_stream(mesh, edges, order);
+        auto t_numbers = number_temperature(mesh, edges, order), s_numbers = number_stream(mesh, edges, order);
+        for (auto* numbers : {&t_numbers, &s_numbers}) gather_bubbles(*numbers, mesh, Gather::all);
         const auto t_c = temperature_coefficients(mesh), s_c = stream_coefficients(mesh);
         const auto t = ScalarProblem(mesh, t_numbers, t_c, temperature_edges(mesh)).solve({0, 1});
         const auto s = ScalarProblem(mesh, s_numbers, s_c, stream_edges(mesh)).solve({0, 1});
@@ -195,7 +196,8 @@ TEST(Exact, StripFloorWithLinearFall) {
             e.load = 0;
             e.load_a_b_bubble = {0.5 * (a + b), -0.5 * (a + b), 2.0 / 3 * (b - a)};
         }
-        const auto numbers = number_stream(mesh, number_edges(mesh), vertex_order(mesh));
+        auto numbers = number_stream(mesh, number_edges(mesh), vertex_order(mesh));
+        gather_bubbles(numbers, mesh, Gather::all);
         const auto c = stream_coefficients(mesh);
         const auto s = ScalarProblem(mesh, numbers, c, edges).solve({0});
         double flow = 0;

@@ -96,6 +96,55 @@ TEST(Sensitivities, AddUpToTheCoefficient) {
     }
 }
 
+// The mean surface temperature on one mesh: by central differences, and by Euler's identity (a temperature does not change
+// when all conductivities grow and all resistances fall alike).
+TEST(Sensitivities, OfTheMeanSurfaceTemperature) {
+    const Model model = wall_foot(0.5);
+    const auto solved = [](const Model& m) {
+        SolveOptions options;
+        options.tolerance = 1e30;
+        options.two_threads = false;
+        options.linear_share = 0;
+        options.surface_contact = 0;
+        options.temperatures = {1, 0};
+        options.surface_tolerance = 1e30;
+        options.surface_slopes = true;
+        return solve(m, options);
+    };
+    const Solution s = solved(model);
+    ASSERT_TRUE(s.surface_mean);
+    const auto& mean = *s.surface_mean;
+    const Sensitivities by(s);
+    ASSERT_EQ(mean.by_region.size(), model.regions.size());
+    ASSERT_EQ(mean.by_surface.size(), by.surfaces().size());
+    constexpr double step = 1e-4;
+    Slope euler;
+    const auto compare = [&](const std::function<void(Model&, double)>& scale, double quantity, const Slope& found, double sign) {
+        Model more = model, less = model;
+        scale(more, 1 + step);
+        scale(less, 1 - step);
+        const Solution plus = solved(more), minus = solved(less);
+        ASSERT_EQ(plus.points, s.points);
+        const auto &p = plus.surface_mean->temperature, &m = minus.surface_mean->temperature;
+        EXPECT_NEAR(found.value * quantity, (p.value - m.value) / (2 * step), 1e-7);
+        EXPECT_NEAR(found.lower * quantity, (p.lower - m.lower) / (2 * step), 1e-7);
+        EXPECT_NEAR(found.upper * quantity, (p.upper - m.upper) / (2 * step), 1e-7);
+        euler.value += sign * quantity * found.value, euler.lower += sign * quantity * found.lower, euler.upper += sign * quantity * found.upper;
+    };
+    for (std::size_t r = 0; r < model.regions.size(); ++r) {
+        SCOPED_TRACE(r);
+        compare([&](Model& m, double f) { m.regions[r].kx *= f; }, model.regions[r].kx, mean.by_region[r][0], 1);
+        compare([&](Model& m, double f) { m.regions[r].ky *= f; }, model.regions[r].ky, mean.by_region[r][1], 1);
+    }
+    for (std::size_t i = 0; i < by.surfaces().size(); ++i) {
+        SCOPED_TRACE(by.surfaces()[i].resistance);
+        compare([&](Model& m, double f) { scale_resistance(m, by.surfaces()[i], f); }, by.surfaces()[i].resistance, mean.by_surface[i], -1);
+    }
+    EXPECT_NEAR(euler.value, 0, 1e-9);
+    EXPECT_NEAR(euler.lower, 0, 1e-9);
+    EXPECT_NEAR(euler.upper, 0, 1e-9);
+}
+
 // A plane wall: dL/dk = L²·d/k² per height, dL/dR = −L² (L = 1/ΣR, ISO 6946:2017, 6.7.1.1), and nothing along the wall.
 TEST(Sensitivities, PlaneWall) {
     const auto m = model_of({{0, 0, 100, 1000, 0.5, 0.3}, {100, 0, 300, 1000, 0.04}}, 2, [](double, double, int nx, int) {
