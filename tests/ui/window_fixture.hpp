@@ -44,6 +44,7 @@ class WindowTest : public ::testing::Test {
     void SetUp() override {
         QCoreApplication::setOrganizationName(QStringLiteral("wallfoot-test"));
         QSettings::setPath(QSettings::NativeFormat, QSettings::UserScope, folder.path());
+        qputenv("XDG_DATA_HOME", folder.path().toUtf8());
         QSettings().setValue(QStringLiteral("dark"), false);
         window = std::make_unique<MainWindow>();
         window->resize(1200, 800);

@@ -48,6 +48,19 @@ std::vector<Message> Document::open(const QString& path, std::vector<Message>* w
     }
 }
 
+std::vector<Message> Document::recover(const QString& copy, const QString& path) {
+    if (auto faults = open(copy); !faults.empty()) return faults;
+    path_ = path;
+    undo_.resetClean();
+    emit path_changed();
+    return {};
+}
+
+void Document::forget_path() {
+    path_.clear();
+    emit path_changed();
+}
+
 QString Document::save(const QString& path) {
     try {
         save_study(*study_, path.toStdString());

@@ -33,6 +33,10 @@ class Document : public QObject {
     /// Reads a file. On faults the present study stays and all faults are returned; none = opened.
     /// `warnings` receives what was odd about the file.
     std::vector<Message> open(const QString& path, std::vector<Message>* warnings = nullptr);
+    /// Reads a copy of unsaved work: the study counts as changed and is saved to `path` (empty: never saved).
+    std::vector<Message> recover(const QString& copy, const QString& path);
+    /// The study goes on without a name.
+    void forget_path();
     /// Writes the study; an empty string, or the reason why the file could not be written (nothing is lost then).
     QString save(const QString& path);
 

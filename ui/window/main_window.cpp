@@ -8,6 +8,7 @@
 #include <QFileInfo>
 #include <QHBoxLayout>
 #include <QLabel>
+#include <QLockFile>
 #include <QMenuBar>
 #include <QScreen>
 #include <QSettings>
@@ -34,6 +35,7 @@ namespace wallfoot {
 
 MainWindow::MainWindow(Worker::Find find, QWidget* parent) : QMainWindow(parent), worker_(std::move(find)) {
     setWindowTitle(tr("Wallfoot"));
+    recovery_ = std::make_unique<Recovery>(document_, recovery_folder());
     sheet_ = new Sheet(document_, this);
     make_actions();
     bind_commands();

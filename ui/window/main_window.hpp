@@ -8,11 +8,13 @@
 
 #include "ui/sheet/sheet.hpp"
 #include "ui/window/document.hpp"
+#include "ui/window/recovery.hpp"
 #include "ui/window/worker.hpp"
 
 class QAction;
 class QComboBox;
 class QLabel;
+class QLockFile;
 class QMenu;
 class QSplitter;
 class QTimer;
@@ -37,6 +39,9 @@ class MainWindow : public QMainWindow {
     /// Opens a file; faults are shown in a dialog and the present study stays. True when it was opened.
     bool open_file(const QString& path);
     bool save_to(const QString& path);
+    /// Offers what programs that are gone left unsaved; true when one of them was opened.
+    bool offer_recovery();
+    Recovery& recovery() { return *recovery_; }
 
     Document& document() { return document_; }
     Worker& worker() { return worker_; }
@@ -80,6 +85,11 @@ class MainWindow : public QMainWindow {
     void edit_material_dialog();
     void remove_marked_material();
 
+    bool holds_lock_of(const QString& path) const;
+    /// Ask where another window has the file; the lock is null where none can be made.
+    bool may_open(const QString& path, std::unique_ptr<QLockFile>* lock, bool* as_copy);
+    bool may_save(const QString& path, std::unique_ptr<QLockFile>* lock);
+    bool recover(const Recovery::LeftBehind& left);
     bool may_leave_study();
     void begin_study();
     void ask_and_open();
@@ -107,6 +117,8 @@ class MainWindow : public QMainWindow {
     std::size_t fault_shown_ = 0;
     Document document_;
     Worker worker_;
+    std::unique_ptr<Recovery> recovery_;
+    std::unique_ptr<QLockFile> file_lock_;  ///< of the study's file
     std::uint64_t first_revision_ = 0, asked_ = 0;
     std::shared_ptr<const Section> preview_;
     std::map<std::string, Shown> answers_;               ///< by variant id

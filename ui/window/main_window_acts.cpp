@@ -8,6 +8,7 @@
 #include <QInputDialog>
 #include <QLabel>
 #include <QListWidget>
+#include <QLockFile>
 #include <QMenu>
 #include <QMessageBox>
 #include <QSettings>
@@ -157,6 +158,7 @@ void MainWindow::rename_variant_dialog(std::size_t variant) {
 
 void MainWindow::begin_study() {
     document_.set_study(std::make_shared<const Study>(read_study(resource("studies/new.wallfoot")).study), {});
+    file_lock_.reset();
     set_activity(Activity::draw);
     hint_ = tr("Draw the first piece: R draws a rectangle, P corner by corner. A wall from the lower to the upper cut parts inside from outside.");
     show_cursor(cursor_mm_, cursor_snap_);
@@ -164,12 +166,18 @@ void MainWindow::begin_study() {
 }
 
 bool MainWindow::open_file(const QString& path) {
+    const bool own = holds_lock_of(path);
+    std::unique_ptr<QLockFile> lock;
+    bool as_copy = false;
+    if (!own && !may_open(path, &lock, &as_copy)) return false;
     std::vector<Message> warnings;
     const auto faults = document_.open(path, &warnings);
     if (!faults.empty()) {
         show_faults_dialog(path, faults);
         return false;
     }
+    if (!own) file_lock_ = std::move(lock);
+    if (as_copy) document_.forget_path();
     remember_recent(path);
     hint_ = warnings.empty() ? QString() : tr("Opened; %1").arg(sentence(warnings.front()));
     show_cursor(cursor_mm_, cursor_snap_);
@@ -179,11 +187,15 @@ bool MainWindow::open_file(const QString& path) {
 
 bool MainWindow::save_to(const QString& path) {
     if (!document_.has_study()) return false;
+    const bool own = holds_lock_of(path);
+    std::unique_ptr<QLockFile> lock;
+    if (!own && !may_save(path, &lock)) return false;
     const QString reason = document_.save(path);
     if (!reason.isEmpty()) {
         QMessageBox::warning(this, tr("Not saved"), tr("The study could not be written to\n%1\n\n%2\n\nNothing is lost: it is still open here. Save it to another place.").arg(path, reason));
         return false;
     }
+    if (!own) file_lock_ = std::move(lock);
     remember_recent(path);
     return true;
 }
@@ -336,7 +348,7 @@ int open_window(int argc, char** argv) {
     MainWindow window;
     window.show();
     const QStringList arguments = QApplication::arguments();
-    if (arguments.size() > 1) window.open_file(arguments.last());
+    if (!window.offer_recovery() && arguments.size() > 1) window.open_file(arguments.last());
     return QApplication::exec();
 }
 

@@ -1,0 +1,128 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/window/recovery.hpp"
+
+#include <QCoreApplication>
+#include <QDir>
+#include <QFileInfo>
+#include <QLockFile>
+#include <QSaveFile>
+#include <QStandardPaths>
+#include <QTimer>
+#include <QUuid>
+
+#include "core/file/study_file.hpp"
+#include "ui/window/document.hpp"
+
+namespace wallfoot {
+
+namespace {
+
+constexpr int wait_ms = 3000;   // after the last act
+constexpr int most_copies = 3;  // a copy cut short by the crash itself still leaves the one before
+
+const QString lock_name = QStringLiteral("running");
+const QString path_name = QStringLiteral("saved-as.txt");
+const QString copies = QStringLiteral("*.wallfoot");
+
+/// Newest first: the numbers in their names grow.
+QFileInfoList copies_in(const QString& folder) {
+    return QDir(folder).entryInfoList({copies}, QDir::Files, QDir::Name | QDir::Reversed);
+}
+
+bool write_whole(const QString& path, const QByteArray& bytes) {
+    QSaveFile file(path);
+    return file.open(QIODevice::WriteOnly) && file.write(bytes) == bytes.size() && file.commit();
+}
+
+/// A lock that holds as long as its program runs, however long that is.
+std::unique_ptr<QLockFile> endless_lock(const QString& path) {
+    auto lock = std::make_unique<QLockFile>(path);
+    lock->setStaleLockTime(0);
+    return lock;
+}
+
+}  // namespace
+
+QString recovery_folder() {
+    return QStandardPaths::writableLocation(QStandardPaths::AppLocalDataLocation) + QStringLiteral("/unsaved");
+}
+
+Recovery::Recovery(Document& document, const QString& folder, QObject* parent)
+    : QObject(parent), document_(document), all_(folder), own_(folder + QLatin1Char('/') + QUuid::createUuid().toString(QUuid::WithoutBraces)),
+      soon_(new QTimer(this)) {
+    soon_->setSingleShot(true);
+    soon_->setInterval(wait_ms);
+    connect(soon_, &QTimer::timeout, this, &Recovery::keep_now);
+    lock_ = endless_lock(own_ + QLatin1Char('/') + lock_name);
+    if (!QDir().mkpath(own_) || !lock_->tryLock(0)) {
+        trouble_ = tr("no copies of unsaved changes can be kept in %1").arg(own_);
+        return;
+    }
+    connect(&document_.undo_stack(), &QUndoStack::indexChanged, this, [this] {
+        if (!document_.is_clean() && !soon_->isActive()) soon_->start();
+    });
+    connect(&document_, &Document::path_changed, this, [this] {
+        if (document_.is_clean()) drop_copies();
+    });
+}
+
+Recovery::~Recovery() {
+    // Whoever closes the window was asked about unsaved changes.
+    lock_->unlock();
+    QDir(own_).removeRecursively();
+}
+
+void Recovery::drop_copies() {
+    soon_->stop();
+    for (const auto& copy : copies_in(own_)) QFile::remove(copy.filePath());
+}
+
+void Recovery::keep_now() {
+    if (!trouble_.isEmpty() && !lock_->isLocked()) return;
+    if (!document_.has_study() || document_.is_clean()) return;
+    const QString path = document_.path().isEmpty() ? QString() : QFileInfo(document_.path()).absoluteFilePath();
+    const QString copy = QStringLiteral("%1/%2.wallfoot").arg(own_).arg(++number_, 8, 10, QLatin1Char('0'));
+    if (!write_whole(own_ + QLatin1Char('/') + path_name, path.toUtf8()) || !write_whole(copy, QByteArray::fromStdString(write_study(*document_.study())))) {
+        trouble_ = tr("no copy of the unsaved changes could be written to %1").arg(own_);
+        return;
+    }
+    trouble_.clear();
+    const auto all = copies_in(own_);
+    for (qsizetype i = most_copies; i < all.size(); ++i) QFile::remove(all[i].filePath());
+}
+
+std::vector<Recovery::LeftBehind> Recovery::left_behind() const {
+    std::vector<LeftBehind> found;
+    for (const auto& entry : QDir(all_).entryInfoList(QDir::Dirs | QDir::NoDotAndDotDot, QDir::Time)) {
+        if (entry.filePath() == own_) continue;
+        const auto lock = endless_lock(entry.filePath() + QLatin1Char('/') + lock_name);
+        if (!lock->tryLock(0)) continue;  // still runs
+        lock->unlock();
+        const auto copy = copies_in(entry.filePath());
+        if (copy.isEmpty()) {
+            QDir(entry.filePath()).removeRecursively();
+            continue;
+        }
+        QFile path(entry.filePath() + QLatin1Char('/') + path_name);
+        const QString saved_as = path.open(QIODevice::ReadOnly) ? QString::fromUtf8(path.readAll()) : QString();
+        found.push_back({entry.filePath(), copy.first().filePath(), saved_as, copy.first().lastModified()});
+    }
+    return found;
+}
+
+void Recovery::forget(const LeftBehind& left) { QDir(left.folder).removeRecursively(); }
+
+std::unique_ptr<QLockFile> lock_study(const QString& path, QString* holder) {
+    holder->clear();
+    const QFileInfo info(path);
+    auto lock = endless_lock(QStringLiteral("%1/.%2.lock").arg(info.absolutePath(), info.fileName()));
+    if (lock->tryLock(0)) return lock;
+    if (lock->error() != QLockFile::LockFailedError) return nullptr;
+    qint64 process = 0;
+    QString host, program;
+    *holder = lock->getLockInfo(&process, &host, &program) ? QCoreApplication::translate("lock_study", "process %1 on %2").arg(process).arg(host)
+                                                            : QCoreApplication::translate("lock_study", "another program");
+    return nullptr;
+}
+
+}  // namespace wallfoot

@@ -1,0 +1,59 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QDateTime>
+#include <QObject>
+#include <QString>
+#include <memory>
+#include <vector>
+
+class QLockFile;
+class QTimer;
+
+namespace wallfoot {
+
+class Document;
+
+/// Copies of the open study's unsaved changes, written a few seconds after an act, so that a crash costs seconds. A folder
+/// per running program, with a lock that says whether that program still runs; the last three copies are kept. Saving or
+/// leaving the study takes them away.
+class Recovery : public QObject {
+    Q_OBJECT
+  public:
+    /// `folder`: where the folders of all running programs are; made when it is missing. When it cannot be written the
+    /// program goes on without copies and `trouble` says why.
+    Recovery(Document& document, const QString& folder, QObject* parent = nullptr);
+    ~Recovery() override;
+
+    /// What a program that is gone has left.
+    struct LeftBehind {
+        QString folder;      ///< its own
+        QString copy;        ///< newest copy, a study file
+        QString study_path;  ///< where the study was saved last; empty = never
+        QDateTime written;
+    };
+    std::vector<LeftBehind> left_behind() const;
+    static void forget(const LeftBehind& left);
+
+    /// Writes a copy now if there are unsaved changes.
+    void keep_now();
+    QString trouble() const { return trouble_; }
+
+  private:
+    void drop_copies();
+
+    Document& document_;
+    QString all_, own_, trouble_;
+    std::unique_ptr<QLockFile> lock_;
+    QTimer* soon_;
+    int number_ = 0;
+};
+
+/// Where the copies are kept on this system.
+QString recovery_folder();
+
+/// Takes the lock of a study file, so that two windows do not overwrite each other's work. Null and `holder` (in words)
+/// when another program has it; null and an empty holder where no lock can be made, as in a folder that cannot be written.
+std::unique_ptr<QLockFile> lock_study(const QString& path, QString* holder);
+
+}  // namespace wallfoot
