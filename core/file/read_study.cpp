@@ -209,7 +209,7 @@ ReadStudy load_study(const std::string& path) {
     if (!in) unreadable(std::generic_category().message(errno));
     // Read in parts with the limit in sight: a pipe or a device has no size to ask for.
     std::string text;
-    std::vector<char> part(1 << 20);
+    std::vector<char> part(1 << 14);  // small: every page of a fresh buffer has to be cleared first
     while (in.read(part.data(), static_cast<std::streamsize>(part.size())), in.gcount() > 0) {
         text.append(part.data(), static_cast<std::size_t>(in.gcount()));
         if (text.size() > file_limit) refuse("file-too-large", {{"limit", in_megabytes(file_limit)}});

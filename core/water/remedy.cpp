@@ -317,4 +317,25 @@ RemedyRun RemedyDrawing::run_along(RemedyKind kind, const std::vector<int>& vert
     return run;
 }
 
+Section with_remedy(const Section& section, const Remedy& remedy) {
+    Section built = section;
+    if (remedy.answer != RemedyAnswer::proposed) return built;
+    for (const RemedyRun& run : remedy.runs) {
+        Membrane membrane;
+        membrane.kind = run.kind == RemedyKind::damp_course      ? MembraneKind::dpc
+                        : run.kind == RemedyKind::floor_membrane ? MembraneKind::dpm
+                                                                 : MembraneKind::tanking;
+        const std::string word = to_string(membrane.kind);
+        const auto taken = [&](const std::string& id) {
+            return std::any_of(built.membranes.begin(), built.membranes.end(), [&](const Membrane& m) { return m.id == id; });
+        };
+        membrane.id = word;
+        for (int n = 2; taken(membrane.id); ++n) membrane.id = word + "-" + std::to_string(n);
+        membrane.path = run.path;
+        membrane.sealed_laps = true;
+        built.membranes.push_back(std::move(membrane));
+    }
+    return built;
+}
+
 }  // namespace wallfoot

@@ -163,9 +163,9 @@ Json piece_json(const WaterReport& report, const PieceWater& piece) {
 }  // namespace
 
 WaterReport water_report(const Study& study, const Variant& variant, const Context& context) {
-    WaterReport report{variant.id, variant.name, variant.section, {}, {}, {}};
+    WaterReport report{variant.id, variant.name, variant.section, {}, {}, {}, {}};
     const Section& section = *variant.section;
-    const Arrangement arrangement = arrange(study, section, context);
+    const Arrangement& arrangement = report.arrangement = arrange(study, section, context);
     std::vector<Message> faults;
     for (const Message& message : arrangement.messages)
         (message.severity == Severity::fault ? faults : report.notes).push_back(message);

@@ -14,6 +14,7 @@ namespace wallfoot {
 struct WaterReport {
     std::string variant_id, variant_name;
     std::shared_ptr<const Section> section;
+    Arrangement arrangement;  ///< that the way was found in
     WaterWay way;
     std::map<int, Remedy> remedies;  ///< by piece
     std::vector<Message> notes;      ///< what was assumed, cautions of the drawing

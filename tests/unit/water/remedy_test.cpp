@@ -26,13 +26,7 @@ void expect_it_works(const Draft& d, const std::string& id) {
     const Remedy found = remedy(d, id);
     if (found.answer != proposed) return;
     Draft built = d;
-    for (const RemedyRun& run : found.runs) {
-        Membrane m;
-        m.id = "remedy" + std::to_string(built.section.membranes.size());
-        m.path = run.path;
-        m.sealed_laps = true;
-        built.section.membranes.push_back(m);
-    }
+    built.section = with_remedy(d.section, found);
     EXPECT_EQ(remedy(built, id).answer, none_needed) << d.name << " " << id;
     for (std::size_t skip = d.section.membranes.size(); skip < built.section.membranes.size(); ++skip) {
         Draft less = built;

@@ -1,0 +1,126 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/panels/water_panel.hpp"
+
+#include <QPushButton>
+#include <QScrollBar>
+#include <QTreeWidget>
+#include <QVBoxLayout>
+
+#include "ui/panels/words.hpp"
+#include "ui/panels/wrapping.hpp"
+
+namespace wallfoot {
+
+namespace {
+
+constexpr int place_role = Qt::UserRole, piece_role = Qt::UserRole + 1;
+
+}  // namespace
+
+WaterPanel::WaterPanel(QWidget* parent) : QWidget(parent) {
+    auto* rows = new QVBoxLayout(this);
+    rows->setContentsMargins(0, 0, 0, 0);
+    list_ = new QTreeWidget(this);
+    list_->setAccessibleName(tr("The water's way"));
+    list_->setHeaderLabel(tr("The water's way"));
+    list_->setIndentation(fontMetrics().horizontalAdvance(QLatin1Char('M')));
+    list_->setSelectionMode(QAbstractItemView::SingleSelection);
+    wrap_rows(*list_);
+    add_ = new QPushButton(tr("Draw the &proposed membrane"), this);
+    add_->setToolTip(tr("Adds what is proposed for the marked piece to this variant, as one step of undo."));
+    rows->addWidget(list_, 1);
+    rows->addWidget(add_);
+    const auto choose = [this](QTreeWidgetItem* item) {
+        if (!item) return;
+        if (const int piece = marked_piece(); piece >= 0) emit piece_chosen(words(report_->section->pieces[piece].id));
+        if (item->data(0, place_role).isValid()) {
+            const QPointF at = item->data(0, place_role).toPointF();
+            emit place_chosen({from_mm(at.x()), from_mm(at.y())});
+        }
+    };
+    connect(list_, &QTreeWidget::itemClicked, this, choose);
+    connect(list_, &QTreeWidget::itemActivated, this, choose);
+    connect(list_, &QTreeWidget::currentItemChanged, this, &WaterPanel::refresh_button);
+    connect(add_, &QPushButton::clicked, this, [this] {
+        if (const int piece = marked_piece(); piece >= 0) emit add_wanted(piece);
+    });
+    refresh_button();
+}
+
+QTreeWidgetItem* WaterPanel::group(const QString& name) {
+    auto* item = new QTreeWidgetItem(list_, {name});
+    QFont bold = font();
+    bold.setBold(true);
+    item->setFont(0, bold);
+    item->setExpanded(true);
+    return item;
+}
+
+void WaterPanel::add_piece(QTreeWidgetItem* group, const PieceWater& piece) {
+    const auto add = [&](QTreeWidgetItem* parent, const Message& message) {
+        auto* item = new QTreeWidgetItem(parent, {sentence(message)});
+        item->setToolTip(0, item->text(0));
+        item->setData(0, piece_role, piece.piece);
+        if (message.at) item->setData(0, place_role, QPointF(to_mm(message.at->x), to_mm(message.at->y)));
+        return item;
+    };
+    QTreeWidgetItem* first = nullptr;
+    for (const Message& message : sentences(*report_, piece)) {
+        auto* item = add(first ? first : group, message);
+        if (!first) first = item;
+    }
+    if (const auto remedy = report_->remedies.find(piece.piece); remedy != report_->remedies.end())
+        for (const Message& message : sentences(*report_, remedy->second)) add(first, message);
+    first->setExpanded(true);
+}
+
+void WaterPanel::show_report(std::shared_ptr<const WaterReport> report) {
+    if (report == report_ && report) return;
+    const int marked = marked_piece(), scrolled = list_->verticalScrollBar()->value();
+    report_ = std::move(report);
+    list_->clear();
+    if (!report_) return refresh_button();
+    const auto of = [&](const PieceWater& piece) { return report_->remedies.contains(piece.piece) ? 0 : piece.enclosed && piece.state != WaterState::reached ? 2 : piece.state == WaterState::lap_not_proven ? 1 : piece.state == WaterState::reached ? 3 : 4; };
+    const QStringList names{tr("Masonry that water reaches"), tr("Relies on a lap that is not proven"), tr("Enclosed: cannot dry"), tr("Other parts that water reaches"), tr("No path drawn")};
+    for (int g = 0; g < names.size(); ++g) {
+        QTreeWidgetItem* head = nullptr;
+        for (const PieceWater& piece : report_->way.pieces) {
+            if (of(piece) != g) continue;
+            if (!head) head = group(names[g]);
+            add_piece(head, piece);
+        }
+    }
+    if (!report_->notes.empty()) {
+        auto* head = group(tr("Taken for granted"));
+        for (const Message& note : report_->notes) (new QTreeWidgetItem(head, {sentence(note)}))->setToolTip(0, sentence(note));
+    }
+    for (QTreeWidgetItemIterator it(list_); *it && marked >= 0; ++it)
+        if ((*it)->data(0, piece_role).isValid() && (*it)->data(0, piece_role).toInt() == marked) {
+            list_->setCurrentItem(*it);
+            break;
+        }
+    list_->verticalScrollBar()->setValue(scrolled);
+    refresh_button();
+}
+
+void WaterPanel::show_nothing(const QString& why) {
+    report_.reset();
+    list_->clear();
+    new QTreeWidgetItem(list_, {why});
+    refresh_button();
+}
+
+int WaterPanel::marked_piece() const {
+    const auto* item = list_->currentItem();
+    return report_ && item && item->data(0, piece_role).isValid() ? item->data(0, piece_role).toInt() : -1;
+}
+
+void WaterPanel::refresh_button() {
+    bool proposed = false;
+    if (report_)
+        if (const auto remedy = report_->remedies.find(marked_piece()); remedy != report_->remedies.end())
+            proposed = remedy->second.answer == RemedyAnswer::proposed;
+    add_->setEnabled(proposed);
+}
+
+}  // namespace wallfoot
