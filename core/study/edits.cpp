@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/study/edit_help.hpp"
 #include "core/study/edits.hpp"
 
 #include <algorithm>
@@ -12,11 +13,7 @@ namespace wallfoot {
 
 namespace {
 
-[[noreturn]] void refuse(const std::string& code, std::map<std::string, std::string> args = {}, std::optional<Point> at = {}) {
-    throw InputFault(Message{Severity::fault, code, std::move(args), at, {}});
-}
-
-std::string numbered(char letter, int n) { return std::string(1, letter).append(std::to_string(n)); }
+using edit::refuse;
 
 void check_piece(const Piece& piece) {
     const std::map<std::string, std::string> args{{"piece", piece.name.empty() ? piece.id : piece.name}};
@@ -25,13 +22,6 @@ void check_piece(const Piece& piece) {
         if (const auto fault = check_outline(hole)) refuse(fault->kind, args, fault->at);
         if (const auto fault = check_hole(piece.outline, hole)) refuse(fault->kind, args, fault->at);
     }
-}
-
-void check_path(const Membrane& membrane) {
-    const std::map<std::string, std::string> args{{"piece", membrane.id}};
-    if (membrane.path.size() < 2) refuse("path-too-short", args, membrane.path.empty() ? Point{} : membrane.path.front());
-    for (std::size_t i = 1; i < membrane.path.size(); ++i)
-        if (membrane.path[i] == membrane.path[i - 1]) refuse("path-repeated-point", args, membrane.path[i]);
 }
 
 /// Applies a change to every line of the drawing; `closed` says whether the last corner joins the first.
@@ -46,7 +36,7 @@ bool change_lines(Section& section, const std::function<bool(std::vector<Point>&
     }
     for (auto& membrane : section.membranes)
         if (change(membrane.path, false)) {
-            check_path(membrane);
+            edit::check_path(membrane);
             any = true;
         }
     return any;
@@ -171,22 +161,13 @@ Section remove_corner(const Section& section, Point at) {
 Section add_piece(const Section& section, Piece piece) {
     Section result = section;
     if (piece.id.empty()) {
-        std::set<std::string> taken;
-        for (const auto& other : section.pieces) taken.insert(other.id);
-        for (const auto& space : section.spaces) taken.insert(space.id);
-        for (const auto& membrane : section.membranes) taken.insert(membrane.id);
-        for (int n = 1; piece.id.empty() || taken.contains(piece.id); ++n) piece.id = numbered('p', n);
+        piece.id = edit::free_id(section, "p");
     } else if (find_piece(section, piece.id)) {
         refuse("duplicate-id", {{"id", piece.id}});
     }
     check_piece(piece);
-    for (const Point corner : piece.outline) {
-        // A neighbour that the bent edge would break simply keeps its edge.
-        try {
-            result = insert_corner(result, corner);
-        } catch (const InputFault&) {
-        }
-    }
+    edit::insert_corners(result, piece.outline);
+    for (const auto& hole : piece.holes) edit::insert_corners(result, hole);
     result.pieces.push_back(std::move(piece));
     return result;
 }
@@ -194,13 +175,6 @@ Section add_piece(const Section& section, Piece piece) {
 Section delete_piece(const Section& section, const std::string& id) {
     Section result = section;
     result.pieces.erase(result.pieces.begin() + static_cast<std::ptrdiff_t>(piece_index(section, id)));
-    return result;
-}
-
-Section delete_membrane(const Section& section, const std::string& id) {
-    Section result = section;
-    if (std::erase_if(result.membranes, [&](const Membrane& m) { return m.id == id; }) == 0)
-        refuse("edit-unknown-id", {{"id", id}});
     return result;
 }
 
@@ -240,16 +214,13 @@ Section reorder_piece(const Section& section, const std::string& id, std::size_t
     return result;
 }
 
-Section set_temperature(const Section& section, const std::string& space_id, std::optional<double> celsius) {
-    Section result = section;
-    for (auto& space : result.spaces)
-        if (space.id == space_id) {
-            if (!celsius && space.kind != SpaceKind::inside && space.kind != SpaceKind::outside)
-                refuse("space-without-temperature", {{"space", space_id}}, space.at.empty() ? std::optional<Point>{} : space.at.front());
-            space.temperature = celsius;
-            return result;
-        }
-    refuse("edit-unknown-id", {{"id", space_id}});
+Section set_fill(const Section& section, const std::string& id, Fill fill, const std::string& filled_with) {
+    if (fill == Fill::space && !find_space(section, filled_with)) refuse("edit-unknown-id", {{"id", filled_with}});
+    return change_piece(section, id, [&](Piece& piece) {
+        piece.fill = fill;
+        piece.filled_with = fill == Fill::cutout ? std::string() : filled_with;
+        if (fill != Fill::material) piece.moisture.reset();  // a condition belongs to a material
+    });
 }
 
 const Piece* find_piece(const Section& section, const std::string& id) {
@@ -278,7 +249,7 @@ Study duplicate_variant(const Study& study, std::size_t variant, const std::stri
         ids.insert(other.id);
         names.insert(other.name);
     }
-    for (int n = 1; ids.contains(copy.id); ++n) copy.id = numbered('v', n);
+    for (int n = 1; ids.contains(copy.id); ++n) copy.id = "v" + std::to_string(n);
     const std::string base = copy.name;
     if (!name.empty()) copy.name = name;
     else

@@ -32,19 +32,59 @@ Section remove_corner(const Section& section, Point at);
 /// pieces become corners there as well, so that both can be moved together later.
 Section add_piece(const Section& section, Piece piece);
 Section delete_piece(const Section& section, const std::string& id);
-Section delete_membrane(const Section& section, const std::string& id);
 /// Moves the corners of one piece only.
 Section move_piece(const Section& section, const std::string& id, Micrometres dx, Micrometres dy);
 Section set_material(const Section& section, const std::string& id, const std::string& material);
+/// A piece of material, of the air of a space, or a cutout (`filled_with` is a material's or a space's id, or unused).
+Section set_fill(const Section& section, const std::string& id, Fill fill, const std::string& filled_with);
 /// nullopt = auto.
 Section set_moisture(const Section& section, const std::string& id, std::optional<Condition> moisture);
 Section rename_piece(const Section& section, const std::string& id, const std::string& name);
 /// Moves a piece to another place in the painter's order; 0 = lowest, clamped to the number of pieces.
 Section reorder_piece(const Section& section, const std::string& id, std::size_t index);
+
+// Membranes. Corners that land on an edge of a piece or of another membrane become corners there as well.
+
+/// An empty id is replaced by a free one ("m1", "m2", …).
+Section add_membrane(const Section& section, Membrane membrane);
+/// Leads a membrane along other corners; what else lies on its old ones stays.
+Section set_membrane_path(const Section& section, const std::string& id, const Path& path);
+Section move_membrane(const Section& section, const std::string& id, Micrometres dx, Micrometres dy);
+Section set_membrane_kind(const Section& section, const std::string& id, MembraneKind kind);
+/// nullopt = not stated.
+Section set_sealed_laps(const Section& section, const std::string& id, std::optional<bool> sealed);
+Section delete_membrane(const Section& section, const std::string& id);
+
+// Spaces and their marks.
+
+/// A space with one mark, named by a free id after its kind. Refused ("space-without-temperature") when the convention
+/// gives none for the kind and none is given here.
+Section add_space(const Section& section, SpaceKind kind, Point at, std::optional<double> celsius = {});
+/// One mark more of a space that is there.
+Section add_mark(const Section& section, const std::string& space_id, Point at);
+/// Throws InputFault "edit-no-mark" when the space has no mark at `from`.
+Section move_mark(const Section& section, const std::string& space_id, Point from, Point to);
+/// With the last mark of a space that fills no piece the space goes too.
+Section delete_mark(const Section& section, const std::string& space_id, Point at);
+/// Refused ("edit-space-in-use") while a piece is filled with it.
+Section delete_space(const Section& section, const std::string& space_id);
+/// Refused ("space-without-temperature") as add_space.
+Section set_space_kind(const Section& section, const std::string& space_id, SpaceKind kind);
 /// nullopt = the convention's; refused ("space-without-temperature") for kinds the convention gives none for.
 Section set_temperature(const Section& section, const std::string& space_id, std::optional<double> celsius);
 
+// Levels and the cut.
+
+/// Sets a level for both sides (no `side`), or for one: the other then keeps what it had. nullopt takes it away.
+Section set_level(const Section& section, LevelKind kind, std::optional<Side> side, std::optional<Micrometres> height);
+/// Throws InputFault "cut-empty".
+Section set_cut(const Section& section, const Rect& cut);
+/// nullopt = nothing lies beyond that side. Throws InputFault "beyond-too-far" (over 500 m), "edit-negative-distance".
+Section set_beyond(const Section& section, CutSide side, std::optional<Beyond> beyond);
+
 const Piece* find_piece(const Section& section, const std::string& id);
+const Membrane* find_membrane(const Section& section, const std::string& id);
+const Space* find_space(const Section& section, const std::string& id);
 Outline rectangle_outline(Point a, Point b);
 
 /// The study with the section of one variant replaced.

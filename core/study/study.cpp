@@ -28,6 +28,12 @@ const Convention& Study::used_convention() const {
     return found->second;
 }
 
+Level& level_of(Section& section, LevelKind kind) {
+    return kind == LevelKind::floor ? section.floor : kind == LevelKind::ground ? section.ground : section.dpc;
+}
+
+const Level& level_of(const Section& section, LevelKind kind) { return level_of(const_cast<Section&>(section), kind); }
+
 double space_temperature(const Study& study, const Space& space) {
     if (space.temperature) return *space.temperature;
     if (space.kind == SpaceKind::inside) return study.used_convention().inside_temperature;

@@ -76,6 +76,8 @@ struct Level {
     bool empty() const { return !both && !left && !right; }
 };
 
+enum class LevelKind { floor, ground, dpc };
+
 /// Distance beyond the cut: absent = adiabatic at the cut; automatic = RULES 3; else the distance.
 struct Beyond {
     bool automatic = false;
@@ -128,6 +130,9 @@ struct Section {
     Extra extra, level_extra, beyond_extra;
     bool operator==(const Section&) const = default;
 };
+
+Level& level_of(Section& section, LevelKind kind);
+const Level& level_of(const Section& section, LevelKind kind);
 
 struct Variant {
     std::string id, name, note;

@@ -9,10 +9,27 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "ui/paint/paint.hpp"
 
 namespace wallfoot {
+
+/// One height mark: where it stands and what it is of. `side`: given for that side alone.
+struct LevelMark {
+    LevelKind kind;
+    std::optional<Side> side;
+    Side at;  ///< end of the section it is drawn at
+    Micrometres height;
+};
+
+/// A painted name that the hand can take hold of: of a level, or of a space at one of its marks.
+struct Named {
+    std::optional<LevelMark> level;
+    std::string space;
+    Point at;
+    QRectF where;
+};
 
 /// Keeps labels apart from each other and inside the picture during one pass of painting.
 class LabelPlaces {
@@ -26,10 +43,13 @@ class LabelPlaces {
     /// Keeps an area free of later labels.
     void reserve(QRectF rect) { taken_.append(rect); }
     bool free(QRectF rect) const;
+    void name(Named named) { named_.push_back(std::move(named)); }
+    const std::vector<Named>& named() const { return named_; }
 
   private:
     QRectF bounds_;
     QList<QRectF> taken_;
+    std::vector<Named> named_;
 };
 
 /// The sheet's font at a size in device-independent pixels.

@@ -45,28 +45,33 @@ bool crossed_by(const QList<QLineF>& lines, QPointF centre, QSizeF size) {
     return std::any_of(lines.begin(), lines.end(), [&](const QLineF& line) { return clipped(line, box).has_value(); });
 }
 
-enum class At { left, right };
-
 /// The side of the section on which a kind of space has its first mark.
-At side_of(const Section& section, SpaceKind kind, At otherwise) {
+Side side_of(const Section& section, SpaceKind kind, Side otherwise) {
     const Micrometres middle = (section.cut.left + section.cut.right) / 2;
     for (const Space& space : section.spaces)
-        if (space.kind == kind && !space.at.empty()) return space.at[0].x < middle ? At::left : At::right;
+        if (space.kind == kind && !space.at.empty()) return space.at[0].x < middle ? Side::left : Side::right;
     return otherwise;
+}
+
+const char* caption_of(LevelKind kind) {
+    return kind == LevelKind::floor ? "mark-floor" : kind == LevelKind::ground ? "mark-ground" : "mark-dpc";
+}
+
+/// Where a mark begins: at the edge of what is shown of the cut.
+double mark_edge(const View& view, const QRectF& shown, Side at) {
+    return at == Side::left ? std::max(shown.left(), 4.0) : std::min(shown.right(), view.viewport.width() - 4);
 }
 
 /// A height mark: a triangle standing on a short line at the edge of the cut (height marks of building drawings, ISO
 /// 129-1).
-void paint_level(QPainter& painter, const View& view, const QRectF& shown, Micrometres height, At side,
-                 const char* code, const SheetColours& colours, LabelPlaces& places) {
-    const double y = view.to_pixels(Point{0, height}).y();
+void paint_level(QPainter& painter, const View& view, const QRectF& shown, const LevelMark& mark, const SheetColours& colours, LabelPlaces& places) {
+    const double y = view.to_pixels(Point{0, mark.height}).y();
     if (y < shown.top() || y > shown.bottom()) return;
-    const double inward = side == At::left ? 1 : -1;
-    const double edge =
-        side == At::left ? std::max(shown.left(), 4.0) : std::min(shown.right(), view.viewport.width() - 4);
-    QString value = QString::number(std::abs(to_m(height)), 'f', 3);
-    value.prepend(height < 0 ? QChar(0x2212) : height > 0 ? QLatin1Char('+') : QChar(0x00B1));
-    const QString text = caption(code, {{"height", value.toStdString()}});
+    const double inward = mark.at == Side::left ? 1 : -1;
+    const double edge = mark_edge(view, shown, mark.at);
+    QString value = QString::number(std::abs(to_m(mark.height)), 'f', 3);
+    value.prepend(mark.height < 0 ? QChar(0x2212) : mark.height > 0 ? QLatin1Char('+') : QChar(0x00B1));
+    const QString text = caption(caption_of(mark.kind), {{"height", value.toStdString()}});
     const QFont font = sheet_font(12);
     const QSizeF size = label_size(font, text);
     QList<QPointF> centres;
@@ -74,7 +79,7 @@ void paint_level(QPainter& painter, const View& view, const QRectF& shown, Micro
         for (const double up : {-1.0, 1.0})
             centres.append({edge + inward * (away + size.width() / 2), y + up * (size.height() / 2 + 2)});
     const QRectF where = places.take_anyway(size, centres);
-    const double far = side == At::left ? where.right() : where.left();
+    const double far = mark.at == Side::left ? where.right() : where.left();
     painter.setPen(QPen(colours.label_back, 3.5, Qt::SolidLine, Qt::FlatCap));
     painter.drawLine(QPointF(edge, y), QPointF(far, y));
     painter.setPen(QPen(colours.ink, 1.4, Qt::SolidLine, Qt::FlatCap));
@@ -86,20 +91,7 @@ void paint_level(QPainter& painter, const View& view, const QRectF& shown, Micro
     places.reserve(QRectF(tip - 6, y - 10, 12, 11));
     places.reserve(QRectF(QPointF(std::min(edge, far), y - 1.5), QSizeF(std::abs(far - edge), 3)));
     paint_label(painter, where, text, font, colours.ink, colours.label_back);
-}
-
-void paint_levels(QPainter& painter, const View& view, const Section& section, const QRectF& shown,
-                  const SheetColours& colours, LabelPlaces& places) {
-    const At in = side_of(section, SpaceKind::inside, At::left);
-    const At out = side_of(section, SpaceKind::outside, in == At::left ? At::right : At::left);
-    const auto paint = [&](const Level& level, At preferred, const char* code) {
-        if (level.both) paint_level(painter, view, shown, *level.both, preferred, code, colours, places);
-        if (level.left) paint_level(painter, view, shown, *level.left, At::left, code, colours, places);
-        if (level.right) paint_level(painter, view, shown, *level.right, At::right, code, colours, places);
-    };
-    paint(section.floor, in, "mark-floor");
-    paint(section.ground, out, "mark-ground");
-    paint(section.dpc, out, "mark-dpc");
+    places.name({.level = mark, .space = {}, .at = {}, .where = where});
 }
 
 void paint_spaces(QPainter& painter, const View& view, const Study& study, const Section& section, const QRectF& shown,
@@ -132,6 +124,7 @@ void paint_spaces(QPainter& painter, const View& view, const Study& study, const
             painter.drawEllipse(p, 3.5, 3.5);
             painter.setBrush(Qt::NoBrush);
             paint_label(painter, where, text, font, colours.ink, colours.label_back);
+            places.name({.level = {}, .space = space.id, .at = mark, .where = where});
         }
     }
 }
@@ -196,6 +189,26 @@ void paint_faults(QPainter& painter, const View& view, const Arrangement& arrang
 
 }  // namespace
 
+std::vector<LevelMark> level_marks(const Section& section) {
+    const Side in = side_of(section, SpaceKind::inside, Side::left);
+    const Side out = side_of(section, SpaceKind::outside, in == Side::left ? Side::right : Side::left);
+    std::vector<LevelMark> marks;
+    for (const LevelKind kind : {LevelKind::floor, LevelKind::ground, LevelKind::dpc}) {
+        const Level& level = level_of(section, kind);
+        if (level.both) marks.push_back({kind, {}, kind == LevelKind::floor ? in : out, *level.both});
+        if (level.left) marks.push_back({kind, Side::left, Side::left, *level.left});
+        if (level.right) marks.push_back({kind, Side::right, Side::right, *level.right});
+    }
+    return marks;
+}
+
+QRectF level_mark_rect(const View& view, const Section& section, const LevelMark& mark) {
+    constexpr double wide = 24;
+    const QRectF shown = cut_in_pixels(view, section) & QRectF(QPointF(0, 0), view.viewport).adjusted(3, 3, -3, -3);
+    const double edge = mark_edge(view, shown, mark.at), y = view.to_pixels(Point{0, mark.height}).y();
+    return {mark.at == Side::left ? edge : edge - wide, y - 11, wide, 15};
+}
+
 void paint_unclaimed_air(QPainter& painter, const View& view, const Arrangement& arrangement, const QRectF& shown,
                          const SheetColours& colours) {
     if (shown.isEmpty()) return;
@@ -245,7 +258,7 @@ void paint_section_marks(QPainter& painter, const View& view, const Study& study
     if (arrangement != nullptr && look.faults) paint_faults(painter, view, *arrangement, places.bounds(), colours, places);
     if (look.labels && !shown.isEmpty()) {
         paint_spaces(painter, view, study, section, shown, colours, places);
-        paint_levels(painter, view, section, shown, colours, places);
+        for (const LevelMark& mark : level_marks(section)) paint_level(painter, view, shown, mark, colours, places);
         paint_membrane_names(painter, view, section, shown, colours, places);
     }
     painter.restore();

@@ -14,6 +14,10 @@ void paint_section_body(QPainter& painter, const View& view, const Study& study,
 void paint_section_marks(QPainter& painter, const View& view, const Study& study, const Section& section,
                          const Arrangement* arrangement, const SectionLook& look, LabelPlaces& places);
 
+std::vector<LevelMark> level_marks(const Section& section);
+/// Part of the mark that is there at any scale, pixels: triangle and the beginning of its line.
+QRectF level_mark_rect(const View& view, const Section& section, const LevelMark& mark);
+
 /// Warning hatch over air that belongs to no space, inside `shown` (pixels).
 void paint_unclaimed_air(QPainter& painter, const View& view, const Arrangement& arrangement, const QRectF& shown,
                          const SheetColours& colours);

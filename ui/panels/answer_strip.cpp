@@ -16,7 +16,7 @@ AnswerStrip::AnswerStrip(QWidget* parent) : QWidget(parent) {
     left_ = new QHBoxLayout;
     left_->setSpacing(2);
     layout->addLayout(left_);
-    layout->addStretch(1);
+    layout->addStretch(0);  // only while there is no answer to take the room
     psi_ = new QLabel(this);
     fRsi_ = new QToolButton(this);
     faults_ = new QToolButton(this);
@@ -28,7 +28,10 @@ AnswerStrip::AnswerStrip(QWidget* parent) : QWidget(parent) {
     fRsi_->setAutoRaise(true);
     fRsi_->setToolTip(tr("Temperature factor of the lowest inside surface temperature. Show the place."));
     faults_->setToolTip(tr("Go to the first thing to settle."));
-    layout->addWidget(psi_);
+    // A long reason wraps: it neither widens the window nor is cut off.
+    psi_->setWordWrap(true);
+    psi_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
+    layout->addWidget(psi_, 1);
     layout->addSpacing(16);
     layout->addWidget(fRsi_);
     layout->addWidget(faults_);

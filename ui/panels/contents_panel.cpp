@@ -3,7 +3,7 @@
 
 #include <QSignalBlocker>
 
-#include "ui/paint/labels.hpp"
+#include "ui/paint/section_marks.hpp"
 #include "ui/panels/list_group.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/panels/wrapping.hpp"
@@ -13,14 +13,6 @@ namespace wallfoot {
 namespace {
 
 constexpr int kind_role = Qt::UserRole, id_role = Qt::UserRole + 1;
-
-QString level_words(const Level& level) {
-    QStringList parts;
-    if (level.both) parts << length_words(to_mm(*level.both));
-    if (level.left) parts << QObject::tr("left %1").arg(length_words(to_mm(*level.left)));
-    if (level.right) parts << QObject::tr("right %1").arg(length_words(to_mm(*level.right)));
-    return parts.join(QStringLiteral(", "));
-}
 
 QString temperature_words(const Study& study, const Space& space) {
     try {
@@ -41,7 +33,7 @@ ContentsPanel::ContentsPanel(QWidget* parent) : QTreeWidget(parent) {
     connect(this, &QTreeWidget::itemSelectionChanged, this, [this] {
         const auto items = selectedItems();
         if (items.isEmpty() || !items.first()->data(0, kind_role).isValid()) return;
-        marked_ = {static_cast<PickedKind>(items.first()->data(0, kind_role).toInt()), items.first()->data(0, id_role).toString()};
+        marked_ = {static_cast<PickedKind>(items.first()->data(0, kind_role).toInt()), items.first()->data(0, id_role).toString(), {}};
         emit chosen(marked_);
     });
 }
@@ -64,7 +56,7 @@ void ContentsPanel::show_section(const Study& study, std::shared_ptr<const Secti
     const QSignalBlocker quiet(this);
     clear();
     auto* spaces = list_group(this, tr("Spaces"));
-    for (const auto& space : section_->spaces) add(spaces, space_name(*section_, space), temperature_words(study, space), {PickedKind::space, words(space.id)});
+    for (const auto& space : section_->spaces) add(spaces, space_name(*section_, space), temperature_words(study, space), {PickedKind::space, words(space.id), {}});
     auto* pieces = list_group(this, tr("Pieces, topmost first"));
     for (auto piece = section_->pieces.rbegin(); piece != section_->pieces.rend(); ++piece) {
         QString filling = tr("cutout");
@@ -73,16 +65,17 @@ void ContentsPanel::show_section(const Study& study, std::shared_ptr<const Secti
             const Material* material = study.find_material(piece->filled_with);
             filling = words(material ? material->name : piece->filled_with);
         }
-        add(pieces, name_of(*piece), filling, {PickedKind::piece, words(piece->id)});
+        add(pieces, name_of(*piece), filling, {PickedKind::piece, words(piece->id), {}});
     }
     if (!section_->membranes.empty()) {
         auto* membranes = list_group(this, tr("Membranes"));
-        for (const auto& membrane : section_->membranes) add(membranes, words(membrane.id), name_of(membrane.kind), {PickedKind::membrane, words(membrane.id)});
+        for (const auto& membrane : section_->membranes) add(membranes, words(membrane.id), name_of(membrane.kind), {PickedKind::membrane, words(membrane.id), {}});
     }
     auto* levels = list_group(this, tr("Levels"));
-    if (!section_->floor.empty()) add(levels, tr("Floor"), level_words(section_->floor), {});
-    if (!section_->ground.empty()) add(levels, tr("Ground"), level_words(section_->ground), {});
-    if (!section_->dpc.empty()) add(levels, tr("DPC"), level_words(section_->dpc), {});
+    for (const LevelMark& mark : level_marks(*section_)) {
+        const LevelName name{mark.kind, mark.side};
+        add(levels, name_of(name), length_words(to_mm(mark.height)), {PickedKind::level, text_of(name), {}});
+    }
     if (levels->childCount() == 0) delete levels;
     mark(marked_);
 }

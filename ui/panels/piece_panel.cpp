@@ -3,15 +3,14 @@
 
 #include <QComboBox>
 #include <QFormLayout>
-#include <QHeaderView>
 #include <QLabel>
 #include <QLineEdit>
 #include <QSignalBlocker>
-#include <QTableWidget>
 
 #include "core/study/edits.hpp"
-#include "core/text/number_entry.hpp"
 #include "ui/paint/labels.hpp"
+#include "ui/panels/mark_boxes.hpp"
+#include "ui/panels/section_box.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/window/document.hpp"
 
@@ -40,7 +39,7 @@ void fill_materials(QComboBox& list, const Study& study) {
 PiecePanel::PiecePanel(Document& document, QWidget* parent) : QWidget(parent), document_(document) {
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(6, 6, 6, 6);
-    hint_ = new QLabel(tr("Pick a piece on the sheet or in the contents to see and change what it is."), this);
+    hint_ = new QLabel(tr("Pick a piece, a membrane, a mark or a level on the sheet or in the contents to see and change what it is. Of the section itself:"), this);
     hint_->setWordWrap(true);
     layout->addWidget(hint_);
 
@@ -57,17 +56,11 @@ PiecePanel::PiecePanel(Document& document, QWidget* parent) : QWidget(parent), d
     conductivity_ = new QLabel(piece_box_);
     conductivity_->setWordWrap(true);
     conductivity_->setTextInteractionFlags(Qt::TextSelectableByMouse);
-    corners_ = new QTableWidget(0, 2, piece_box_);
-    corners_->setHorizontalHeaderLabels({tr("x in mm"), tr("y in mm")});
-    corners_->horizontalHeader()->setSectionResizeMode(QHeaderView::Stretch);
+    corners_ = new CornerTable(piece_box_);
     corners_->setAccessibleName(tr("Corners of the piece"));
     corners_->setToolTip(tr("Type a new place; corners of neighbours on the same point go along."));
-    corners_->setTabKeyNavigation(false);
-    const int row = corners_->fontMetrics().height() + 6;
-    corners_->verticalHeader()->setDefaultSectionSize(row);
-    corners_->setMinimumHeight(5 * row + 6);  // four corners and the head
     form->addRow(tr("&Name"), name_);
-    form->addRow(tr("Ma&terial"), material_);
+    form->addRow(tr("&Filled with"), material_);
     form->addRow(tr("M&oisture"), moisture_);
     form->addRow(tr("In use"), conductivity_);
     form->addRow(corners_);
@@ -75,15 +68,15 @@ PiecePanel::PiecePanel(Document& document, QWidget* parent) : QWidget(parent), d
     for (QWidget* field : {static_cast<QWidget*>(name_), static_cast<QWidget*>(material_), static_cast<QWidget*>(moisture_)})
         field->setAccessibleName(static_cast<QLabel*>(form->labelForField(field))->text().remove(QLatin1Char('&')));
 
-    space_box_ = new QWidget(this);
-    auto* space_form = new QFormLayout(space_box_);
-    space_form->setContentsMargins(0, 0, 0, 0);
-    space_kind_ = new QLabel(space_box_);
-    temperature_ = new QLineEdit(space_box_);
-    temperature_->setAccessibleName(tr("Temperature in °C"));
-    space_form->addRow(tr("Space"), space_kind_);
-    space_form->addRow(tr("T&emperature in °C"), temperature_);
-    layout->addWidget(space_box_);
+    membrane_box_ = new MembraneBox(document_, this);
+    space_box_ = new SpaceBox(document_, this);
+    level_box_ = new LevelBox(document_, this);
+    section_box_ = new SectionBox(document_, this);
+    for (PropertyBox* box : {static_cast<PropertyBox*>(membrane_box_), static_cast<PropertyBox*>(space_box_), static_cast<PropertyBox*>(level_box_), static_cast<PropertyBox*>(section_box_)}) {
+        layout->addWidget(box, box == membrane_box_ ? 1 : 0);
+        connect(box, &PropertyBox::told, this, &PiecePanel::told);
+        connect(box, &PropertyBox::refused, this, [this] { show_picked(picked_, findings_, current_); });
+    }
     layout->addStretch(0);
 
     moisture_->addItem(tr("auto (from the place)"));
@@ -94,18 +87,17 @@ PiecePanel::PiecePanel(Document& document, QWidget* parent) : QWidget(parent), d
         if (!filling_ && picked_.kind == PickedKind::piece && document_.has_study())
             report(document_.edit(tr("Rename piece"), [&](const Section& s) { return rename_piece(s, picked_.id.toStdString(), text); }));
     });
-    connect(material_, &QComboBox::currentIndexChanged, this, [this] {
-        if (filling_ || material_->currentIndex() < 0) return;
-        const std::string material = material_->currentData().toString().toStdString();
-        report(document_.edit(tr("Change material"), [&](const Section& s) { return set_material(s, picked_.id.toStdString(), material); }));
-    });
+    connect(material_, &QComboBox::currentIndexChanged, this, &PiecePanel::filling_chosen);
     connect(moisture_, &QComboBox::currentIndexChanged, this, [this](int index) {
         if (filling_ || index < 0) return;
         const std::optional<Condition> moisture = index == 0 ? std::nullopt : std::optional(conditions[index - 1]);
         report(document_.edit(tr("Change moisture condition"), [&](const Section& s) { return set_moisture(s, picked_.id.toStdString(), moisture); }));
     });
-    connect(corners_, &QTableWidget::cellChanged, this, &PiecePanel::corner_typed);
-    connect(temperature_, &QLineEdit::editingFinished, this, &PiecePanel::temperature_typed);
+    connect(corners_, &CornerTable::typed, this, &PiecePanel::corner_typed);
+    connect(corners_, &CornerTable::refused, this, [this](const QString& text) {
+        emit told(text);
+        show_picked(picked_, findings_, current_);
+    });
     show_picked({}, nullptr, false);
 }
 
@@ -118,34 +110,62 @@ void PiecePanel::show_picked(const Picked& picked, std::shared_ptr<const Finding
     picked_ = picked;
     findings_ = std::move(findings);
     current_ = current;
-    const Piece* piece = nullptr;
-    const Space* space = nullptr;
-    if (document_.has_study()) {
-        const std::string id = picked.id.toStdString();
-        if (picked.kind == PickedKind::piece) piece = find_piece(document_.section(), id);
-        if (picked.kind == PickedKind::space)
-            for (const auto& candidate : document_.section().spaces)
-                if (candidate.id == id) space = &candidate;
-    }
-    hint_->setVisible(!piece && !space);
+    const std::string id = picked.id.toStdString();
+    const auto is = [&](PickedKind kind) { return document_.has_study() && picked.kind == kind; };
+    const Piece* piece = is(PickedKind::piece) ? find_piece(document_.section(), id) : nullptr;
+    const Membrane* membrane = is(PickedKind::membrane) ? find_membrane(document_.section(), id) : nullptr;
+    const Space* space = is(PickedKind::space) ? find_space(document_.section(), id) : nullptr;
+    const bool level = is(PickedKind::level), nothing = !piece && !membrane && !space && !level;
+    hint_->setVisible(nothing);
     piece_box_->setVisible(piece);
+    membrane_box_->setVisible(membrane);
     space_box_->setVisible(space);
+    level_box_->setVisible(level);
+    section_box_->setVisible(nothing && document_.has_study());
     filling_ = true;
     if (piece) fill_piece(*piece);
-    if (space) fill_space(*space);
     filling_ = false;
+    if (membrane) membrane_box_->show_membrane(*membrane);
+    if (space) space_box_->show_space(*space);
+    if (level) level_box_->show_level(level_of(picked.id).kind);
+    if (nothing && document_.has_study()) section_box_->show_section(document_.section());
 }
 
 void PiecePanel::fill_piece(const Piece& piece) {
     if (!name_->hasFocus() || name_->text() != words(piece.name)) name_->setText(words(piece.name));
     const bool solid = piece.fill == Fill::material;
-    material_->setEnabled(solid);
     moisture_->setEnabled(solid);
-    fill_materials(*material_, *document_.study());
-    material_->setCurrentIndex(solid ? material_->findData(words(piece.filled_with)) : -1);
+    fill_fillings(piece);
     moisture_->setCurrentIndex(!solid ? -1 : piece.moisture ? 1 + static_cast<int>(std::find(std::begin(conditions), std::end(conditions), *piece.moisture) - conditions) : 0);
     show_conductivity(piece);
-    fill_corners(piece);
+    corners_->show_corners(piece.outline);
+}
+
+/// Materials first, then the air of each space, then the cutout.
+void PiecePanel::fill_fillings(const Piece& piece) {
+    const QSignalBlocker quiet(material_);
+    fill_materials(*material_, *document_.study());
+    material_->insertSeparator(material_->count());
+    for (const Space& space : document_.section().spaces)
+        material_->addItem(tr("air of %1").arg(space_name(document_.section(), space)), QStringList{QStringLiteral("space"), words(space.id)});
+    material_->addItem(tr("cutout: taken out, no heat flows in it"), QStringList{QStringLiteral("cutout")});
+    const QVariant filled = piece.fill == Fill::material ? QVariant(words(piece.filled_with))
+                            : piece.fill == Fill::space  ? QVariant(QStringList{QStringLiteral("space"), words(piece.filled_with)})
+                                                         : QVariant(QStringList{QStringLiteral("cutout")});
+    material_->setCurrentIndex(material_->findData(filled));
+}
+
+void PiecePanel::filling_chosen() {
+    if (filling_ || material_->currentIndex() < 0) return;
+    const QVariant data = material_->currentData();
+    const std::string id = picked_.id.toStdString();
+    if (data.typeId() != QMetaType::QStringList) {
+        report(document_.edit(tr("Change material"), [&](const Section& s) { return set_material(s, id, data.toString().toStdString()); }));
+        return;
+    }
+    const QStringList filling = data.toStringList();
+    const Fill fill = filling.size() > 1 ? Fill::space : Fill::cutout;
+    report(document_.edit(tr("Change filling"), [&](const Section& s) { return set_fill(s, id, fill, fill == Fill::space ? filling[1].toStdString() : std::string()); }));
 }
 
 void PiecePanel::show_conductivity(const Piece& piece) {
@@ -168,60 +188,14 @@ void PiecePanel::show_conductivity(const Piece& piece) {
     conductivity_->setText(lines.isEmpty() ? QStringLiteral("–") : lines.join(QLatin1Char('\n')));
 }
 
-void PiecePanel::fill_corners(const Piece& piece) {
-    const QSignalBlocker quiet(corners_);
-    corners_->setRowCount(static_cast<int>(piece.outline.size()));
-    for (int row = 0; row < corners_->rowCount(); ++row) {
-        const Point p = piece.outline[static_cast<std::size_t>(row)];
-        for (int column = 0; column < 2; ++column) {
-            auto* item = corners_->item(row, column);
-            if (!item) corners_->setItem(row, column, item = new QTableWidgetItem);
-            item->setText(words(number_text(to_mm(column == 0 ? p.x : p.y))));
-            item->setTextAlignment(Qt::AlignRight | Qt::AlignVCenter);
-        }
-    }
-}
-
-void PiecePanel::corner_typed(int row, int column) {
+void PiecePanel::corner_typed(int row, Point to) {
     const Piece* piece = picked_.kind == PickedKind::piece ? find_piece(document_.section(), picked_.id.toStdString()) : nullptr;
     if (!piece || row >= static_cast<int>(piece->outline.size())) return;
-    const Entry entry = parse_length(corners_->item(row, column)->text().toStdString());
-    if (!entry) {
-        report({Message{Severity::fault, entry.problem, {}, {}, {}}});
-        return;
-    }
     const Point from = piece->outline[static_cast<std::size_t>(row)];
-    Point to = from;
-    (column == 0 ? to.x : to.y) = from_mm(*entry.value);
     report(document_.edit(tr("Move corner"), [&](const Section& s) { return move_corner(s, from, to); }));
 }
 
-void PiecePanel::fill_space(const Space& space) {
-    space_kind_->setText(space_name(document_.section(), space));
-    temperature_->setText(space.temperature ? words(number_text(*space.temperature)) : QString());
-    QString from_convention;
-    try {
-        Space without = space;
-        without.temperature.reset();
-        from_convention = tr("%1 (convention)").arg(words(number_text(space_temperature(*document_.study(), without))));
-    } catch (const InputFault&) {
-    }
-    temperature_->setPlaceholderText(from_convention);
-}
-
-void PiecePanel::temperature_typed() {
-    if (filling_ || picked_.kind != PickedKind::space) return;
-    const std::string text = temperature_->text().trimmed().toStdString();
-    std::optional<double> value;
-    if (!text.empty()) {
-        const Entry entry = parse_number(text);
-        if (!entry) {
-            report({Message{Severity::fault, entry.problem, {}, {}, {}}});
-            return;
-        }
-        value = entry.value;
-    }
-    report(document_.edit(tr("Change temperature"), [&](const Section& s) { return set_temperature(s, picked_.id.toStdString(), value); }));
-}
+QTableWidget* PiecePanel::corners() const { return corners_; }
+QLineEdit* PiecePanel::temperature() const { return space_box_->temperature(); }
 
 }  // namespace wallfoot

@@ -14,7 +14,14 @@ class QTableWidget;
 
 namespace wallfoot {
 
-/// What the picked piece is: name, material, moisture condition, the conductivity in use, its corners as a table.
+class CornerTable;
+class LevelBox;
+class MembraneBox;
+class SectionBox;
+class SpaceBox;
+
+/// What is picked: of a piece its name, filling, moisture condition, the conductivity in use and its corners as a table;
+/// the properties of a membrane, a space, a level; with nothing picked, where the section is cut.
 class PiecePanel : public QWidget {
     Q_OBJECT
   public:
@@ -25,19 +32,22 @@ class PiecePanel : public QWidget {
     QComboBox* material() const { return material_; }
     QComboBox* moisture() const { return moisture_; }
     QLineEdit* name() const { return name_; }
-    QTableWidget* corners() const { return corners_; }
-    QLineEdit* temperature() const { return temperature_; }
+    QTableWidget* corners() const;
+    QLineEdit* temperature() const;
+    MembraneBox& membrane() const { return *membrane_box_; }
+    SpaceBox& space() const { return *space_box_; }
+    LevelBox& level() const { return *level_box_; }
+    SectionBox& section() const { return *section_box_; }
 
   signals:
     void told(const QString& text);
 
   private:
     void fill_piece(const Piece& piece);
-    void fill_space(const Space& space);
-    void fill_corners(const Piece& piece);
+    void fill_fillings(const Piece& piece);
+    void filling_chosen();
     void show_conductivity(const Piece& piece);
-    void corner_typed(int row, int column);
-    void temperature_typed();
+    void corner_typed(int row, Point to);
     void report(const std::vector<Message>& refusals);
 
     Document& document_;
@@ -47,14 +57,15 @@ class PiecePanel : public QWidget {
     bool filling_ = false;
     QLabel* hint_ = nullptr;
     QWidget* piece_box_ = nullptr;
-    QWidget* space_box_ = nullptr;
+    MembraneBox* membrane_box_ = nullptr;
+    SpaceBox* space_box_ = nullptr;
+    LevelBox* level_box_ = nullptr;
+    SectionBox* section_box_ = nullptr;
     QLineEdit* name_ = nullptr;
     QComboBox* material_ = nullptr;
     QComboBox* moisture_ = nullptr;
     QLabel* conductivity_ = nullptr;
-    QTableWidget* corners_ = nullptr;
-    QLabel* space_kind_ = nullptr;
-    QLineEdit* temperature_ = nullptr;
+    CornerTable* corners_ = nullptr;
 };
 
 /// Fills a list of materials: name, with the id as data.

@@ -34,13 +34,48 @@ QString name_of(Condition condition) {
 
 QString name_of(MembraneKind kind) {
     switch (kind) {
-        case MembraneKind::dpc: return say(QT_TRANSLATE_NOOP("Words", "damp proof course"));
-        case MembraneKind::dpm: return say(QT_TRANSLATE_NOOP("Words", "damp proof membrane"));
-        case MembraneKind::tanking: return say(QT_TRANSLATE_NOOP("Words", "tanking"));
+        case MembraneKind::dpc: return say(QT_TRANSLATE_NOOP("Words", "damp-proof course"));
+        case MembraneKind::dpm: return say(QT_TRANSLATE_NOOP("Words", "floor membrane"));
+        case MembraneKind::tanking: return say(QT_TRANSLATE_NOOP("Words", "vertical tanking"));
         case MembraneKind::gas: return say(QT_TRANSLATE_NOOP("Words", "gas membrane"));
         case MembraneKind::tray: return say(QT_TRANSLATE_NOOP("Words", "cavity tray"));
     }
     return {};
+}
+
+QString name_of(SpaceKind kind) {
+    switch (kind) {
+        case SpaceKind::inside: return say(QT_TRANSLATE_NOOP("Words", "inside"));
+        case SpaceKind::outside: return say(QT_TRANSLATE_NOOP("Words", "outside"));
+        case SpaceKind::unheated: return say(QT_TRANSLATE_NOOP("Words", "unheated"));
+        case SpaceKind::other: return say(QT_TRANSLATE_NOOP("Words", "other"));
+    }
+    return {};
+}
+
+QString name_of(CutSide side) {
+    switch (side) {
+        case CutSide::left: return say(QT_TRANSLATE_NOOP("Words", "left"));
+        case CutSide::bottom: return say(QT_TRANSLATE_NOOP("Words", "bottom"));
+        case CutSide::right: return say(QT_TRANSLATE_NOOP("Words", "right"));
+        case CutSide::top: return say(QT_TRANSLATE_NOOP("Words", "top"));
+    }
+    return {};
+}
+
+QString name_of(LevelKind kind) {
+    switch (kind) {
+        case LevelKind::floor: return say(QT_TRANSLATE_NOOP("Words", "floor level"));
+        case LevelKind::ground: return say(QT_TRANSLATE_NOOP("Words", "ground level"));
+        case LevelKind::dpc: return say(QT_TRANSLATE_NOOP("Words", "damp-proof course level"));
+    }
+    return {};
+}
+
+QString name_of(const LevelName& level) {
+    const QString kind = name_of(level.kind);
+    if (!level.side) return kind;
+    return *level.side == Side::left ? say(QT_TRANSLATE_NOOP("Words", "%1, left side")).arg(kind) : say(QT_TRANSLATE_NOOP("Words", "%1, right side")).arg(kind);
 }
 
 QString name_of(MaterialKind kind) {

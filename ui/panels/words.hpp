@@ -6,6 +6,7 @@
 
 #include "core/text/message.hpp"
 #include "solver/findings/findings.hpp"
+#include "ui/sheet/picked.hpp"
 
 namespace wallfoot {
 
@@ -21,6 +22,10 @@ QString sentence(const std::vector<Message>& messages);
 QString name_of(const Piece& piece);
 QString name_of(Condition condition);
 QString name_of(MembraneKind kind);
+QString name_of(SpaceKind kind);
+QString name_of(CutSide side);
+QString name_of(LevelKind kind);
+QString name_of(const LevelName& level);
 QString name_of(MaterialKind kind);
 QString name_of(Basis basis);
 /// In the order in which they are offered.

@@ -15,11 +15,11 @@ EntryBox::EntryBox(QWidget* parent) : QFrame(parent) {
     setCursor(Qt::ArrowCursor);
     auto* layout = new QGridLayout(this);
     layout->setContentsMargins(8, 6, 8, 6);
-    const QString names[] = {tr("x"), tr("y"), tr("length"), tr("angle"), tr("dx"), tr("dy")};
+    const QString names[] = {tr("x"), tr("y"), tr("length"), tr("angle"), tr("dx"), tr("dy"), tr("height"), tr("temperature")};
     for (int i = 0; i < OutlineTool::field_count; ++i) {
         auto* label = new QLabel(names[i], this);
         auto* edit = new QLineEdit(this);
-        edit->setAccessibleName(i == OutlineTool::angle ? tr("angle in degrees") : tr("%1 in mm").arg(names[i]));
+        edit->setAccessibleName(i == OutlineTool::angle ? tr("angle in degrees") : i == OutlineTool::temperature ? tr("temperature in °C") : tr("%1 in mm").arg(names[i]));
         edit->setFixedWidth(edit->fontMetrics().horizontalAdvance(QStringLiteral("00000000000")));
         edit->installEventFilter(this);
         label->setBuddy(edit);

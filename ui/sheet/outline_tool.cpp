@@ -13,7 +13,7 @@ namespace wallfoot {
 namespace {
 
 Entry parsed(OutlineTool::Field field, const std::string& text) {
-    return field == OutlineTool::angle ? parse_number(text) : parse_length(text);
+    return field == OutlineTool::angle || field == OutlineTool::temperature ? parse_number(text) : parse_length(text);
 }
 
 Micrometres held(double mm) {
@@ -35,7 +35,9 @@ std::array<double, 2> direction(double degrees) {
 }  // namespace
 
 std::vector<OutlineTool::Field> OutlineTool::fields() const {
+    if (shape_ == Shape::height) return {height};
     if (corners_.empty()) return {x, y};
+    if (shape_ == Shape::point) return {temperature};
     if (shape_ == Shape::rectangle) return {dx, dy};
     return {length, angle, dx, dy};
 }
@@ -58,6 +60,11 @@ std::optional<double> OutlineTool::value(Field field) const {
 }
 
 Point OutlineTool::target() const {
+    if (shape_ == Shape::height) {
+        const auto typed = value(height);
+        return {hover_.at.x, typed ? held(*typed) : hover_.at.y};
+    }
+    if (shape_ == Shape::point && !corners_.empty()) return corners_.front();
     if (corners_.empty()) {
         const auto typed_x = value(x), typed_y = value(y);
         return {typed_x ? held(*typed_x) : hover_.at.x, typed_y ? held(*typed_y) : hover_.at.y};
@@ -84,45 +91,69 @@ Point OutlineTool::target() const {
     return {held(to_mm(last.x) + far * way[0]), held(to_mm(last.y) + far * way[1])};
 }
 
+/// What leads along the drawing to the next corner of a line, unless the user says exactly where.
+Path OutlineTool::way_to(Point next) const {
+    if (shape_ != Shape::line || !follow_ || typed() || hover_.kind == SnapKind::free || corners_.empty()) return {};
+    return follow_(corners_.back(), next);
+}
+
 OutlineTool::Step OutlineTool::commit() {
     if (!problem().empty()) return Step::refused;
     const Point next = target();
+    if (shape_ == Shape::point && !corners_.empty()) {
+        temperature_ = value(temperature);
+        return temperature_ ? Step::closed : Step::refused;
+    }
     if (shape_ == Shape::polygon && corners_.size() > 2 && next == corners_.front()) return close();
-    if (std::find(corners_.begin(), corners_.end(), next) != corners_.end()) return Step::refused;
+    const auto first_same = shape_ == Shape::line && !corners_.empty() ? corners_.end() - 1 : corners_.begin();
+    if (std::find(first_same, corners_.end(), next) != corners_.end()) return Step::refused;
     if (shape_ == Shape::rectangle && !corners_.empty()) {
         if (next.x == corners_[0].x || next.y == corners_[0].y) return Step::refused;
         corners_ = rectangle_outline(corners_[0], next);
         clear_typed();
         return Step::closed;
     }
+    steps_.push_back(corners_.size());
+    const Path way = way_to(next);
+    corners_.insert(corners_.end(), way.begin(), way.end());
     corners_.push_back(next);
     clear_typed();
-    return Step::corner_set;
+    const bool whole = shape_ == Shape::height || (shape_ == Shape::point && !asks_temperature_);
+    return whole ? Step::closed : Step::corner_set;
 }
 
 OutlineTool::Step OutlineTool::close() {
-    if (shape_ != Shape::polygon || corners_.size() < 3) return Step::refused;
+    const bool enough = shape_ == Shape::polygon ? corners_.size() > 2 : shape_ == Shape::line && corners_.size() > 1;
+    if (!enough) return Step::refused;
     clear_typed();
     return Step::closed;
 }
 
 bool OutlineTool::take_back() {
     if (corners_.empty()) return false;
-    corners_.pop_back();
+    corners_.resize(steps_.back());
+    steps_.pop_back();
     clear_typed();
     return true;
 }
 
 void OutlineTool::reset() {
     corners_.clear();
+    steps_.clear();
     clear_typed();
 }
 
 Outline OutlineTool::preview() const {
-    if (corners_.empty()) return {};
+    if (corners_.empty() || shape_ == Shape::point || shape_ == Shape::height) return {};
     const Point next = target();
     if (shape_ == Shape::rectangle) return rectangle_outline(corners_[0], next);
     Outline outline = corners_;
+    const Path way = way_to(next);
+    outline.insert(outline.end(), way.begin(), way.end());
+    if (shape_ == Shape::line) {
+        if (next != outline.back()) outline.push_back(next);
+        return outline;
+    }
     if (std::find(outline.begin(), outline.end(), next) == outline.end()) outline.push_back(next);
     return outline;
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <functional>
 #include <optional>
 #include <string>
 
@@ -10,18 +11,25 @@
 
 namespace wallfoot {
 
-/// Draws an outline corner by corner from clicks and typed values. Knows the drawing's coordinates only, no widget.
+/// Draws an outline, a line or a place from clicks and typed values. Knows the drawing's coordinates only, no widget.
 class OutlineTool {
   public:
-    enum class Shape { polygon, rectangle };
+    /// `line` is open; `point` and `height` are set by one click.
+    enum class Shape { polygon, rectangle, line, point, height };
     /// Fields of the entry at the cursor; which of them are offered depends on the step (fields()).
-    enum Field { x, y, length, angle, dx, dy, field_count };
+    enum Field { x, y, length, angle, dx, dy, height, temperature, field_count };
+    /// Corners between two points of a line that follows what is drawn already.
+    using Follow = std::function<Path(Point, Point)>;
 
     explicit OutlineTool(Shape shape) : shape_(shape) {}
     Shape shape() const { return shape_; }
+    void set_follow(Follow follow) { follow_ = std::move(follow); }
+    /// A point that needs a temperature as well: typed after the point is set.
+    void ask_temperature() { asks_temperature_ = true; }
+    std::optional<double> typed_temperature() const { return temperature_; }
     const Outline& corners() const { return corners_; }
     bool drawing() const { return !corners_.empty(); }
-    /// First corner: x and y; then length, angle, dx, dy for a polygon; dx, dy for a rectangle.
+    /// First corner: x and y; then length, angle, dx, dy for a polygon or a line; dx, dy for a rectangle.
     std::vector<Field> fields() const;
 
     void hover(Snap snap) { hover_ = snap; }
@@ -38,22 +46,28 @@ class OutlineTool {
     Point target() const;
 
     enum class Step { refused, corner_set, closed };
-    /// Commits target(). On the first corner, or with the second corner of a rectangle, the outline is closed.
+    /// Commits target(). On the first corner, with the second corner of a rectangle, or with the last that a point or
+    /// height asks for, it is closed.
     Step commit();
-    /// Closes a polygon with the corners it has; refused with fewer than three.
+    /// Closes a polygon or ends a line with the corners it has; refused with fewer than three, or two.
     Step close();
-    /// Takes the last corner back; false when there is none.
+    /// Takes the last corner back with those that led to it; false when there is none.
     bool take_back();
     void reset();
 
-    /// The outline as it would be with the corner under the cursor, for the preview.
+    /// The corners as they would be with the one under the cursor, for the preview.
     Outline preview() const;
 
   private:
     std::optional<double> value(Field field) const;
+    Path way_to(Point next) const;
 
     Shape shape_;
     Outline corners_;
+    std::vector<std::size_t> steps_;  ///< number of corners before each commit
+    Follow follow_;
+    bool asks_temperature_ = false;
+    std::optional<double> temperature_;
     Snap hover_;
     std::array<std::string, field_count> text_;
 };

@@ -107,7 +107,7 @@ void Sheet::after_study_change() {
     if (section != last_section_) {
         last_section_ = section;
         handle_.reset();
-        if (section && picked_.kind == PickedKind::piece && !find_piece(*section, picked_.id.toStdString())) set_picked({});
+        if (section && !is_there(*section, picked_)) set_picked({});
     }
     update();
 }
@@ -186,7 +186,7 @@ void Sheet::keyPressEvent(QKeyEvent* event) {
         case Qt::Key_Return:
         case Qt::Key_Enter:
             if (outline_ && outline_->close() == OutlineTool::Step::closed) finish_outline();
-            else if (outline_) emit told(tr("A piece needs three corners or more."));
+            else if (outline_) emit told(tool_ == Tool::membrane ? tr("A membrane needs two corners or more.") : tool_ == Tool::polygon ? tr("A piece needs three corners or more.") : hint());
             return;
         case Qt::Key_Backspace: take_back(); return;
         case Qt::Key_Space:

@@ -6,11 +6,14 @@
 #include <memory>
 #include <optional>
 
+#include "core/arrangement/arrangement.hpp"
 #include "solver/findings/findings.hpp"
+#include "ui/paint/labels.hpp"
 #include "ui/paint/heat_lines.hpp"
 #include "ui/paint/paint.hpp"
 #include "ui/sheet/heat_layer.hpp"
 #include "ui/sheet/outline_tool.hpp"
+#include "ui/sheet/picked.hpp"
 #include "ui/sheet/snap.hpp"
 
 namespace wallfoot {
@@ -19,13 +22,15 @@ class Document;
 class EntryBox;
 
 enum class Activity { draw, heat };
-enum class Tool { pick, polygon, rectangle };
-enum class PickedKind { nothing, piece, membrane, space };
+enum class Tool { pick, polygon, rectangle, membrane, space, level, fill };
 
-struct Picked {
-    PickedKind kind = PickedKind::nothing;
-    QString id;
-    bool operator==(const Picked&) const = default;
+/// What is drawn next, by tool.
+struct Next {
+    QString material;
+    MembraneKind membrane = MembraneKind::dpc;
+    QString space;  ///< id of the space that gets one more mark; empty: a new space of the kind
+    SpaceKind space_kind = SpaceKind::inside;
+    LevelName level;
 };
 
 /// Something to settle, with its number in the list and on the drawing.
@@ -39,7 +44,7 @@ struct Mark {
 /// What is carried from the list of materials: the key of its row.
 constexpr char material_mime[] = "application/x-wallfoot-material";
 
-/// The canvas: shows the section, picks and drags, draws new pieces. Edits go to the document as named acts.
+/// The canvas: shows the section, picks and drags, draws what is new. Edits go to the document as named acts.
 /// Three layers: heat map (painted by HeatLayer), lines (cached image), and what follows the cursor.
 class Sheet : public QWidget {
     Q_OBJECT
@@ -56,8 +61,7 @@ class Sheet : public QWidget {
     void set_dark(bool dark);
     void set_isotherms(bool shown);
     void set_flow_lines(bool shown);
-    /// Material of pieces drawn next.
-    void set_material(const QString& id) { material_ = id; }
+    void set_next(const Next& next);
     void set_picked(const Picked& picked);
     const Picked& picked() const { return picked_; }
 
@@ -108,14 +112,14 @@ class Sheet : public QWidget {
     bool event(QEvent*) override;
 
   private:
-    /// A corner (a == b) or an edge of the picked piece under the hand.
+    /// What the hand holds or may take hold of: a corner (a == b) or an edge of the picked piece or membrane, a mark, a level.
     struct Drag {
+        Picked of;
         Point a, b;
         bool corner = true;
         bool begun = false;  ///< moved beyond a click's tremble
         std::vector<Point> moving;
         std::shared_ptr<const Section> base, preview;
-        Point from;          ///< where the hand took hold, on the handle
         std::optional<Point> to;
     };
     struct LineLayer {
@@ -132,6 +136,15 @@ class Sheet : public QWidget {
     bool heat_shown() const;
     Snap snap_at(QPointF pixels, Qt::KeyboardModifiers keys);
     std::optional<Drag> handle_at(QPointF pixels) const;
+    std::optional<Drag> mark_at(QPointF pixels) const;
+    std::optional<Drag> line_handle_at(QPointF pixels, const std::vector<const std::vector<Point>*>& lines, bool closed) const;
+    std::optional<Drag> corner_or_edge_at(QPointF pixels) const;
+    /// The section with what is dragged at `to`; throws InputFault.
+    static Section dragged(const Drag& drag, Point to);
+    static QString name_of_drag(const Drag& drag);
+    /// What the cursor may be held by while this is dragged.
+    static Snapper snapper_for(const Drag& drag);
+    void change_corner_at(const Drag& handle, QPointF pixels, Qt::KeyboardModifiers keys);
     void pick_at(QPointF pixels);
     /// The topmost piece of solid or cutout there; nothing outside the section.
     std::optional<Picked> piece_under(QPointF pixels) const;
@@ -139,8 +152,16 @@ class Sheet : public QWidget {
     void drag_to(QPointF pixels, Qt::KeyboardModifiers keys);
     void end_drag(bool commit);
     void outline_step(OutlineTool::Step step);
+    void begin_outline();
     void finish_outline();
+    std::vector<Message> commit_piece(Piece piece);
+    std::vector<Message> commit_membrane();
+    std::vector<Message> commit_space();
+    std::vector<Message> commit_level();
+    QString hint() const;
     void drop_outline();
+    /// Corners between two points along what is drawn.
+    Path way(Point from, Point to);
     void open_entry(const QString& first);
     void close_entry();
     void tell_entry();
@@ -151,7 +172,11 @@ class Sheet : public QWidget {
 
     void paint_lines(QPainter& painter);
     void paint_picked(QPainter& painter);
+    void paint_picked_marks(QPainter& painter);
+    void paint_picked_lines(QPainter& painter, const std::vector<const std::vector<Point>*>& lines, bool closed);
     void paint_outline(QPainter& painter);
+    void paint_next_line(QPainter& painter);
+    void paint_level_line(QPainter& painter, const LevelName& level, Micrometres height);
     void paint_marks(QPainter& painter);
     void paint_legend(QPainter& painter);
     QStringList legend_lines() const;
@@ -166,7 +191,7 @@ class Sheet : public QWidget {
     View view_;
     bool fitted_ = true;  ///< keeps showing the whole section until the user moves the view
     bool dark_ = false, isotherms_ = true, flow_lines_ = true;
-    QString material_;
+    Next next_;
     Picked picked_;
     std::vector<Mark> marks_;
     std::shared_ptr<const Findings> findings_;
@@ -177,9 +202,12 @@ class Sheet : public QWidget {
     HeatLayer* heat_layer_ = nullptr;
     LineLayer lines_key_;
     QImage lines_;
+    std::vector<Named> named_;  ///< names painted in lines_
 
     std::shared_ptr<const Section> snapper_of_;
     std::optional<Snapper> snapper_;
+    std::shared_ptr<const Section> noded_of_;
+    std::optional<Arrangement> noded_;
     Snap hover_;
     QPointF hover_pixels_;
     bool hovering_ = false;
@@ -193,4 +221,3 @@ class Sheet : public QWidget {
 };
 
 }  // namespace wallfoot
-Q_DECLARE_METATYPE(wallfoot::Picked)

@@ -9,17 +9,14 @@
 #include "ui/sheet/sheet.hpp"
 #include "ui/window/document.hpp"
 
-// The hand on the sheet: what lies under it, picking, and dragging corners and edges.
+// The hand on the sheet: pointing, clicking, and dragging what it holds (sheet_handles.cpp says what that may be).
 namespace wallfoot {
 
 namespace {
 
-double distance_to_line(QPointF p, QPointF a, QPointF b) {
-    const QPointF d = b - a;
-    const double length2 = QPointF::dotProduct(d, d);
-    const double t = length2 > 0 ? std::clamp(QPointF::dotProduct(p - a, d) / length2, 0.0, 1.0) : 0.0;
-    const QPointF off = p - (a + t * d);
-    return std::hypot(off.x(), off.y());
+Qt::CursorShape of_hand(PickedKind kind, bool corner) {
+    if (kind == PickedKind::level) return Qt::SizeVerCursor;
+    return corner ? Qt::SizeAllCursor : Qt::PointingHandCursor;
 }
 
 }  // namespace
@@ -35,62 +32,15 @@ Snap Sheet::snap_at(QPointF pixels, Qt::KeyboardModifiers keys) {
     }
     const auto section = drag_ ? drag_->base : shown();
     if (!section) return {free_point(mm), SnapKind::free};
+    // A mark stands in air: edges do not hold it.
+    const bool in_air = tool_ == Tool::space || tool_ == Tool::fill || (drag_ && drag_->of.kind == PickedKind::space);
+    if (in_air) return grid_point(mm, grid_step_mm(view_.pixels_per_mm));
     if (!snapper_ || snapper_of_ != section) {
-        snapper_.emplace(*section, drag_ ? drag_->moving : std::vector<Point>{});
+        snapper_.emplace(drag_ ? snapper_for(*drag_) : Snapper(*section));
         snapper_of_ = section;
     }
-    return snapper_->snap(mm, reach_mm(), grid_step_mm(view_.pixels_per_mm));
-}
-
-std::optional<Sheet::Drag> Sheet::handle_at(QPointF pixels) const {
-    const auto section = shown();
-    if (!section || picked_.kind != PickedKind::piece) return {};
-    const Piece* piece = find_piece(*section, picked_.id.toStdString());
-    if (!piece) return {};
-    std::vector<const Outline*> outlines{&piece->outline};
-    for (const auto& hole : piece->holes) outlines.push_back(&hole);
-    std::optional<Drag> found;
-    double best = 9;
-    for (const auto* outline : outlines)
-        for (const Point p : *outline) {
-            const QPointF at = view_.to_pixels(p);
-            const double d = std::hypot(at.x() - pixels.x(), at.y() - pixels.y());
-            if (d <= best) {
-                best = d;
-                found = Drag{p, p, true, false, {p}, section, nullptr, p, {}};
-            }
-        }
-    if (found) return found;
-    best = 6;
-    for (const auto* outline : outlines)
-        for (std::size_t i = 0; i < outline->size(); ++i) {
-            const Point a = (*outline)[i], b = (*outline)[(i + 1) % outline->size()];
-            const double d = distance_to_line(pixels, view_.to_pixels(a), view_.to_pixels(b));
-            if (d <= best) {
-                best = d;
-                found = Drag{a, b, false, false, {}, section, nullptr, a, {}};
-            }
-        }
-    if (found) found->moving = points_moved_with_edge(*section, found->a, found->b);
-    return found;
-}
-
-void Sheet::pick_at(QPointF pixels) {
-    const auto section = shown();
-    if (!section) return;
-    const auto pieces = pieces_at(*section, free_point(view_.to_mm(pixels)));
-    std::vector<Picked> under;
-    for (const auto& membrane : section->membranes)
-        for (std::size_t i = 1; i < membrane.path.size(); ++i)
-            if (distance_to_line(pixels, view_.to_pixels(membrane.path[i - 1]), view_.to_pixels(membrane.path[i])) <= 4) {
-                under.push_back({PickedKind::membrane, QString::fromStdString(membrane.id)});
-                break;
-            }
-    for (const auto i : pieces) under.push_back({PickedKind::piece, QString::fromStdString(section->pieces[i].id)});
-    const auto present = std::find(under.begin(), under.end(), picked_);
-    if (under.empty()) set_picked({});
-    else if (present == under.end()) set_picked(under.front());
-    else set_picked(*(present + 1 == under.end() ? under.begin() : present + 1));
+    const bool in_line = outline_ && outline_->drawing() && (tool_ == Tool::polygon || tool_ == Tool::membrane);
+    return snapper_->snap(mm, reach_mm(), grid_step_mm(view_.pixels_per_mm), in_line ? std::optional(outline_->corners().back()) : std::nullopt);
 }
 
 void Sheet::hover_to(QPointF pixels, Qt::KeyboardModifiers keys) {
@@ -112,7 +62,7 @@ void Sheet::update_cursor() {
     if (panning_) setCursor(Qt::ClosedHandCursor);
     else if (space_held_) setCursor(Qt::OpenHandCursor);
     else if (tool_ != Tool::pick) setCursor(Qt::CrossCursor);
-    else if (drag_ || handle_) setCursor((drag_ ? drag_ : handle_)->corner ? Qt::SizeAllCursor : Qt::PointingHandCursor);
+    else if (drag_ || handle_) setCursor(of_hand((drag_ ? drag_ : handle_)->of.kind, (drag_ ? drag_ : handle_)->corner));
     else setCursor(Qt::ArrowCursor);
 }
 
@@ -133,8 +83,9 @@ void Sheet::mousePressEvent(QMouseEvent* event) {
     hover_to(event->position(), event->modifiers());
     if (outline_) {
         outline_step(outline_->commit());
-    } else if ((handle_ = handle_at(event->position()))) {
-        drag_ = handle_;
+    } else if (const auto handle = handle_at(event->position())) {
+        if (handle->of.kind != PickedKind::piece) set_picked(handle->of);
+        drag_ = handle_ = handle;
     }
 }
 
@@ -147,7 +98,7 @@ void Sheet::mouseMoveEvent(QMouseEvent* event) {
     if (drag_ && !drag_->begun && (event->position() - press_pixels_).manhattanLength() > 4) {
         drag_->begun = true;
         snapper_.reset();
-        emit told(drag_->corner ? tr("Move corner; Esc leaves it where it was.") : tr("Move edge; Esc leaves it where it was."));
+        emit told(tr("%1; Esc leaves it where it was.").arg(name_of_drag(*drag_)));
     }
     hover_to(event->position(), event->modifiers());
     if (drag_ && drag_->begun) drag_to(event->position(), event->modifiers());
@@ -178,18 +129,8 @@ void Sheet::mouseDoubleClickEvent(QMouseEvent* event) {
         return;
     }
     const auto handle = handle_at(event->position());
-    if (!handle) return;
-    if (handle->corner) {
-        emit told(sentence(document_.edit(tr("Take corner out"), [&](const Section& s) { return remove_corner(s, handle->a); })));
-    } else {
-        // On the edge itself, wherever the cursor was exactly.
-        const QPointF a(to_mm(handle->a.x), to_mm(handle->a.y)), b(to_mm(handle->b.x), to_mm(handle->b.y));
-        const Point wished = snap_at(event->position(), event->modifiers()).at;
-        const QPointF w(to_mm(wished.x), to_mm(wished.y));
-        const double t = QPointF::dotProduct(w - a, b - a) / QPointF::dotProduct(b - a, b - a);
-        const QPointF on = a + std::clamp(t, 0.0, 1.0) * (b - a);
-        emit told(sentence(document_.edit(tr("Insert corner"), [&](const Section& s) { return insert_corner(s, {from_mm(on.x()), from_mm(on.y())}); })));
-    }
+    if (!handle || handle->of.kind == PickedKind::space || handle->of.kind == PickedKind::level) return;
+    change_corner_at(*handle, event->position(), event->modifiers());
     // The second press holds what lies there now, so that its release picks nothing else.
     press_pixels_ = event->position();
     drag_ = handle_at(event->position());
@@ -207,7 +148,9 @@ void Sheet::drag_to(QPointF pixels, Qt::KeyboardModifiers keys) {
     const Snap snap = snap_at(pixels, keys);
     Drag& drag = *drag_;
     Point to = snap.at;
-    if (!drag.corner) {
+    if (drag.of.kind == PickedKind::level) {
+        to.x = drag.a.x;
+    } else if (!drag.corner) {
         // An edge moves square to itself.
         const double ex = to_mm(drag.b.x - drag.a.x), ey = to_mm(drag.b.y - drag.a.y);
         const double length = std::hypot(ex, ey);
@@ -217,11 +160,10 @@ void Sheet::drag_to(QPointF pixels, Qt::KeyboardModifiers keys) {
     if (drag.to == to) return;
     drag.to = to;
     try {
-        const Section& base = *drag.base;
-        auto preview = std::make_shared<const Section>(drag.corner ? move_corner(base, drag.a, to)
-                                                                   : move_edge(base, drag.a, drag.b, to.x - drag.a.x, to.y - drag.a.y));
+        auto preview = std::make_shared<const Section>(dragged(drag, to));
         drag.preview = preview;
-        emit told(tr("dx %1  dy %2").arg(QString::fromStdString(length_text(to_mm(to.x - drag.a.x))), QString::fromStdString(length_text(to_mm(to.y - drag.a.y)))));
+        if (drag.of.kind == PickedKind::level) emit told(tr("height %1").arg(QString::fromStdString(length_text(to_mm(to.y)))));
+        else emit told(tr("dx %1  dy %2").arg(QString::fromStdString(length_text(to_mm(to.x - drag.a.x))), QString::fromStdString(length_text(to_mm(to.y - drag.a.y)))));
         emit previewed(preview);
     } catch (const InputFault& fault) {
         emit told(sentence(fault.faults()));
@@ -236,7 +178,8 @@ void Sheet::end_drag(bool commit) {
     handle_.reset();
     emit previewed(nullptr);
     if (commit && drag.preview && document_.variant().section == drag.base)
-        emit told(sentence(document_.edit(drag.corner ? tr("Move corner") : tr("Move edge"), [&](const Section&) { return *drag.preview; })));
+        emit told(sentence(document_.edit(name_of_drag(drag), [&](const Section&) { return *drag.preview; })));
+    if (commit && drag.of.kind == PickedKind::space && drag.to && picked_.id == drag.of.id) set_picked({PickedKind::space, picked_.id, *drag.to});
     update_cursor();
     update();
 }
@@ -244,12 +187,24 @@ void Sheet::end_drag(bool commit) {
 void Sheet::move_picked(int dx_mm, int dy_mm) {
     if (!document_.has_study() || drag_) return;
     const std::string id = picked_.id.toStdString();
-    if (outline_ || picked_.kind != PickedKind::piece) {
+    const Micrometres dx = dx_mm * um_per_mm, dy = dy_mm * um_per_mm;
+    if (!outline_ && picked_.kind == PickedKind::piece) {
+        emit told(sentence(document_.edit(tr("Move piece"), [&](const Section& s) { return move_piece(s, id, dx, dy); })));
+    } else if (!outline_ && picked_.kind == PickedKind::membrane) {
+        emit told(sentence(document_.edit(tr("Move membrane"), [&](const Section& s) { return move_membrane(s, id, dx, dy); })));
+    } else if (!outline_ && picked_.kind == PickedKind::space && picked_.mark) {
+        const Point from = *picked_.mark, to{from.x + dx, from.y + dy};
+        const auto refusals = document_.edit(tr("Move space mark"), [&](const Section& s) { return move_mark(s, id, from, to); });
+        if (refusals.empty()) set_picked({PickedKind::space, picked_.id, to});
+        emit told(sentence(refusals));
+    } else if (!outline_ && picked_.kind == PickedKind::level) {
+        const LevelName level = level_of(picked_.id);
+        const Micrometres height = height_of(document_.section(), level).value_or(0) + dy;
+        emit told(sentence(document_.edit(tr("Move level"), [&](const Section& s) { return set_level(s, level.kind, level.side, height); })));
+    } else {
         constexpr double pixels = 40;
         pan_by({-pixels * (dx_mm > 0) + pixels * (dx_mm < 0), pixels * (dy_mm > 0) - pixels * (dy_mm < 0)});
-        return;
     }
-    emit told(sentence(document_.edit(tr("Move piece"), [&](const Section& s) { return move_piece(s, id, dx_mm * um_per_mm, dy_mm * um_per_mm); })));
 }
 
 }  // namespace wallfoot

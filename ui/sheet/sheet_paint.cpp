@@ -12,6 +12,7 @@
 #include "ui/paint/labels.hpp"
 #include "ui/paint/section_marks.hpp"
 #include "ui/sheet/sheet.hpp"
+#include "ui/sheet/sheet_pens.hpp"
 #include "ui/window/document.hpp"
 
 namespace wallfoot {
@@ -20,29 +21,8 @@ namespace {
 
 constexpr double legend_row = 20, legend_sample = 36, legend_margin = 8;  // pixels
 
-QPen thin(const QColor& colour, double width = 1, Qt::PenStyle style = Qt::SolidLine) {
-    QPen pen(colour, width, style);
-    pen.setCosmetic(true);
-    return pen;
-}
-
-QPolygonF polygon(const View& view, const Outline& outline) {
-    QPolygonF shape;
-    for (const Point p : outline) shape << view.to_pixels(p);
-    return shape;
-}
-
 QRectF on_screen(const View& view, const Rect& rect) {
     return QRectF(view.to_pixels(Point{rect.left, rect.top}), view.to_pixels(Point{rect.right, rect.bottom})).normalized();
-}
-
-void text_on(QPainter& painter, QPointF at, const QString& text, const SheetColours& colours) {
-    const QRectF box = painter.fontMetrics().boundingRect(text).translated(at.toPoint()).adjusted(-4, -2, 4, 2);
-    painter.setPen(Qt::NoPen);
-    painter.setBrush(colours.label_back);
-    painter.drawRoundedRect(box, 3, 3);
-    painter.setPen(colours.ink);
-    painter.drawText(at, text);
 }
 
 }  // namespace
@@ -114,85 +94,9 @@ void Sheet::paint_lines(QPainter& painter) {
             paint_section_marks(layer, view_, *document_.study(), *section, arrangement, look, places);
             if (lowest()) paint_lowest(layer, view_, *lowest(), look.colours, false, places);
         }
+        named_ = places.named();
     }
     painter.drawImage(QPointF(0, 0), lines_);
-}
-
-void Sheet::paint_picked(QPainter& painter) {
-    const SheetColours colours = this->colours();
-    const auto section = shown();
-    if (picked_.kind == PickedKind::membrane) {
-        for (const auto& membrane : section->membranes)
-            if (membrane.id == picked_.id.toStdString()) {
-                painter.setPen(thin(colours.selection, 4));
-                painter.setBrush(Qt::NoBrush);
-                painter.drawPolyline(polygon(view_, membrane.path));
-            }
-        return;
-    }
-    if (picked_.kind != PickedKind::piece) return;
-    const Piece* piece = find_piece(*section, picked_.id.toStdString());
-    if (!piece) return;
-    std::vector<const Outline*> outlines{&piece->outline};
-    for (const auto& hole : piece->holes) outlines.push_back(&hole);
-    for (const auto* outline : outlines) {
-        painter.setPen(thin(colours.selection, 2.5));
-        painter.setBrush(Qt::NoBrush);
-        painter.drawPolygon(polygon(view_, *outline));
-    }
-    if (tool_ != Tool::pick) return;
-    painter.setPen(thin(colours.selection, 1.5));
-    painter.setBrush(colours.paper);
-    for (const auto* outline : outlines)
-        for (const Point p : *outline) painter.drawRect(QRectF(view_.to_pixels(p) - QPointF(4, 4), QSizeF(8, 8)));
-    const auto& hot = drag_ ? drag_ : handle_;
-    if (!hot) return;
-    painter.setPen(thin(colours.accent, 4));
-    if (drag_ && drag_->to) {
-        const Point to = *drag_->to;
-        if (hot->corner) painter.drawEllipse(view_.to_pixels(to), 6, 6);
-        else painter.drawLine(view_.to_pixels(to), view_.to_pixels(Point{to.x + hot->b.x - hot->a.x, to.y + hot->b.y - hot->a.y}));
-    } else if (hot->corner) {
-        painter.drawEllipse(view_.to_pixels(hot->a), 6, 6);
-    } else {
-        painter.drawLine(view_.to_pixels(hot->a), view_.to_pixels(hot->b));
-    }
-}
-
-void Sheet::paint_outline(QPainter& painter) {
-    const SheetColours colours = this->colours();
-    if (outline_) {
-        const Outline outline = outline_->preview();
-        painter.setPen(thin(colours.accent, 2));
-        QColor fill = colours.accent;
-        fill.setAlphaF(0.12F);
-        painter.setBrush(outline.size() > 2 ? QBrush(fill) : QBrush(Qt::NoBrush));
-        if (outline.size() > 2) painter.drawPolygon(polygon(view_, outline));
-        else painter.drawPolyline(polygon(view_, outline));
-        painter.setBrush(colours.paper);
-        for (const Point p : outline_->corners()) painter.drawEllipse(view_.to_pixels(p), 4, 4);
-        if (outline_->drawing() && outline_->shape() == OutlineTool::Shape::polygon) {
-            const Point a = outline_->corners().back(), b = outline_->target();
-            const QPointF middle = (view_.to_pixels(a) + view_.to_pixels(b)) / 2;
-            const double length = std::hypot(to_mm(b.x - a.x), to_mm(b.y - a.y));
-            if (length > 0) text_on(painter, middle + QPointF(8, -8), QString::fromStdString(length_text(length)), colours);
-        } else if (outline.size() == 4 && outline_->drawing()) {
-            text_on(painter, view_.to_pixels(outline_->target()) + QPointF(12, -10),
-                    QStringLiteral("%1 × %2").arg(QString::fromStdString(number_text(to_mm(outline[1].x - outline[0].x))),
-                                                  QString::fromStdString(length_text(to_mm(outline[2].y - outline[1].y)))), colours);
-        }
-    }
-    const bool snapping = (outline_ || (drag_ && drag_->begun)) && hovering_;
-    if (!snapping) return;
-    const QPointF at = view_.to_pixels(outline_ ? outline_->target() : hover_.at);
-    painter.setPen(thin(colours.accent, 1.5));
-    painter.setBrush(Qt::NoBrush);
-    painter.drawLine(at - QPointF(8, 0), at + QPointF(8, 0));
-    painter.drawLine(at - QPointF(0, 8), at + QPointF(0, 8));
-    if (hover_.kind < SnapKind::grid) {
-        painter.drawEllipse(view_.to_pixels(hover_.at), 7, 7);
-        text_on(painter, view_.to_pixels(hover_.at) + QPointF(12, 20), name_of(hover_.kind), colours);
-    }
 }
 
 std::vector<QPointF> Sheet::mark_places() const {

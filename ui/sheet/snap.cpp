@@ -59,7 +59,7 @@ bool contains(const Outline& outline, Point p) {
 
 QString name_of(SnapKind kind) {
     const char* names[] = {QT_TRANSLATE_NOOP("Snap", "corner"), QT_TRANSLATE_NOOP("Snap", "crossing"), QT_TRANSLATE_NOOP("Snap", "midpoint"),
-                           QT_TRANSLATE_NOOP("Snap", "on edge"), QT_TRANSLATE_NOOP("Snap", "grid"), QT_TRANSLATE_NOOP("Snap", "free")};
+                           QT_TRANSLATE_NOOP("Snap", "on edge"), QT_TRANSLATE_NOOP("Snap", "in line"), QT_TRANSLATE_NOOP("Snap", "grid"), QT_TRANSLATE_NOOP("Snap", "free")};
     return QCoreApplication::translate("Snap", names[static_cast<int>(kind)]);
 }
 
@@ -95,7 +95,7 @@ Snapper::Snapper(const Section& section, const std::vector<Point>& moving) {
     }
 }
 
-Snap Snapper::snap(QPointF mm, double radius_mm, double grid_mm) const {
+Snap Snapper::snap(QPointF mm, double radius_mm, double grid_mm, std::optional<Point> last) const {
     Nearest corner{mm, radius_mm, {}};
     for (const Point p : corners_) corner.offer(p);
     if (corner.best) return {*corner.best, SnapKind::corner};
@@ -110,6 +110,14 @@ Snap Snapper::snap(QPointF mm, double radius_mm, double grid_mm) const {
             const QLineF one(mm_of(near[i].a), mm_of(near[i].b)), other(mm_of(near[j].a), mm_of(near[j].b));
             if (one.intersects(other, &at) == QLineF::BoundedIntersection) crossing.offer({from_mm(at.x()), from_mm(at.y())});
         }
+    const bool plumb = last && std::abs(to_mm(last->x) - mm.x()) <= radius_mm, level = last && std::abs(to_mm(last->y) - mm.y()) <= radius_mm;
+    for (const Line& line : near) {
+        const QLineF drawn(mm_of(line.a), mm_of(line.b));
+        QPointF at;
+        const double x = last ? to_mm(last->x) : 0, y = last ? to_mm(last->y) : 0;
+        if (plumb && drawn.intersects({x, mm.y() - radius_mm, x, mm.y() + radius_mm}, &at) == QLineF::BoundedIntersection) crossing.offer({last->x, from_mm(at.y())});
+        if (level && drawn.intersects({mm.x() - radius_mm, y, mm.x() + radius_mm, y}, &at) == QLineF::BoundedIntersection) crossing.offer({from_mm(at.x()), last->y});
+    }
     if (crossing.best) return {*crossing.best, SnapKind::crossing};
 
     Nearest midpoint{mm, radius_mm, {}};
@@ -127,10 +135,14 @@ Snap Snapper::snap(QPointF mm, double radius_mm, double grid_mm) const {
         if (line.a.y == line.b.y) at.x = std::clamp(rounded.x, std::min(line.a.x, line.b.x), std::max(line.a.x, line.b.x));
         return {at, SnapKind::on_edge};
     }
-    return {on_grid(mm, grid_mm), SnapKind::grid};
+    Point at = on_grid(mm, grid_mm);
+    if (plumb == level) return {at, SnapKind::grid};
+    (plumb ? at.x : at.y) = plumb ? last->x : last->y;
+    return {at, SnapKind::in_line};
 }
 
 Point free_point(QPointF mm) { return on_grid(mm, 0.1); }
+Snap grid_point(QPointF mm, double grid_mm) { return {on_grid(mm, grid_mm), SnapKind::grid}; }
 
 double grid_step_mm(double pixels_per_mm) {
     double step = 1;

@@ -3,6 +3,7 @@
 
 #include <QPointF>
 #include <QString>
+#include <optional>
 #include <vector>
 
 #include "core/study/study.hpp"
@@ -10,7 +11,7 @@
 namespace wallfoot {
 
 /// What the cursor is held by, in order of priority.
-enum class SnapKind { corner, crossing, midpoint, on_edge, grid, free };
+enum class SnapKind { corner, crossing, midpoint, on_edge, in_line, grid, free };
 
 struct Snap {
     Point at;
@@ -19,13 +20,14 @@ struct Snap {
 QString name_of(SnapKind kind);
 
 /// Finds what the cursor is held by: corner before crossing before midpoint before edge before grid; within a kind the
-/// nearest. Lines are outlines, holes, membranes, the cut and the levels across it.
+/// nearest. While a line is drawn, level with and plumb to its last corner counts as a line too. Lines are outlines, holes, membranes, the cut and the levels across it.
 class Snapper {
   public:
     /// Corners in `moving` (sorted) and the lines that end there are left out: nothing snaps to what is dragged.
     explicit Snapper(const Section& section, const std::vector<Point>& moving = {});
     /// `radius_mm`: reach of all kinds but the grid; `grid_mm`: spacing of the grid.
-    Snap snap(QPointF mm, double radius_mm, double grid_mm) const;
+    /// `last`: the corner before, if a line is being drawn.
+    Snap snap(QPointF mm, double radius_mm, double grid_mm, std::optional<Point> last = {}) const;
 
   private:
     struct Line {
@@ -37,6 +39,8 @@ class Snapper {
 
 /// Without any snapping: the nearest 0.1 mm, kept inside the coordinate limit.
 Point free_point(QPointF mm);
+/// The nearest point of the grid.
+Snap grid_point(QPointF mm, double grid_mm);
 /// Grid spacing that is at least some pixels wide: 1, 10, 100 or 1000 mm.
 double grid_step_mm(double pixels_per_mm);
 

@@ -4,7 +4,6 @@
 #include <QActionGroup>
 #include <QApplication>
 #include <QCloseEvent>
-#include <QComboBox>
 #include <QFileInfo>
 #include <QHBoxLayout>
 #include <QLabel>
@@ -27,6 +26,7 @@
 #include "ui/panels/findings_panel.hpp"
 #include "ui/panels/materials_panel.hpp"
 #include "ui/panels/piece_panel.hpp"
+#include "ui/panels/tool_choice.hpp"
 #include "ui/panels/variants_strip.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/window/look.hpp"
@@ -50,6 +50,10 @@ MainWindow::MainWindow(Worker::Find find, QWidget* parent) : QMainWindow(parent)
     slow_->setInterval(250);
     place_label_ = new QLabel(this);
     here_label_ = new QLabel(this);
+    // Two lines for hints: a long one neither widens the window nor is cut off.
+    here_label_->setWordWrap(true);
+    here_label_->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Fixed);
+    here_label_->setFixedHeight(2 * here_label_->fontMetrics().lineSpacing() + 2);
     time_label_ = new QLabel(this);
     statusBar()->addWidget(place_label_);
     statusBar()->addWidget(here_label_, 1);
@@ -121,15 +125,6 @@ void MainWindow::make_tool_row() {
         if (*menu && QLatin1String(menu) != QLatin1String(entry.menu)) row->addSeparator();
         menu = entry.menu;
         row->addAction(action(QString::fromLatin1(entry.id)));
-        if (QLatin1String(entry.id) == QLatin1String("draw.rectangle")) {
-            auto* label = new QLabel(tr(" of "), row);
-            row->addWidget(label);
-            material_ = new QComboBox(row);
-            material_->setAccessibleName(tr("Material of new pieces"));
-            material_->setToolTip(tr("Material of the piece drawn next."));
-            material_->setSizeAdjustPolicy(QComboBox::AdjustToContents);
-            row->addWidget(material_);
-        }
     }
 }
 
@@ -146,6 +141,7 @@ QWidget* MainWindow::make_middle() {
         button->setMinimumWidth(button->fontMetrics().horizontalAdvance(QLatin1Char('M')) * 6);
         answer_->left()->addWidget(button);
     }
+    answer_->left()->addWidget(choice_ = new ToolChoice(answer_));
     rows->addWidget(answer_);
 
     middle_ = new QSplitter(Qt::Horizontal, whole);
@@ -202,7 +198,9 @@ void MainWindow::connect_parts() {
         show_cursor(cursor_mm_, cursor_snap_);
     });
     connect(sheet_, &Sheet::tool_changed, this, [this](Tool tool) {
-        action(tool == Tool::pick ? QStringLiteral("draw.pick") : tool == Tool::polygon ? QStringLiteral("draw.polygon") : QStringLiteral("draw.rectangle"))->setChecked(true);
+        for (const auto& [command, of] : tools)
+            if (of == tool) action(QString::fromLatin1(command))->setChecked(true);
+        choice_->show_tool(tool);
     });
     connect(sheet_, &Sheet::picked_changed, this, [this](const Picked& picked) {
         contents_->mark(picked);
@@ -224,7 +222,7 @@ void MainWindow::connect_parts() {
     });
     connect(variants_, &VariantsStrip::duplicate_wanted, action(QStringLiteral("variant.duplicate")), &QAction::trigger);
     connect(variants_, &VariantsStrip::rename_wanted, this, &MainWindow::rename_variant_dialog);
-    connect(material_, &QComboBox::currentIndexChanged, this, [this] { sheet_->set_material(material_->currentData().toString()); });
+    connect(choice_, &ToolChoice::chosen, this, [this] { sheet_->set_next(choice_->next()); });
 }
 
 // ---- answers -------------------------------------------------------------------------------------------------------
@@ -232,8 +230,7 @@ void MainWindow::connect_parts() {
 void MainWindow::study_changed() {
     if (!document_.has_study()) return;
     preview_.reset();
-    fill_materials(*material_, *document_.study());
-    sheet_->set_material(material_->currentData().toString());
+    choice_->show_study(*document_.study(), document_.section());
     contents_->show_section(*document_.study(), document_.variant().section);
     materials_->refresh();
     at_rest_ = false;

@@ -12,7 +12,6 @@
 #include "ui/window/worker.hpp"
 
 class QAction;
-class QComboBox;
 class QLabel;
 class QLockFile;
 class QMenu;
@@ -26,7 +25,12 @@ class ContentsPanel;
 class FindingsPanel;
 class MaterialsPanel;
 class PiecePanel;
+class ToolChoice;
 class VariantsStrip;
+
+/// The commands that take a tool in hand.
+constexpr std::pair<const char*, Tool> tools[] = {{"draw.pick", Tool::pick},         {"draw.polygon", Tool::polygon}, {"draw.rectangle", Tool::rectangle}, {"draw.membrane", Tool::membrane},
+                                                  {"draw.space", Tool::space},       {"draw.level", Tool::level},     {"draw.fill", Tool::fill}};
 
 /// The window: the answer on top, contents, sheet and findings side by side, the variants and the status line below.
 /// Presents and passes on; what an act does to the study is in core/study/edits.
@@ -51,6 +55,7 @@ class MainWindow : public QMainWindow {
     ContentsPanel& contents_panel() { return *contents_; }
     MaterialsPanel& materials_panel() { return *materials_; }
     PiecePanel& piece_panel() { return *piece_; }
+    ToolChoice& tool_choice() { return *choice_; }
     FindingsPanel& findings_panel() { return *findings_panel_; }
     QAction* action(const QString& command) const { return actions_.at(command); }
     /// Findings of the active variant as shown; null while there are none for the present drawing.
@@ -140,7 +145,7 @@ class MainWindow : public QMainWindow {
     PiecePanel* piece_ = nullptr;
     FindingsPanel* findings_panel_ = nullptr;
     VariantsStrip* variants_ = nullptr;
-    QComboBox* material_ = nullptr;
+    ToolChoice* choice_ = nullptr;
     QSplitter* middle_ = nullptr;
     QLabel* place_label_ = nullptr;
     QLabel* here_label_ = nullptr;

@@ -14,6 +14,8 @@
 #include <QSettings>
 #include <QTableWidget>
 #include <QVBoxLayout>
+#include <algorithm>
+#include <limits>
 
 #include "core/file/study_file.hpp"
 #include "core/resources/resources.hpp"
@@ -55,6 +57,8 @@ void MainWindow::bind_commands() {
     bind("edit.delete", [this] { delete_picked(); });
     bind("move.raise", [this] { reorder_picked(1); });
     bind("move.lower", [this] { reorder_picked(-1); });
+    bind("move.to_top", [this] { reorder_picked(std::numeric_limits<int>::max()); });
+    bind("move.to_bottom", [this] { reorder_picked(std::numeric_limits<int>::min()); });
     struct Way {
         const char *near, *far;
         int x, y;
@@ -63,9 +67,7 @@ void MainWindow::bind_commands() {
         bind(way.near, [this, way] { sheet_->move_picked(way.x, way.y); });
         bind(way.far, [this, way] { sheet_->move_picked(10 * way.x, 10 * way.y); });
     }
-    bind("draw.pick", [this] { sheet_->set_tool(Tool::pick); });
-    bind("draw.polygon", [this] { sheet_->set_tool(Tool::polygon); });
-    bind("draw.rectangle", [this] { sheet_->set_tool(Tool::rectangle); });
+    for (const auto& [command, tool] : tools) bind(command, [this, tool] { sheet_->set_tool(tool); });
     bind("help.keys", [this] { list_commands(); });
 }
 
@@ -123,15 +125,23 @@ void MainWindow::set_dark(bool dark) {
 }
 
 void MainWindow::delete_picked() {
-    const std::string id = sheet_->picked().id.toStdString();
     if (!document_.has_study()) return;
+    const Picked picked = sheet_->picked();
+    const std::string id = picked.id.toStdString();
     std::vector<Message> refusals;
-    if (sheet_->picked().kind == PickedKind::piece)
-        refusals = document_.edit(tr("Delete piece"), [&](const Section& s) { return delete_piece(s, id); });
-    else if (sheet_->picked().kind == PickedKind::membrane)
-        refusals = document_.edit(tr("Delete membrane"), [&](const Section& s) { return delete_membrane(s, id); });
-    else return;
+    switch (picked.kind) {
+        case PickedKind::nothing: return;
+        case PickedKind::piece: refusals = document_.edit(tr("Delete piece"), [&](const Section& s) { return delete_piece(s, id); }); break;
+        case PickedKind::membrane: refusals = document_.edit(tr("Delete membrane"), [&](const Section& s) { return delete_membrane(s, id); }); break;
+        case PickedKind::space:
+            refusals = document_.edit(tr("Delete space mark"), [&](const Section& s) { return picked.mark ? delete_mark(s, id, *picked.mark) : delete_space(s, id); });
+            break;
+        case PickedKind::level:
+            refusals = document_.edit(tr("Delete level"), [&](const Section& s) { return set_level(s, level_of(picked.id).kind, level_of(picked.id).side, {}); });
+            break;
+    }
     if (refusals.empty()) sheet_->set_picked({});
+    emit sheet_->told(sentence(refusals));
 }
 
 void MainWindow::reorder_picked(int by) {
@@ -139,8 +149,8 @@ void MainWindow::reorder_picked(int by) {
     const std::string id = sheet_->picked().id.toStdString();
     const auto& pieces = document_.section().pieces;
     const auto at = std::find_if(pieces.begin(), pieces.end(), [&](const Piece& piece) { return piece.id == id; });
-    const auto index = (at - pieces.begin()) + by;
-    if (at == pieces.end() || index < 0) return;
+    const auto index = std::max(std::ptrdiff_t{0}, (at - pieces.begin()) + by);
+    if (at == pieces.end()) return;
     document_.edit(by > 0 ? tr("Move up in the stack") : tr("Move down in the stack"),
                    [&](const Section& s) { return reorder_piece(s, id, static_cast<std::size_t>(index)); });
 }
@@ -160,7 +170,7 @@ void MainWindow::begin_study() {
     document_.set_study(std::make_shared<const Study>(read_study(resource("studies/new.wallfoot")).study), {});
     file_lock_.reset();
     set_activity(Activity::draw);
-    hint_ = tr("Draw the first piece: R draws a rectangle, P corner by corner. A wall from the lower to the upper cut parts inside from outside.");
+    hint_ = tr("Draw the first piece: R draws a rectangle, P corner by corner. A wall from the lower to the upper cut parts inside from outside. M draws membranes, A sets marks of spaces, E levels.");
     show_cursor(cursor_mm_, cursor_snap_);
     sheet_->setFocus(Qt::OtherFocusReason);
 }
@@ -301,7 +311,7 @@ void MainWindow::refresh_titles() {
     undo->setIconText(without_mark(command(QStringLiteral("edit.undo")).text));
     redo->setIconText(without_mark(command(QStringLiteral("edit.redo")).text));
     redo->setEnabled(stack.canRedo());
-    for (const char* id : {"file.save", "file.save_as", "edit.delete", "move.raise", "move.lower", "draw.polygon", "draw.rectangle", "variant.duplicate", "variant.rename", "variant.remove",
+    for (const char* id : {"file.save", "file.save_as", "edit.delete", "move.raise", "move.lower", "move.to_top", "move.to_bottom", "draw.polygon", "draw.rectangle", "draw.membrane", "draw.space", "draw.level", "draw.fill", "variant.duplicate", "variant.rename", "variant.remove",
                            "material.give", "material.add", "material.edit", "material.duplicate", "material.remove"})
         action(QString::fromLatin1(id))->setEnabled(document_.has_study());
 }

@@ -1,0 +1,235 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+#include <set>
+#include <utility>
+
+#include "core/study/edit_help.hpp"
+#include "core/study/edits.hpp"
+#include "core/text/message.hpp"
+
+// Edits of what is no piece: membranes, spaces with their marks, levels, the cut.
+namespace wallfoot {
+
+namespace edit {
+
+void refuse(const std::string& code, std::map<std::string, std::string> args, std::optional<Point> at) {
+    throw InputFault(Message{Severity::fault, code, std::move(args), at, {}});
+}
+
+std::string free_id(const Section& section, const std::string& stem, int n) {
+    std::set<std::string> taken;
+    for (const auto& piece : section.pieces) taken.insert(piece.id);
+    for (const auto& space : section.spaces) taken.insert(space.id);
+    for (const auto& membrane : section.membranes) taken.insert(membrane.id);
+    while (taken.contains(stem + std::to_string(n))) ++n;
+    return stem + std::to_string(n);
+}
+
+void check_path(const Membrane& membrane) {
+    const std::map<std::string, std::string> args{{"piece", membrane.id}};
+    if (membrane.path.size() < 2) refuse("path-too-short", args, membrane.path.empty() ? Point{} : membrane.path.front());
+    for (std::size_t i = 1; i < membrane.path.size(); ++i)
+        if (membrane.path[i] == membrane.path[i - 1]) refuse("path-repeated-point", args, membrane.path[i]);
+}
+
+void insert_corners(Section& section, const std::vector<Point>& points) {
+    for (const Point point : points) {
+        try {
+            section = insert_corner(section, point);
+        } catch (const InputFault&) {
+        }
+    }
+}
+
+}  // namespace edit
+
+namespace {
+
+using edit::refuse;
+
+template <class Thing>
+Thing& with_id(std::vector<Thing>& things, const std::string& id) {
+    const auto found = std::find_if(things.begin(), things.end(), [&](const Thing& thing) { return thing.id == id; });
+    if (found == things.end()) refuse("edit-unknown-id", {{"id", id}});
+    return *found;
+}
+
+template <class Thing>
+const Thing* found_in(const std::vector<Thing>& things, const std::string& id) {
+    const auto found = std::find_if(things.begin(), things.end(), [&](const Thing& thing) { return thing.id == id; });
+    return found == things.end() ? nullptr : &*found;
+}
+
+void need_temperature(const Space& space) {
+    const bool by_convention = space.kind == SpaceKind::inside || space.kind == SpaceKind::outside;
+    if (by_convention || space.temperature || space.balance) return;
+    refuse("space-without-temperature", {{"space", space.id}}, space.at.empty() ? std::optional<Point>{} : space.at.front());
+}
+
+/// Writes the marks of a space; one alone stays written as one.
+void set_marks(Space& space, std::vector<Point> marks) {
+    space.at = std::move(marks);
+    space.single_mark = space.at.size() <= 1;
+}
+
+std::vector<Point>::iterator mark_at(Space& space, Point at) {
+    const auto mark = std::find(space.at.begin(), space.at.end(), at);
+    if (mark == space.at.end()) refuse("edit-no-mark", {{"space", space.id}}, at);
+    return mark;
+}
+
+}  // namespace
+
+const Membrane* find_membrane(const Section& section, const std::string& id) { return found_in(section.membranes, id); }
+const Space* find_space(const Section& section, const std::string& id) { return found_in(section.spaces, id); }
+
+Section add_membrane(const Section& section, Membrane membrane) {
+    Section result = section;
+    if (membrane.id.empty()) membrane.id = edit::free_id(section, "m");
+    else if (find_membrane(section, membrane.id)) refuse("duplicate-id", {{"id", membrane.id}});
+    edit::check_path(membrane);
+    edit::insert_corners(result, membrane.path);
+    result.membranes.push_back(std::move(membrane));
+    return result;
+}
+
+Section set_membrane_path(const Section& section, const std::string& id, const Path& path) {
+    Section result = section;
+    Membrane& membrane = with_id(result.membranes, id);
+    membrane.path = path;
+    edit::check_path(membrane);
+    edit::insert_corners(result, path);
+    return result;
+}
+
+Section move_membrane(const Section& section, const std::string& id, Micrometres dx, Micrometres dy) {
+    Section result = section;
+    for (Point& p : with_id(result.membranes, id).path) p = {p.x + dx, p.y + dy};
+    return result;
+}
+
+Section set_membrane_kind(const Section& section, const std::string& id, MembraneKind kind) {
+    Section result = section;
+    with_id(result.membranes, id).kind = kind;
+    return result;
+}
+
+Section set_sealed_laps(const Section& section, const std::string& id, std::optional<bool> sealed) {
+    Section result = section;
+    with_id(result.membranes, id).sealed_laps = sealed;
+    return result;
+}
+
+Section delete_membrane(const Section& section, const std::string& id) {
+    Section result = section;
+    with_id(result.membranes, id);
+    std::erase_if(result.membranes, [&](const Membrane& membrane) { return membrane.id == id; });
+    return result;
+}
+
+Section add_space(const Section& section, SpaceKind kind, Point at, std::optional<double> celsius) {
+    if (section.spaces.size() >= most_spaces) refuse("too-many-spaces", {{"limit", std::to_string(most_spaces)}}, at);
+    Section result = section;
+    Space space;
+    space.id = to_string(kind);
+    const bool taken = find_space(section, space.id) || find_piece(section, space.id) || find_membrane(section, space.id);
+    if (taken) space.id = edit::free_id(section, space.id + "-", 2);
+    space.kind = kind;
+    space.at = {at};
+    space.temperature = celsius;
+    need_temperature(space);
+    result.spaces.push_back(std::move(space));
+    return result;
+}
+
+Section add_mark(const Section& section, const std::string& space_id, Point at) {
+    Section result = section;
+    Space& space = with_id(result.spaces, space_id);
+    std::vector<Point> marks = space.at;
+    if (std::find(marks.begin(), marks.end(), at) == marks.end()) marks.push_back(at);
+    set_marks(space, std::move(marks));
+    return result;
+}
+
+Section move_mark(const Section& section, const std::string& space_id, Point from, Point to) {
+    Section result = section;
+    *mark_at(with_id(result.spaces, space_id), from) = to;
+    return result;
+}
+
+Section delete_mark(const Section& section, const std::string& space_id, Point at) {
+    Section result = section;
+    Space& space = with_id(result.spaces, space_id);
+    std::vector<Point> marks = space.at;
+    marks.erase(marks.begin() + (mark_at(space, at) - space.at.begin()));
+    const bool fills = std::any_of(section.pieces.begin(), section.pieces.end(),
+                                   [&](const Piece& piece) { return piece.fill == Fill::space && piece.filled_with == space_id; });
+    if (marks.empty() && !fills) return delete_space(section, space_id);
+    set_marks(space, std::move(marks));
+    return result;
+}
+
+Section delete_space(const Section& section, const std::string& space_id) {
+    Section result = section;
+    with_id(result.spaces, space_id);
+    for (const Piece& piece : section.pieces)
+        if (piece.fill == Fill::space && piece.filled_with == space_id)
+            refuse("edit-space-in-use", {{"space", space_id}, {"piece", piece.name.empty() ? piece.id : piece.name}}, piece.outline.front());
+    std::erase_if(result.spaces, [&](const Space& space) { return space.id == space_id; });
+    return result;
+}
+
+Section set_space_kind(const Section& section, const std::string& space_id, SpaceKind kind) {
+    Section result = section;
+    Space& space = with_id(result.spaces, space_id);
+    space.kind = kind;
+    if (kind != SpaceKind::unheated) space.balance.reset();
+    need_temperature(space);
+    return result;
+}
+
+Section set_temperature(const Section& section, const std::string& space_id, std::optional<double> celsius) {
+    Section result = section;
+    Space& space = with_id(result.spaces, space_id);
+    space.temperature = celsius;
+    if (celsius) space.balance.reset();
+    need_temperature(space);
+    return result;
+}
+
+Section set_level(const Section& section, LevelKind kind, std::optional<Side> side, std::optional<Micrometres> height) {
+    if (height && std::abs(*height) > coordinate_limit) refuse("coordinate-too-large", {}, Point{0, *height});
+    Section result = section;
+    Level& level = level_of(result, kind);
+    if (!side) {
+        level = Level{.both = height, .left = {}, .right = {}};
+        return result;
+    }
+    if (level.both) level.left = level.right = std::exchange(level.both, std::nullopt);
+    (*side == Side::left ? level.left : level.right) = height;
+    if (!height) (*side == Side::left ? level.left_extra : level.right_extra) = {};
+    return result;
+}
+
+Section set_cut(const Section& section, const Rect& cut) {
+    if (cut.left >= cut.right || cut.bottom >= cut.top) refuse("cut-empty", {}, Point{cut.left, cut.bottom});
+    Section result = section;
+    result.cut = cut;
+    return result;
+}
+
+Section set_beyond(const Section& section, CutSide side, std::optional<Beyond> beyond) {
+    Section result = section;
+    if (!beyond) {
+        result.beyond.erase(side);
+        return result;
+    }
+    const Rect& cut = section.cut;
+    if (beyond->distance < 0) refuse("edit-negative-distance");
+    const Micrometres from_origin = side == CutSide::left ? -cut.left : side == CutSide::bottom ? -cut.bottom : side == CutSide::right ? cut.right : cut.top;
+    if (beyond->distance > coordinate_limit - from_origin) refuse("beyond-too-far", {}, Point{cut.left, cut.bottom});
+    result.beyond[side] = *beyond;
+    return result;
+}
+
+}  // namespace wallfoot
