@@ -44,6 +44,7 @@ const std::vector<Command>& commands() {
 
         {"view.draw", TEXT("&View"), TEXT("&Draw"), "F2", TEXT("Draw: the section with its materials."), Command::menu_only, "activity", true},
         {"view.heat", TEXT("&View"), TEXT("&Heat"), "F3", TEXT("Heat: temperatures and the way of the heat over the section."), Command::menu_only, "activity", true},
+        {"view.water", TEXT("&View"), TEXT("&Water"), "F5", TEXT("Water: which pieces water reaches and by which way, and the least membrane that would keep one dry."), Command::menu_only, "activity", true},
         {"view.isotherms", TEXT("&View"), TEXT("&Isotherms"), "I", TEXT("Show lines of equal temperature in Heat."), Command::menu_only, "", true},
         {"view.flow_lines", TEXT("&View"), TEXT("Heat-flow &lines"), "L", TEXT("Show heat-flow lines in Heat; each gap between two carries the same heat."), Command::menu_only, "", true},
         {"view.fit", TEXT("&View"), TEXT("&Fit"), "F", TEXT("Show the whole section."), Command::in_tool_row},

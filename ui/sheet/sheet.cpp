@@ -73,6 +73,11 @@ void Sheet::set_findings(std::shared_ptr<const Findings> findings, bool current)
     update();
 }
 
+void Sheet::set_water(std::shared_ptr<const WaterReport> water) {
+    water_ = std::move(water);
+    update();
+}
+
 void Sheet::set_marks(std::vector<Mark> marks) {
     marks_ = std::move(marks);
     update();

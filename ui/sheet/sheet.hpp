@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "core/arrangement/arrangement.hpp"
+#include "core/water/report.hpp"
 #include "solver/findings/findings.hpp"
 #include "ui/paint/labels.hpp"
 #include "ui/paint/heat_lines.hpp"
@@ -21,7 +22,7 @@ namespace wallfoot {
 class Document;
 class EntryBox;
 
-enum class Activity { draw, heat };
+enum class Activity { draw, heat, water };
 enum class Tool { pick, polygon, rectangle, membrane, space, level, fill };
 
 /// What is drawn next, by tool.
@@ -57,6 +58,8 @@ class Sheet : public QWidget {
     Tool tool() const { return tool_; }
     /// `current`: the findings belong to the drawing as it is shown.
     void set_findings(std::shared_ptr<const Findings> findings, bool current);
+    /// The water's way; shown in Water while the drawing is the one it was found in.
+    void set_water(std::shared_ptr<const WaterReport> water);
     void set_marks(std::vector<Mark> marks);
     void set_dark(bool dark);
     void set_isotherms(bool shown);
@@ -129,11 +132,17 @@ class Sheet : public QWidget {
         std::shared_ptr<const Findings> findings;
         std::vector<QPointF> marks;
         bool heat = false, isotherms = false, flow_lines = false, dark = false, current = false;
+        std::shared_ptr<const WaterReport> water = {};  ///< null: not shown
+        int water_piece = -1;                           ///< the one picked
         bool operator==(const LineLayer&) const = default;
     };
 
     double reach_mm() const { return 9 / view_.pixels_per_mm; }
     bool heat_shown() const;
+    bool water_shown() const { return activity_ == Activity::water && water_ && water_->section == shown(); }
+    /// The picked piece, when water has something to say of it; -1 else.
+    int water_piece() const;
+    void paint_water(QPainter& layer, const SectionLook& look, LabelPlaces& places);
     Snap snap_at(QPointF pixels, Qt::KeyboardModifiers keys);
     std::optional<Drag> handle_at(QPointF pixels) const;
     std::optional<Drag> mark_at(QPointF pixels) const;
@@ -195,6 +204,7 @@ class Sheet : public QWidget {
     Picked picked_;
     std::vector<Mark> marks_;
     std::shared_ptr<const Findings> findings_;
+    std::shared_ptr<const WaterReport> water_;
     bool current_ = false;
     TemperatureRange range_;
     LineSteps steps_;

@@ -11,6 +11,7 @@
 #include "ui/paint/heat_lines.hpp"
 #include "ui/paint/labels.hpp"
 #include "ui/paint/section_marks.hpp"
+#include "ui/paint/water_layer.hpp"
 #include "ui/sheet/sheet.hpp"
 #include "ui/sheet/sheet_pens.hpp"
 #include "ui/window/document.hpp"
@@ -65,7 +66,8 @@ void Sheet::paintEvent(QPaintEvent*) {
 void Sheet::paint_lines(QPainter& painter) {
     const double ratio = devicePixelRatioF();
     const auto section = shown();
-    const LineLayer key{view_, ratio, section, findings_, mark_places(), heat_shown(), isotherms_, flow_lines_, dark_, current_};
+    const LineLayer key{view_, ratio, section, findings_, mark_places(), heat_shown(), isotherms_, flow_lines_, dark_, current_,
+                        water_shown() ? water_ : nullptr, water_shown() ? water_piece() : -1};
     if (!(key == lines_key_) || lines_.isNull()) {
         lines_key_ = key;
         lines_ = QImage(QSize(static_cast<int>(std::ceil(width() * ratio)), static_cast<int>(std::ceil(height() * ratio))),
@@ -88,6 +90,8 @@ void Sheet::paint_lines(QPainter& painter) {
             const HeatLook heat{range_, isotherms_, flow_lines_, current_ ? 1.0 : 0.3, lowest()};
             const QRectF shown = on_screen(view_, section->cut) & QRectF(rect());
             steps_ = paint_over_heat(layer, view_, *document_.study(), *section, arrangement, *findings_, look, heat, shown, places);
+        } else if (key.water) {
+            paint_water(layer, look, places);
         } else {
             paint_section_body(layer, view_, *document_.study(), *section, arrangement, look);
             if (lowest()) places.reserve(lowest_ring(view_, *lowest()));
@@ -97,6 +101,27 @@ void Sheet::paint_lines(QPainter& painter) {
         named_ = places.named();
     }
     painter.drawImage(QPointF(0, 0), lines_);
+}
+
+int Sheet::water_piece() const {
+    if (picked_.kind != PickedKind::piece) return -1;
+    for (const PieceWater& found : water_->way.pieces)
+        if (water_->section->pieces[found.piece].id == picked_.id.toStdString()) return found.piece;
+    return -1;
+}
+
+void Sheet::paint_water(QPainter& layer, const SectionLook& look, LabelPlaces& places) {
+    const Section& section = *water_->section;
+    const QRectF shown = on_screen(view_, section.cut) & QRectF(rect());
+    SectionLook outlines = look;
+    outlines.hatches = false;
+    const QRectF key = water_key_rect(QRectF(rect()));
+    places.reserve(key);
+    paint_water_areas(layer, view_, *water_, shown, look.colours);
+    paint_section_body(layer, view_, *document_.study(), section, &water_->arrangement, outlines);
+    paint_water_ways(layer, view_, *water_, water_piece(), shown, look.colours);
+    paint_section_marks(layer, view_, *document_.study(), section, &water_->arrangement, look, places);
+    paint_water_key(layer, key, look.colours);
 }
 
 std::vector<QPointF> Sheet::mark_places() const {

@@ -12,6 +12,7 @@
 #include <QScreen>
 #include <QSettings>
 #include <QSplitter>
+#include <QStackedWidget>
 #include <QStatusBar>
 #include <QTimer>
 #include <QToolBar>
@@ -28,6 +29,7 @@
 #include "ui/panels/piece_panel.hpp"
 #include "ui/panels/tool_choice.hpp"
 #include "ui/panels/variants_strip.hpp"
+#include "ui/panels/water_panel.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/window/look.hpp"
 
@@ -134,7 +136,7 @@ QWidget* MainWindow::make_middle() {
     rows->setContentsMargins(0, 0, 0, 0);
     rows->setSpacing(0);
     answer_ = new AnswerStrip(whole);
-    for (const char* activity : {"view.draw", "view.heat"}) {
+    for (const char* activity : {"view.draw", "view.heat", "view.water"}) {
         auto* button = new QToolButton(answer_);
         button->setDefaultAction(action(QString::fromLatin1(activity)));
         button->setFocusPolicy(Qt::TabFocus);
@@ -153,9 +155,13 @@ QWidget* MainWindow::make_middle() {
     left_->setChildrenCollapsible(false);
     auto* right = new QSplitter(Qt::Vertical, middle_);
     piece_ = new PiecePanel(document_, right);
-    findings_panel_ = new FindingsPanel(right);
+    told_ = new QStackedWidget(right);
+    findings_panel_ = new FindingsPanel(told_);
+    water_panel_ = new WaterPanel(told_);
+    told_->addWidget(findings_panel_);
+    told_->addWidget(water_panel_);
     right->addWidget(piece_);
-    right->addWidget(findings_panel_);
+    right->addWidget(told_);
     right->setStretchFactor(0, 0);
     right->setStretchFactor(1, 1);
     right_ = right;
@@ -211,6 +217,13 @@ void MainWindow::connect_parts() {
     connect(sheet_, &Sheet::material_dropped, this, &MainWindow::give_material_to_picked);
     connect(piece_, &PiecePanel::told, sheet_, &Sheet::told);
     connect(findings_panel_, &FindingsPanel::place_chosen, sheet_, &Sheet::show_place);
+    connect(water_panel_, &WaterPanel::place_chosen, sheet_, &Sheet::show_place);
+    connect(water_panel_, &WaterPanel::piece_chosen, sheet_, [this](const QString& id) { sheet_->set_picked({PickedKind::piece, id}); });
+    connect(water_panel_, &WaterPanel::add_wanted, this, &MainWindow::draw_proposed_membrane);
+    connect(&worker_, &Worker::water_followed, this, [this](std::shared_ptr<const WaterReport> report) {
+        water_ = std::move(report);
+        show_water();
+    });
     connect(answer_, &AnswerStrip::place_wanted, sheet_, &Sheet::show_place);
     connect(answer_, &AnswerStrip::faults_wanted, this, [this] {
         fault_shown_ = 0;
@@ -308,6 +321,7 @@ void MainWindow::refresh() {
     const auto sound = shown && shown->findings && shown->findings->solution ? shown->findings : nullptr;
     // A drag or a change under way keeps the picture it had; a fault greys it.
     sheet_->set_findings(sound ? sound : last_sound_, to_settle_.empty());
+    show_water();
     refresh_strip(shown);
     if (shown && !preview_) findings_panel_->show_findings(shown->findings, to_settle_);
     piece_->show_picked(sheet_->picked(), shown ? shown->findings : nullptr, shown && shown->findings);

@@ -16,6 +16,7 @@ class QLabel;
 class QLockFile;
 class QMenu;
 class QSplitter;
+class QStackedWidget;
 class QTimer;
 
 namespace wallfoot {
@@ -27,6 +28,7 @@ class MaterialsPanel;
 class PiecePanel;
 class ToolChoice;
 class VariantsStrip;
+class WaterPanel;
 
 /// The commands that take a tool in hand.
 constexpr std::pair<const char*, Tool> tools[] = {{"draw.pick", Tool::pick},         {"draw.polygon", Tool::polygon}, {"draw.rectangle", Tool::rectangle}, {"draw.membrane", Tool::membrane},
@@ -57,6 +59,7 @@ class MainWindow : public QMainWindow {
     PiecePanel& piece_panel() { return *piece_; }
     ToolChoice& tool_choice() { return *choice_; }
     FindingsPanel& findings_panel() { return *findings_panel_; }
+    WaterPanel& water_panel() { return *water_panel_; }
     QAction* action(const QString& command) const { return actions_.at(command); }
     /// Findings of the active variant as shown; null while there are none for the present drawing.
     std::shared_ptr<const Findings> findings() const;
@@ -115,6 +118,8 @@ class MainWindow : public QMainWindow {
     void reorder_picked(int by);
     void rename_variant_dialog(std::size_t variant);
     void set_activity(Activity activity);
+    void show_water();
+    void draw_proposed_membrane(int piece);
     void set_dark(bool dark);
     void show_cursor(QPointF mm, const QString& snap);
 
@@ -128,6 +133,7 @@ class MainWindow : public QMainWindow {
     std::shared_ptr<const Section> preview_;
     std::map<std::string, Shown> answers_;               ///< by variant id
     std::shared_ptr<const Findings> last_sound_;         ///< of the active variant, kept greyed while there is a fault
+    std::shared_ptr<const WaterReport> water_;           ///< of the active variant, as far as it is known
     bool at_rest_ = false;
     QTimer* slow_ = nullptr;
     QPointF cursor_mm_;
@@ -143,7 +149,9 @@ class MainWindow : public QMainWindow {
     Sheet* sheet_ = nullptr;
     QWidget* right_ = nullptr;
     PiecePanel* piece_ = nullptr;
+    QStackedWidget* told_ = nullptr;
     FindingsPanel* findings_panel_ = nullptr;
+    WaterPanel* water_panel_ = nullptr;
     VariantsStrip* variants_ = nullptr;
     ToolChoice* choice_ = nullptr;
     QSplitter* middle_ = nullptr;

@@ -12,6 +12,7 @@
 #include <QMenu>
 #include <QMessageBox>
 #include <QSettings>
+#include <QStackedWidget>
 #include <QTableWidget>
 #include <QVBoxLayout>
 #include <algorithm>
@@ -23,7 +24,9 @@
 #include "ui/commands/commands.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/panels/contents_panel.hpp"
+#include "ui/panels/findings_panel.hpp"
 #include "ui/panels/materials_panel.hpp"
+#include "ui/panels/water_panel.hpp"
 #include "ui/window/look.hpp"
 #include "ui/window/main_window.hpp"
 
@@ -74,6 +77,7 @@ void MainWindow::bind_commands() {
 void MainWindow::bind_view_commands() {
     bind("view.draw", [this] { set_activity(Activity::draw); });
     bind("view.heat", [this] { set_activity(Activity::heat); });
+    bind("view.water", [this] { set_activity(Activity::water); });
     bind("view.isotherms", [this] { sheet_->set_isotherms(action(QStringLiteral("view.isotherms"))->isChecked()); });
     bind("view.flow_lines", [this] { sheet_->set_flow_lines(action(QStringLiteral("view.flow_lines"))->isChecked()); });
     bind("view.fit", [this] { sheet_->fit(); });
@@ -113,7 +117,21 @@ void MainWindow::bind_variant_commands() {
 
 void MainWindow::set_activity(Activity activity) {
     sheet_->set_activity(activity);
-    action(activity == Activity::draw ? QStringLiteral("view.draw") : QStringLiteral("view.heat"))->setChecked(true);
+    const char* command = activity == Activity::draw ? "view.draw" : activity == Activity::heat ? "view.heat" : "view.water";
+    action(QString::fromLatin1(command))->setChecked(true);
+    told_->setCurrentWidget(activity == Activity::water ? static_cast<QWidget*>(water_panel_) : findings_panel_);
+}
+
+void MainWindow::show_water() {
+    const bool fits = water_ && document_.has_study() && water_->section == document_.variant().section && water_->section == sheet_->shown();
+    sheet_->set_water(fits ? water_ : nullptr);
+    if (fits) water_panel_->show_report(water_);
+    else water_panel_->show_nothing(!to_settle_.empty() ? tr("The water's way is followed once the drawing is settled (F4).") : document_.has_study() ? tr("Following the water…") : QString());
+}
+
+void MainWindow::draw_proposed_membrane(int piece) {
+    if (!water_ || !document_.has_study() || water_->section != document_.variant().section || !water_->remedies.contains(piece)) return;
+    document_.edit(tr("Draw the proposed membrane"), [&](const Section& s) { return with_remedy(s, water_->remedies.at(piece)); });
 }
 
 void MainWindow::set_dark(bool dark) {

@@ -73,6 +73,7 @@ void Worker::run(std::stop_token stop) {
             job = *std::exchange(waiting_, std::nullopt);
         }
         work_out(job, job.active, true);
+        if (job.wish == Wish::at_rest) follow_water(job);
         if (job.wish == Wish::at_rest)
             for (std::size_t v = 0; v < job.study->variants.size() && !outdated(job.revision); ++v)
                 if (v != job.active) work_out(job, v, false);
@@ -126,6 +127,30 @@ void Worker::work_out(const Job& job, std::size_t index, bool is_active) {
     if (cancelled) return;
     if (answer.findings && answer.at_rest) keep(job, index, answer.findings);
     tell(std::move(answer));
+}
+
+void Worker::follow_water(const Job& job) {
+    Context context;
+    {
+        const std::scoped_lock lock(mutex_);
+        if (job.revision != newest_) return;
+        running_ = &context;
+        may_cancel_ = true;
+    }
+    std::shared_ptr<const WaterReport> report;
+    try {
+        report = std::make_shared<const WaterReport>(water_report(*job.study, job.study->variants[job.active], context));
+    } catch (const std::exception&) {
+        // A fault of the drawing is told with the findings; a cancelled one is followed by another.
+    }
+    {
+        const std::scoped_lock lock(mutex_);
+        running_ = nullptr;
+    }
+    const std::uint64_t revision = job.revision;
+    QMetaObject::invokeMethod(this, [this, report, revision] {
+        if (!outdated(revision)) emit water_followed(report);
+    }, Qt::QueuedConnection);
 }
 
 void Worker::keep(const Job& job, std::size_t variant, std::shared_ptr<const Findings> findings) {

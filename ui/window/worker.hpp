@@ -14,6 +14,7 @@
 
 #include "core/study/study.hpp"
 #include "core/context/context.hpp"
+#include "core/water/report.hpp"
 #include "solver/findings/findings.hpp"
 
 namespace wallfoot {
@@ -55,6 +56,8 @@ class Worker : public QObject {
     /// In the window's thread, in the order of the work. Answers of a revision older than one already told for the same
     /// variant are dropped.
     void answered(const wallfoot::Answer& answer);
+    /// The water's way of the active variant, after its answer at rest; null where the drawing has a fault.
+    void water_followed(std::shared_ptr<const wallfoot::WaterReport> report);
     void idle(std::uint64_t revision);  ///< everything asked has been told
 
   private:
@@ -72,6 +75,7 @@ class Worker : public QObject {
 
     void run(std::stop_token stop);
     void work_out(const Job& job, std::size_t variant, bool is_active);
+    void follow_water(const Job& job);
     bool outdated(std::uint64_t revision) const;
     void keep(const Job& job, std::size_t variant, std::shared_ptr<const Findings> findings);
     void tell(Answer answer);
