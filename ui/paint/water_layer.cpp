@@ -122,7 +122,7 @@ void paint_water_ways(QPainter& painter, const View& view, const WaterReport& re
         if (shown.contains(points.last())) draw_arrow(painter, points[points.size() - 2], points.last(), colours.accent);
     }
     for (const auto& [of, remedy] : report.remedies) {
-        if (piece >= 0 && of != piece) continue;
+        if (of != piece) continue;  // all at once would hide each other
         for (const RemedyRun& run : remedy.runs) draw_way(painter, in_pixels(view, run.path), dashed(proposal_pen(colours)), shown, colours);
     }
     for (const PieceWater& found : report.way.pieces)

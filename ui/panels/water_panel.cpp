@@ -5,6 +5,8 @@
 #include <QScrollBar>
 #include <QTreeWidget>
 #include <QVBoxLayout>
+#include <algorithm>
+#include <vector>
 
 #include "ui/panels/words.hpp"
 #include "ui/panels/wrapping.hpp"
@@ -81,14 +83,20 @@ void WaterPanel::show_report(std::shared_ptr<const WaterReport> report) {
     list_->clear();
     if (!report_) return refresh_button();
     const auto of = [&](const PieceWater& piece) { return report_->remedies.contains(piece.piece) ? 0 : piece.enclosed && piece.state != WaterState::reached ? 2 : piece.state == WaterState::lap_not_proven ? 1 : piece.state == WaterState::reached ? 3 : 4; };
+    const auto cost = [&](const PieceWater& piece) {
+        const auto remedy = report_->remedies.find(piece.piece);
+        return remedy == report_->remedies.end() ? 0.0 : remedy->second.answer == RemedyAnswer::proposed ? remedy->second.cost : 1e300;
+    };
     const QStringList names{tr("Masonry that water reaches"), tr("Relies on a lap that is not proven"), tr("Enclosed: cannot dry"), tr("Other parts that water reaches"), tr("No path drawn")};
     for (int g = 0; g < names.size(); ++g) {
-        QTreeWidgetItem* head = nullptr;
-        for (const PieceWater& piece : report_->way.pieces) {
-            if (of(piece) != g) continue;
-            if (!head) head = group(names[g]);
-            add_piece(head, piece);
-        }
+        std::vector<const PieceWater*> pieces;
+        for (const PieceWater& piece : report_->way.pieces)
+            if (of(piece) == g) pieces.push_back(&piece);
+        if (pieces.empty()) continue;
+        // What the least membrane keeps dry first; what no membrane helps last.
+        std::stable_sort(pieces.begin(), pieces.end(), [&](const PieceWater* a, const PieceWater* b) { return cost(*a) < cost(*b); });
+        auto* head = group(names[g]);
+        for (const PieceWater* piece : pieces) add_piece(head, *piece);
     }
     if (!report_->notes.empty()) {
         auto* head = group(tr("Taken for granted"));
