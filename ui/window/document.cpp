@@ -24,9 +24,10 @@ class Document::Step : public QUndoCommand {
 
 Document::Document(QObject* parent) : QObject(parent) { undo_.setUndoLimit(500); }
 
-void Document::set_study(std::shared_ptr<const Study> study, const QString& path) {
+void Document::set_study(std::shared_ptr<const Study> study, const QString& path, bool clean) {
     undo_.clear();
-    undo_.setClean();
+    if (clean) undo_.setClean();
+    else undo_.resetClean();
     study_ = std::move(study);
     active_ = 0;
     path_ = path;
