@@ -15,6 +15,7 @@
 #include <QScrollArea>
 #include <QVBoxLayout>
 #include <algorithm>
+#include <vector>
 
 #include "core/arrangement/arrangement.hpp"
 #include "core/text/number_entry.hpp"
@@ -73,7 +74,31 @@ DetailDialog::DetailDialog(StarterDetails details, QWidget* parent) : QDialog(pa
     auto* layout = new QVBoxLayout(this);
     auto* columns = new QHBoxLayout;
     layout->addLayout(columns, 1);
+    columns->addLayout(make_left(), 4);
+    fields_ = new QScrollArea(this);
+    fields_->setWidgetResizable(true);
+    fields_->setFrameShape(QFrame::NoFrame);
+    fields_->setFocusPolicy(Qt::NoFocus);
+    fields_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    columns->addWidget(fields_, 5);
+    columns->addLayout(make_right(), 7);
 
+    auto* buttons = new QDialogButtonBox(QDialogButtonBox::Ok | QDialogButtonBox::Cancel, this);
+    ok_ = buttons->button(QDialogButtonBox::Ok);
+    ok_->setEnabled(false);
+    connect(buttons, &QDialogButtonBox::accepted, this, &DetailDialog::accept);
+    connect(buttons, &QDialogButtonBox::rejected, this, &DetailDialog::reject);
+    layout->addWidget(buttons);
+    connect(list_, &QListWidget::currentRowChanged, this, &DetailDialog::show_detail);
+    list_->setCurrentRow(0);
+
+    const int em = fontMetrics().horizontalAdvance(QLatin1Char('M'));
+    const QSize room = screen() ? screen()->availableGeometry().size() - QSize(2 * em, 4 * fontMetrics().height()) : QSize(10'000, 10'000);
+    resize(std::min(room.width(), 105 * em), std::min(room.height(), fontMetrics().height() * 42));
+    list_->setFocus();
+}
+
+QLayout* DetailDialog::make_left() {
     auto* left = new QVBoxLayout;
     list_ = new QListWidget(this);
     list_->setObjectName(QStringLiteral("details"));
@@ -85,17 +110,15 @@ DetailDialog::DetailDialog(StarterDetails details, QWidget* parent) : QDialog(pa
     about_ = new QLabel(this);
     about_->setObjectName(QStringLiteral("about"));
     about_->setWordWrap(true);
-    about_->setAlignment(Qt::AlignTop | Qt::AlignLeft);
+    site_ = new QGroupBox(tr("Site faults, one variant more for each"), this);
+    new QVBoxLayout(site_);
     left->addWidget(list_, 1);
     left->addWidget(about_);
-    columns->addLayout(left, 3);
+    left->addWidget(site_);
+    return left;
+}
 
-    fields_ = new QScrollArea(this);
-    fields_->setWidgetResizable(true);
-    fields_->setFrameShape(QFrame::NoFrame);
-    fields_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    columns->addWidget(fields_, 4);
-
+QLayout* DetailDialog::make_right() {
     auto* right = new QVBoxLayout;
     variant_ = new QComboBox(this);
     variant_->setObjectName(QStringLiteral("variant"));
@@ -107,25 +130,14 @@ DetailDialog::DetailDialog(StarterDetails details, QWidget* parent) : QDialog(pa
     told_ = new QLabel(this);
     told_->setObjectName(QStringLiteral("told"));
     told_->setWordWrap(true);
+    // Two lines are kept free, so that the picture does not jump when something is said.
+    told_->setMinimumHeight(2 * fontMetrics().lineSpacing());
+    told_->setAlignment(Qt::AlignTop | Qt::AlignLeft);
     right->addWidget(variant_);
     right->addWidget(picture_, 1);
     right->addWidget(told_);
-    columns->addLayout(right, 6);
-
-    auto* buttons = new QDialogButtonBox(QDialogButtonBox::Ok | QDialogButtonBox::Cancel, this);
-    ok_ = buttons->button(QDialogButtonBox::Ok);
-    connect(buttons, &QDialogButtonBox::accepted, this, &DetailDialog::accept);
-    connect(buttons, &QDialogButtonBox::rejected, this, &DetailDialog::reject);
-    layout->addWidget(buttons);
     connect(variant_, &QComboBox::activated, this, [this] { look(); });
-    connect(list_, &QListWidget::currentRowChanged, this, &DetailDialog::show_detail);
-    list_->setCurrentRow(0);
-    ok_->setEnabled(!details_.details.empty());
-
-    const int em = fontMetrics().horizontalAdvance(QLatin1Char('M'));
-    const QSize room = screen() ? screen()->availableGeometry().size() - QSize(2 * em, 4 * fontMetrics().height()) : QSize(10'000, 10'000);
-    resize(std::min(room.width(), 90 * em), std::min(room.height(), fontMetrics().height() * 40));
-    list_->setFocus();
+    return right;
 }
 
 const Detail& DetailDialog::detail() const { return details_.details[static_cast<std::size_t>(list_->currentRow())]; }
@@ -137,28 +149,21 @@ void DetailDialog::show_detail(int index) {
     faults_.clear();
     about_->setText(words(detail().about));
     auto* all = new QWidget(fields_);
-    auto* column = new QVBoxLayout(all);
-    column->setContentsMargins(0, 0, 0, 0);
-    auto* dimensions = new QGroupBox(tr("Dimensions and choices"), all);
-    auto* form = new QFormLayout(dimensions);
+    auto* form = new QFormLayout(all);
     form->setRowWrapPolicy(QFormLayout::WrapLongRows);
-    for (const DetailParameter& parameter : detail().parameters) {
-        if (parameter.is_choice()) add_choice(form, parameter);
-        else add_number(form, parameter);
-    }
-    column->addWidget(dimensions);
-    if (!detail().switches.empty()) {
-        auto* site = new QGroupBox(tr("Site faults: one variant more for each"), all);
-        auto* boxes = new QFormLayout(site);
-        for (const DetailSwitch& fault : detail().switches) add_fault(boxes, fault);
-        column->addWidget(site);
-    }
-    column->addStretch(1);
+    std::vector<QWidget*> order{list_};
+    qDeleteAll(site_->findChildren<QCheckBox*>());
+    for (const DetailSwitch& fault : detail().switches) order.push_back(add_fault(fault));
+    site_->setVisible(!detail().switches.empty());
+    for (const DetailParameter& parameter : detail().parameters)
+        order.push_back(parameter.is_choice() ? add_choice(form, parameter) : add_number(form, parameter));
     fields_->setWidget(all);
+    order.push_back(variant_);
+    for (std::size_t i = 1; i < order.size(); ++i) setTabOrder(order[i - 1], order[i]);
     make("base");
 }
 
-void DetailDialog::add_number(QFormLayout* form, const DetailParameter& parameter) {
+QWidget* DetailDialog::add_number(QFormLayout* form, const DetailParameter& parameter) {
     QWidget* parent = form->parentWidget();
     auto* box = new QWidget(parent);
     auto* column = new QVBoxLayout(box);
@@ -183,9 +188,10 @@ void DetailDialog::add_number(QFormLayout* form, const DetailParameter& paramete
     label->setBuddy(line);
     form->addRow(label, box);
     connect(line, &QLineEdit::textEdited, this, [this, id = parameter.id](const QString& text) { set(id, text.toStdString()); });
+    return line;
 }
 
-void DetailDialog::add_choice(QFormLayout* form, const DetailParameter& parameter) {
+QWidget* DetailDialog::add_choice(QFormLayout* form, const DetailParameter& parameter) {
     auto* list = new QComboBox(form->parentWidget());
     list->setObjectName(words(parameter.id));
     list->setAccessibleName(words(parameter.name));
@@ -198,14 +204,16 @@ void DetailDialog::add_choice(QFormLayout* form, const DetailParameter& paramete
     label->setBuddy(list);
     form->addRow(label, list);
     connect(list, &QComboBox::currentIndexChanged, this, [this, list, id = parameter.id] { set(id, list->currentData().toString().toStdString()); });
+    return list;
 }
 
-void DetailDialog::add_fault(QFormLayout* form, const DetailSwitch& fault) {
-    auto* box = new QCheckBox(words(fault.name), form->parentWidget());
+QWidget* DetailDialog::add_fault(const DetailSwitch& fault) {
+    auto* box = new QCheckBox(words(fault.name), site_);
     box->setObjectName(words(fault.id));
     box->setToolTip(words(fault.about));
-    form->addRow(box);
+    site_->layout()->addWidget(box);
     connect(box, &QCheckBox::toggled, this, [this, id = fault.id](bool on) { tick(id, on); });
+    return box;
 }
 
 void DetailDialog::set(const std::string& id, const std::string& text) {

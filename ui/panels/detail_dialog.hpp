@@ -10,6 +10,7 @@
 class QCheckBox;
 class QComboBox;
 class QFormLayout;
+class QGroupBox;
 class QLabel;
 class QLineEdit;
 class QListWidget;
@@ -33,10 +34,12 @@ class DetailDialog : public QDialog {
     void accept() override;
 
   private:
+    QLayout* make_left();
+    QLayout* make_right();
     void show_detail(int index);
-    void add_number(QFormLayout* form, const DetailParameter& parameter);
-    void add_choice(QFormLayout* form, const DetailParameter& parameter);
-    void add_fault(QFormLayout* form, const DetailSwitch& fault);
+    QWidget* add_number(QFormLayout* form, const DetailParameter& parameter);
+    QWidget* add_choice(QFormLayout* form, const DetailParameter& parameter);
+    QWidget* add_fault(const DetailSwitch& fault);
     void set(const std::string& id, const std::string& text);
     void tick(const std::string& id, bool on);
     /// Makes the study; `shown` is the variant to be looked at, empty = the one looked at before.
@@ -52,6 +55,7 @@ class DetailDialog : public QDialog {
     QListWidget* list_ = nullptr;
     QLabel *about_ = nullptr, *told_ = nullptr;
     QScrollArea* fields_ = nullptr;
+    QGroupBox* site_ = nullptr;
     std::map<std::string, QLabel*> faults_;  ///< below the field of a parameter
     QComboBox* variant_ = nullptr;
     DetailPicture* picture_ = nullptr;
