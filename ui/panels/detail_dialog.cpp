@@ -4,7 +4,7 @@
 #include <QCheckBox>
 #include <QComboBox>
 #include <QDialogButtonBox>
-#include <QFormLayout>
+#include <QGridLayout>
 #include <QGroupBox>
 #include <QLabel>
 #include <QLineEdit>
@@ -149,31 +149,33 @@ void DetailDialog::show_detail(int index) {
     faults_.clear();
     about_->setText(words(detail().about));
     auto* all = new QWidget(fields_);
-    auto* form = new QFormLayout(all);
-    form->setRowWrapPolicy(QFormLayout::WrapLongRows);
+    auto* grid = new QGridLayout(all);
+    grid->setColumnStretch(0, 1);
     std::vector<QWidget*> order{list_};
     qDeleteAll(site_->findChildren<QCheckBox*>());
     for (const DetailSwitch& fault : detail().switches) order.push_back(add_fault(fault));
     site_->setVisible(!detail().switches.empty());
     for (const DetailParameter& parameter : detail().parameters)
-        order.push_back(parameter.is_choice() ? add_choice(form, parameter) : add_number(form, parameter));
+        order.push_back(parameter.is_choice() ? add_choice(grid, parameter) : add_number(grid, parameter));
+    grid->setRowStretch(grid->rowCount(), 1);
     fields_->setWidget(all);
     order.push_back(variant_);
     for (std::size_t i = 1; i < order.size(); ++i) setTabOrder(order[i - 1], order[i]);
     make("base");
 }
 
-QWidget* DetailDialog::add_number(QFormLayout* form, const DetailParameter& parameter) {
-    QWidget* parent = form->parentWidget();
-    auto* box = new QWidget(parent);
-    auto* column = new QVBoxLayout(box);
-    column->setContentsMargins(0, 0, 0, 0);
-    column->setSpacing(1);
-    auto* line = new QLineEdit(QString::fromStdString(number_text(parameter.standard)) + unit_words(parameter), box);
+QWidget* DetailDialog::add_number(QGridLayout* grid, const DetailParameter& parameter) {
+    QWidget* parent = grid->parentWidget();
+    const int row = grid->rowCount();
+    auto* line = new QLineEdit(QString::fromStdString(number_text(parameter.standard)) + unit_words(parameter), parent);
     line->setObjectName(words(parameter.id));
     line->setAccessibleName(words(parameter.name));
     line->setToolTip(tr("%1 to %2").arg(QString::fromStdString(number_text(parameter.least)), QString::fromStdString(number_text(parameter.most))) + unit_words(parameter));
-    auto* fault = new QLabel(box);
+    line->setFixedWidth(8 * fontMetrics().horizontalAdvance(QLatin1Char('M')));
+    auto* label = new QLabel(words(parameter.name), parent);
+    label->setWordWrap(true);
+    label->setBuddy(line);
+    auto* fault = new QLabel(parent);
     fault->setObjectName(QStringLiteral("fault.") + words(parameter.id));
     fault->setWordWrap(true);
     QPalette red = fault->palette();
@@ -181,28 +183,25 @@ QWidget* DetailDialog::add_number(QFormLayout* form, const DetailParameter& para
     fault->setPalette(red);
     fault->hide();
     faults_[parameter.id] = fault;
-    column->addWidget(line);
-    column->addWidget(fault);
-    auto* label = new QLabel(words(parameter.name), parent);
-    label->setWordWrap(true);
-    label->setBuddy(line);
-    form->addRow(label, box);
+    grid->addWidget(label, row, 0);
+    grid->addWidget(line, row, 1);
+    grid->addWidget(fault, row + 1, 0, 1, 2);
     connect(line, &QLineEdit::textEdited, this, [this, id = parameter.id](const QString& text) { set(id, text.toStdString()); });
     return line;
 }
 
-QWidget* DetailDialog::add_choice(QFormLayout* form, const DetailParameter& parameter) {
-    auto* list = new QComboBox(form->parentWidget());
+QWidget* DetailDialog::add_choice(QGridLayout* grid, const DetailParameter& parameter) {
+    const int row = grid->rowCount();
+    auto* list = new QComboBox(grid->parentWidget());
     list->setObjectName(words(parameter.id));
     list->setAccessibleName(words(parameter.name));
     list->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-    list->setMinimumContentsLength(8);
     for (const DetailOption& option : parameter.options) list->addItem(words(option.name), words(option.id));
     list->setCurrentIndex(list->findData(words(parameter.standard_option)));
-    auto* label = new QLabel(words(parameter.name), form->parentWidget());
-    label->setWordWrap(true);
+    auto* label = new QLabel(words(parameter.name), grid->parentWidget());
     label->setBuddy(list);
-    form->addRow(label, list);
+    grid->addWidget(label, row, 0, 1, 2);
+    grid->addWidget(list, row + 1, 0, 1, 2);
     connect(list, &QComboBox::currentIndexChanged, this, [this, list, id = parameter.id] { set(id, list->currentData().toString().toStdString()); });
     return list;
 }

@@ -9,7 +9,7 @@
 
 class QCheckBox;
 class QComboBox;
-class QFormLayout;
+class QGridLayout;
 class QGroupBox;
 class QLabel;
 class QLineEdit;
@@ -37,8 +37,8 @@ class DetailDialog : public QDialog {
     QLayout* make_left();
     QLayout* make_right();
     void show_detail(int index);
-    QWidget* add_number(QFormLayout* form, const DetailParameter& parameter);
-    QWidget* add_choice(QFormLayout* form, const DetailParameter& parameter);
+    QWidget* add_number(QGridLayout* grid, const DetailParameter& parameter);
+    QWidget* add_choice(QGridLayout* grid, const DetailParameter& parameter);
     QWidget* add_fault(const DetailSwitch& fault);
     void set(const std::string& id, const std::string& text);
     void tick(const std::string& id, bool on);
