@@ -189,6 +189,16 @@ TEST(GroundSlabDetails, AreTheSamplesWhenSetLikeThem) {
     EXPECT_EQ(psi_lines(above, above.variants[1]), psi_lines(above_sample, *above_sample.find_variant("aggregate")));
 }
 
+TEST(GroundSlabDetails, ShowOneFaultAtATime) {
+    const Detail detail = shipped("cavity-wall-insulation-below-slab");
+    const Study both = make_study(detail, {{}, {}, {"dense_foot", "no_edge_strip"}});
+    const Study one = make_study(detail, {{}, {}, {"no_edge_strip"}});
+    ASSERT_EQ(both.variants.size(), 3u);
+    EXPECT_EQ(both.variants[1].id, "no_edge_strip") << "in the order of the detail";
+    EXPECT_TRUE(*both.variants[1].section == *one.variants[1].section);
+    EXPECT_TRUE(*both.variants[0].section == *one.variants[0].section);
+}
+
 struct Judged {
     WaterReport report;
     const PieceWater* piece = nullptr;
