@@ -198,6 +198,10 @@ void check_settings(const Detail& detail, const DetailSettings& settings) {
 
 // ---- making ----------------------------------------------------------------------------------------------------------
 
+std::string in_words(const char* code, std::map<std::string, std::string> args) {
+    return english(Message{Severity::note, code, std::move(args), {}, {}});
+}
+
 json::Value made_part(const Detail& detail, const DetailSettings& settings, const char* name) {
     Found found;
     const Where top(""), where(top, name);
@@ -280,12 +284,12 @@ Study make_study(const Detail& detail, const DetailSettings& settings) {
     json::Value study = json::parse(resource("studies/new.wallfoot"));
     json::Object& fields = *study.as<json::Object>();
     fields["title"] = detail.name;
-    fields["notes"] = detail.about + " Materials and values are invented or general ones, to be replaced by those of the job.";
+    fields["notes"] = in_words("detail-study-note", {{"about", detail.about}});
     DetailSettings plain = settings;
     plain.switches.clear();
     if (detail.content->as<json::Object>()->contains("building")) fields["building"] = made_part(detail, plain, "building");
     json::Array variants;
-    variants.push_back(json::Object{{"id", "base"}, {"name", "As designed"}, {"section", made_part(detail, plain, "section")}});
+    variants.push_back(json::Object{{"id", "base"}, {"name", in_words("detail-as-designed", {})}, {"section", made_part(detail, plain, "section")}});
     for (const DetailSwitch& fault : detail.switches) {
         if (std::find(settings.switches.begin(), settings.switches.end(), fault.id) == settings.switches.end()) continue;
         plain.switches = {fault.id};

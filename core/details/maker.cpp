@@ -10,6 +10,9 @@ namespace wallfoot::details {
 
 namespace {
 
+constexpr std::size_t most_values_in_a_row = 100;
+constexpr std::size_t most_faults = 50;
+
 /// Fields of a section whose texts are expressions; a list hands this on to its items.
 bool is_numeric_field(std::string_view name, const json::Value& value) {
     static const std::set<std::string_view> fields{"outline", "holes",  "path",  "at",     "from",        "height", "floor",    "ground",
@@ -97,11 +100,15 @@ std::optional<double> Names::find(std::string_view name) const {
     if (const auto* number = value->second.as<json::Number>()) return number->value;
     const auto* text = value->second.as<std::string>();
     if (!text) return 0.0;  // told where the values are read
+    if (const auto known = worked_out_.find(name); known != worked_out_.end()) return known->second;
     const std::string pointer = "/values" + json::pointer_step(name);
+    if (open_.size() >= most_values_in_a_row)
+        throw InputFault(fault("detail-values-too-deep", {{"name", std::string(name)}, {"limit", std::to_string(most_values_in_a_row)}}, pointer));
     if (!open_.insert(std::string(name)).second) throw InputFault(fault("detail-cycle", {{"name", std::string(name)}}, pointer));
     try {
         const double result = number(*text);
         open_.erase(std::string(name));
+        worked_out_.emplace(name, result);
         return result;
     } catch (const ExpressionProblem& problem) {
         open_.erase(std::string(name));
@@ -179,6 +186,7 @@ std::optional<json::Value> Maker::make_object(const json::Object& object, const 
 
 std::optional<json::Value> Maker::make_expression(const std::string& text, const file::Where& where) {
     if (text == "auto") return json::Value(text);  // how far the soil goes on beyond the cut
+    if (found_.faults.size() >= most_faults) return std::nullopt;
     try {
         const double value = names_.number(text);
         if (!(std::abs(value) <= to_mm(coordinate_limit))) {

@@ -32,7 +32,8 @@ class Names {
     std::map<std::string, double, std::less<>> numbers_;
     std::set<std::string, std::less<>> flags_;
     const json::Object* values_;
-    mutable std::set<std::string, std::less<>> open_;  ///< values being worked out
+    mutable std::set<std::string, std::less<>> open_;                 ///< values being worked out
+    mutable std::map<std::string, double, std::less<>> worked_out_;  ///< each is worked out once
 };
 
 /// Turns the template of a section into one of the study file.

@@ -102,6 +102,17 @@ TEST(DetailFiles, SayWhereTheyAreBroken) {
     EXPECT_EQ(fault_of(changed(wall, "\"id\": \"short\"", "\"id\": \"units\"")), "/switches/0 duplicate-id");
 }
 
+TEST(DetailFiles, StayBoundedWhateverTheirValues) {
+    const auto chain = [](int length) {
+        std::string values;  // each stands twice on the one before: 2 to the length, were it not worked out once
+        for (int i = 1; i <= length; ++i)
+            values += ", \"v" + std::to_string(i) + "\": \"v" + std::to_string(i - 1) + " + v" + std::to_string(i - 1) + " - thick\"";
+        return changed(wall, "\"half\": \"thick / 3\"", "\"half\": \"v" + std::to_string(length) + "\", \"v0\": \"thick\"" + values);
+    };
+    EXPECT_EQ(fault_of(chain(60)), "none");
+    EXPECT_NE(fault_of(chain(100'000)).find("detail-values-too-deep"), std::string::npos);
+}
+
 std::string refusal_of(const DetailSettings& settings, const std::string& text = wall) {
     try {
         make_study(read_detail(text), settings);

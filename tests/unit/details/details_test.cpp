@@ -21,11 +21,16 @@ constexpr int solved_every = 10;  // with sanitizers every study is made and one
 constexpr int solved_every = 1;
 #endif
 
-Detail shipped(const std::string& name) { return read_detail(resource("details/" + name + ".json")); }
+/// By id; files are called by their place in the list and their id.
+Detail shipped(const std::string& id) {
+    for (const std::string& path : resources_below("details"))
+        if (path.ends_with("-" + id + ".json")) return read_detail(resource(path));
+    throw std::out_of_range(id);
+}
 
 std::vector<std::string> shipped_names() {
     std::vector<std::string> names;
-    for (const std::string& path : resources_below("details")) names.push_back(path.substr(8, path.size() - 8 - 5));
+    for (const std::string& path : resources_below("details")) names.push_back(path.substr(12, path.size() - 12 - 5));
     return names;
 }
 
