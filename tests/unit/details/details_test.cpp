@@ -168,7 +168,7 @@ INSTANTIATE_TEST_SUITE_P(, EveryDetail, ::testing::ValuesIn(shipped_names()), []
     return name;
 });
 
-// ---- the two ground slabs --------------------------------------------------------------------------------------------
+// ---- the ground floors --------------------------------------------------------------------------------------------
 
 std::string psi_lines(const Study& study, const Variant& variant) {
     const std::string table = to_table(study, {find(study, variant)});
@@ -181,7 +181,7 @@ std::string psi_lines(const Study& study, const Variant& variant) {
 }
 
 // The samples were drawn by themselves; the same dimensions and materials make the same body, so every digit is the same.
-TEST(GroundSlabDetails, AreTheSamplesWhenSetLikeThem) {
+TEST(GroundFloorDetails, AreTheSamplesWhenSetLikeThem) {
     const Study below = make_study(shipped("cavity-wall-insulation-below-slab"), {{{"floor_insulation", 130}}, {}, {"dense_foot"}});
     const Study below_sample = load_study(in_tree("samples/slab-insulation-below.wallfoot")).study;
     EXPECT_EQ(psi_lines(below, below.variants[0]), psi_lines(below_sample, *below_sample.find_variant("foam")));
@@ -192,9 +192,13 @@ TEST(GroundSlabDetails, AreTheSamplesWhenSetLikeThem) {
     const Study above_sample = load_study(in_tree("samples/slab-insulation-above.wallfoot")).study;
     EXPECT_EQ(psi_lines(above, above.variants[0]), psi_lines(above_sample, *above_sample.find_variant("foam")));
     EXPECT_EQ(psi_lines(above, above.variants[1]), psi_lines(above_sample, *above_sample.find_variant("aggregate")));
+    const Study floor = make_study(shipped("cavity-wall-suspended-beam-floor"), {{}, {}, {"dense_foot"}});
+    const Study floor_sample = load_study(in_tree("samples/suspended-beam-floor.wallfoot")).study;
+    EXPECT_EQ(psi_lines(floor, floor.variants[0]), psi_lines(floor_sample, *floor_sample.find_variant("foam")));
+    EXPECT_EQ(psi_lines(floor, floor.variants[1]), psi_lines(floor_sample, *floor_sample.find_variant("aggregate")));
 }
 
-TEST(GroundSlabDetails, ShowOneFaultAtATime) {
+TEST(GroundFloorDetails, ShowOneFaultAtATime) {
     const Detail detail = shipped("cavity-wall-insulation-below-slab");
     const Study both = make_study(detail, {{}, {}, {"dense_foot", "no_edge_strip"}});
     const Study one = make_study(detail, {{}, {}, {"no_edge_strip"}});
@@ -222,7 +226,7 @@ Judged judged(const Study& study, const std::string& variant, const std::string&
 
 // Common practice, no source: below the damp course water comes to the block at the foot from the course it stands on,
 // so one damp course more in that bed keeps it dry; a fill brought up beside it opens a second way.
-TEST(GroundSlabDetails, WithInsulationBelowAskForOneDampCourseUnderTheFoot) {
+TEST(GroundFloorDetails, WithInsulationBelowAskForOneDampCourseUnderTheFoot) {
     const Study study = make_study(shipped("cavity-wall-insulation-below-slab"), {{}, {}, {"cavity_filled_high"}});
     const Judged plain = judged(study, "base", "foot-below");
     ASSERT_TRUE(plain.piece && plain.remedy);
@@ -241,7 +245,7 @@ TEST(GroundSlabDetails, WithInsulationBelowAskForOneDampCourseUnderTheFoot) {
 }
 
 // Common practice, no source: standing on the membrane, the block needs no other damp course.
-TEST(GroundSlabDetails, WithInsulationAboveNeedNoFurtherDampCourse) {
+TEST(GroundFloorDetails, WithInsulationAboveNeedNoFurtherDampCourse) {
     const Study study = make_study(shipped("cavity-wall-insulation-above-slab"), {});
     const Judged foot = judged(study, "base", "foot-above");
     ASSERT_TRUE(foot.piece);
