@@ -26,13 +26,16 @@ Document::Document(QObject* parent) : QObject(parent) { undo_.setUndoLimit(500);
 
 void Document::set_study(std::shared_ptr<const Study> study, const QString& path, bool clean) {
     undo_.clear();
-    if (clean) undo_.setClean();
-    else undo_.resetClean();
+    undo_.setClean();
     study_ = std::move(study);
     active_ = 0;
     path_ = path;
     emit opened();
     emit changed();
+    emit path_changed();
+    if (clean) return;
+    // Only now: until then copies of the study before are let go.
+    undo_.resetClean();
     emit path_changed();
 }
 
