@@ -10,6 +10,7 @@
 #include <string>
 #include <vector>
 
+#include "app/details_command.hpp"
 #include "app/solve_command.hpp"
 #include "app/water_command.hpp"
 #include "core/context/memory.hpp"
@@ -27,9 +28,10 @@ void print_help(std::FILE* where) {
                  "wallfoot picture FILE --out x.png|x.svg\n"
                  "%s"
                  "%s"
+                 "%s"
                  "wallfoot --help | --version\n"
                  "Exit status: 0 solved, 2 the input is at fault, 3 the tolerance was not reached, 1 anything else.\n",
-                 solve_usage, water_usage);
+                 solve_usage, water_usage, details_usage);
 }
 
 /// The window and the picture need Qt and live in a second executable: beside this one, else in PATH.
@@ -83,6 +85,8 @@ int run(int count, char** arguments) {
     if (words.empty() || words[0] == "picture" || words[0].ends_with(".wallfoot")) return become_window(arguments);
     if (words[0] == "solve") return solve_command({words.begin() + 1, words.end()});
     if (words[0] == "water") return water_command({words.begin() + 1, words.end()});
+    if (words[0] == "details") return details_command({words.begin() + 1, words.end()});
+    if (words[0] == "begin") return begin_command({words.begin() + 1, words.end()});
     std::fprintf(stderr, "wallfoot: '%s' is neither a command nor a study (*.wallfoot)\n", words[0].c_str());
     print_help(stderr);
     return input_at_fault;

@@ -12,6 +12,7 @@ namespace wallfoot {
 const std::vector<Command>& commands() {
     static const std::vector<Command> table = {
         {"file.new", TEXT("&File"), TEXT("&New"), "Ctrl+N", TEXT("Begin a study with an empty section.")},
+        {"file.new_from_detail", TEXT("&File"), TEXT("New from a &detail…"), "Ctrl+Shift+N", TEXT("Begin a study from a usual detail with your own dimensions.")},
         {"file.open", TEXT("&File"), TEXT("&Open…"), "Ctrl+O", TEXT("Open a study file."), Command::in_tool_row},
         {"file.save", TEXT("&File"), TEXT("&Save"), "Ctrl+S", TEXT("Save the study to its file."), Command::in_tool_row},
         {"file.save_as", TEXT("&File"), TEXT("Save &as…"), "Ctrl+Shift+S", TEXT("Save the study to another file and go on with that.")},

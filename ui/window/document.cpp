@@ -24,7 +24,7 @@ class Document::Step : public QUndoCommand {
 
 Document::Document(QObject* parent) : QObject(parent) { undo_.setUndoLimit(500); }
 
-void Document::set_study(std::shared_ptr<const Study> study, const QString& path) {
+void Document::set_study(std::shared_ptr<const Study> study, const QString& path, bool clean) {
     undo_.clear();
     undo_.setClean();
     study_ = std::move(study);
@@ -32,6 +32,10 @@ void Document::set_study(std::shared_ptr<const Study> study, const QString& path
     path_ = path;
     emit opened();
     emit changed();
+    emit path_changed();
+    if (clean) return;
+    // Only now: until then copies of the study before are let go.
+    undo_.resetClean();
     emit path_changed();
 }
 

@@ -28,8 +28,8 @@ class Document : public QObject {
     bool is_clean() const { return undo_.isClean(); }
     QUndoStack& undo_stack() { return undo_; }
 
-    /// Replaces study and history. `path` may be empty (never saved).
-    void set_study(std::shared_ptr<const Study> study, const QString& path);
+    /// Replaces study and history. `path` may be empty (never saved); `clean` = nothing is lost when it is left.
+    void set_study(std::shared_ptr<const Study> study, const QString& path, bool clean = true);
     /// Reads a file. On faults the present study stays and all faults are returned; none = opened.
     /// `warnings` receives what was odd about the file.
     std::vector<Message> open(const QString& path, std::vector<Message>* warnings = nullptr);

@@ -100,6 +100,7 @@ class MainWindow : public QMainWindow {
     bool recover(const Recovery::LeftBehind& left);
     bool may_leave_study();
     void begin_study();
+    void begin_from_detail();
     void ask_and_open();
     bool ask_and_save();
     void remember_recent(const QString& path);

@@ -18,12 +18,14 @@
 #include <algorithm>
 #include <limits>
 
+#include "core/details/detail.hpp"
 #include "core/file/study_file.hpp"
 #include "core/resources/resources.hpp"
 #include "core/study/edits.hpp"
 #include "ui/commands/commands.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/panels/contents_panel.hpp"
+#include "ui/panels/detail_dialog.hpp"
 #include "ui/panels/findings_panel.hpp"
 #include "ui/panels/materials_panel.hpp"
 #include "ui/panels/water_panel.hpp"
@@ -46,6 +48,7 @@ void MainWindow::bind_commands() {
     bind("file.new", [this] {
         if (may_leave_study()) begin_study();
     });
+    bind("file.new_from_detail", [this] { begin_from_detail(); });
     bind("file.open", [this] { ask_and_open(); });
     bind("file.save", [this] {
         if (document_.path().isEmpty()) ask_and_save();
@@ -190,6 +193,20 @@ void MainWindow::begin_study() {
     set_activity(Activity::draw);
     hint_ = tr("Draw the first piece: R draws a rectangle, P corner by corner. A wall from the lower to the upper cut parts inside from outside. M draws membranes, A sets marks of spaces, E levels.");
     show_cursor(cursor_mm_, cursor_snap_);
+    sheet_->setFocus(Qt::OtherFocusReason);
+}
+
+void MainWindow::begin_from_detail() {
+    StarterDetails details = starter_details();
+    const std::vector<Message> damaged = details.faults;
+    DetailDialog dialog(std::move(details), this);
+    if (dialog.exec() != QDialog::Accepted || !may_leave_study()) return;
+    document_.set_study(dialog.study(), {}, false);
+    file_lock_.reset();
+    set_activity(Activity::draw);
+    hint_ = damaged.empty() ? tr("Materials and values are invented or general ones: put those of the job in their place.") : sentence(damaged.front());
+    show_cursor(cursor_mm_, cursor_snap_);
+    sheet_->fit();
     sheet_->setFocus(Qt::OtherFocusReason);
 }
 

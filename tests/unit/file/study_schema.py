@@ -129,6 +129,18 @@ for path in samples:
     for error in validator.iter_errors(read(path.read_text())):
         fail(f"{path.name}: {error.json_path}: {error.message}")
 
+# What the starter details make, with every site fault.
+details = json.loads(subprocess.run([program, "details", "--json"], capture_output=True, text=True).stdout)["details"]
+if len(details) < 2:
+    fail("the starter details are missing")
+for detail in details:
+    with tempfile.TemporaryDirectory() as folder:
+        out = pathlib.Path(folder) / "made.wallfoot"
+        faults = [word for fault in detail["switches"] for word in ("--with", fault["id"])]
+        subprocess.run([program, "begin", detail["id"], *faults, "--out", str(out)])
+        for error in validator.iter_errors(read(out.read_text())):
+            fail(f"{detail['id']}: {error.json_path}: {error.message}")
+
 # The studies the tests of the reader are made from; the full one has every field.
 texts = dict(re.findall(r'(\w+)\(\) \{\s*static const std::string text = R"json\((.*?)\)json"', (root / "tests/unit/file/sample_study.hpp").read_text(), re.S))
 small, full = read(texts["small_study"]), read(texts["full_study"])
@@ -164,5 +176,5 @@ for pointer, value in SOUND:
 
 for failure in failures:
     print(failure)
-print(f"{len(samples)} samples, {len(BROKEN)} broken and {len(SOUND)} sound variations, {len(failures)} failures")
+print(f"{len(samples)} samples, {len(details)} starter details, {len(BROKEN)} broken and {len(SOUND)} sound variations, {len(failures)} failures")
 sys.exit(1 if failures else 0)
