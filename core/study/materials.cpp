@@ -134,4 +134,19 @@ Study give_material(const Study& study, std::size_t variant, const std::string& 
     return with_section(with, variant, set_material(*with.variants.at(variant).section, piece, with.materials.back().id));
 }
 
+Study with_conductivity_times(const Study& study, const std::string& id, double factor) {
+    Study tried = study;
+    const auto scaled = [&](double value) { return std::clamp(value * factor, conductivity_limits.least, conductivity_limits.most); };
+    for (Material& material : tried.materials) {
+        if (material.id != id) continue;
+        for (Conductivities* axis : {&material.lambda, &material.lambda_up})
+            for (auto& [condition, value] : axis->by_condition) {
+                value.value = scaled(value.value);
+                for (auto* bound : {&value.low, &value.high})
+                    if (*bound) *bound = scaled(**bound);
+            }
+    }
+    return tried;
+}
+
 }  // namespace wallfoot

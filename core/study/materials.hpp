@@ -46,4 +46,8 @@ Study remove_material(const Study& study, const std::string& id);
 /// One that is already there with the same id and content is not copied again.
 Study give_material(const Study& study, std::size_t variant, const std::string& piece, Material material);
 
+/// The study with every conductivity of a material times `factor` (inside conductivity_limits), in all conditions and
+/// axes, its ranges alike: a trial, not an edit – the sections stay the very same values.
+Study with_conductivity_times(const Study& study, const std::string& id, double factor);
+
 }  // namespace wallfoot

@@ -118,7 +118,7 @@ void write_numbers(Column& column, const Section& section, const Findings& findi
             column.value(QStringLiteral("Ψ %1 W/(m·K)").arg(QString::fromStdString(with_bracket(*psi->value))), colours.ink);
             column.line(caption("picture-bracket"), 11, false, colours.faint);
         } else {
-            column.line(caption(psi->reason), 12, false, colours.ink);
+            column.line(QString::fromStdString(why_missing(findings, psi->a, psi->b, psi->lengths, psi->reason)), 12, false, colours.ink);
         }
         column.space(8);
     }

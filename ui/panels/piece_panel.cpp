@@ -11,6 +11,7 @@
 #include "ui/paint/labels.hpp"
 #include "ui/panels/mark_boxes.hpp"
 #include "ui/panels/section_box.hpp"
+#include "ui/panels/trial_slider.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/window/document.hpp"
 
@@ -56,6 +57,7 @@ PiecePanel::PiecePanel(Document& document, QWidget* parent) : QWidget(parent), d
     conductivity_ = new QLabel(piece_box_);
     conductivity_->setWordWrap(true);
     conductivity_->setTextInteractionFlags(Qt::TextSelectableByMouse);
+    trial_ = new TrialSlider(piece_box_);
     corners_ = new CornerTable(piece_box_);
     corners_->setAccessibleName(tr("Corners of the piece"));
     corners_->setToolTip(tr("Type a new place; corners of neighbours on the same point go along."));
@@ -63,6 +65,7 @@ PiecePanel::PiecePanel(Document& document, QWidget* parent) : QWidget(parent), d
     form->addRow(tr("&Filled with"), material_);
     form->addRow(tr("M&oisture"), moisture_);
     form->addRow(tr("In use"), conductivity_);
+    form->addRow(tr("&Try"), trial_);
     form->addRow(corners_);
     layout->addWidget(piece_box_, 1);
     for (QWidget* field : {static_cast<QWidget*>(name_), static_cast<QWidget*>(material_), static_cast<QWidget*>(moisture_)})
@@ -92,6 +95,10 @@ PiecePanel::PiecePanel(Document& document, QWidget* parent) : QWidget(parent), d
         if (filling_ || index < 0) return;
         const std::optional<Condition> moisture = index == 0 ? std::nullopt : std::optional(conditions[index - 1]);
         report(document_.edit(tr("Change moisture condition"), [&](const Section& s) { return set_moisture(s, picked_.id.toStdString(), moisture); }));
+    });
+    connect(trial_, &TrialSlider::moved, this, [this](double factor) {
+        const Piece* piece = picked_.kind == PickedKind::piece && document_.has_study() ? find_piece(document_.section(), picked_.id.toStdString()) : nullptr;
+        if (piece && piece->fill == Fill::material) emit tried(words(piece->filled_with), factor);
     });
     connect(corners_, &CornerTable::typed, this, &PiecePanel::corner_typed);
     connect(corners_, &CornerTable::refused, this, [this](const QString& text) {
@@ -135,6 +142,7 @@ void PiecePanel::fill_piece(const Piece& piece) {
     if (!name_->hasFocus() || name_->text() != words(piece.name)) name_->setText(words(piece.name));
     const bool solid = piece.fill == Fill::material;
     moisture_->setEnabled(solid);
+    trial_->setEnabled(solid);
     fill_fillings(piece);
     moisture_->setCurrentIndex(!solid ? -1 : piece.moisture ? 1 + static_cast<int>(std::find(std::begin(conditions), std::end(conditions), *piece.moisture) - conditions) : 0);
     show_conductivity(piece);

@@ -19,6 +19,7 @@ class LevelBox;
 class MembraneBox;
 class SectionBox;
 class SpaceBox;
+class TrialSlider;
 
 /// What is picked: of a piece its name, filling, moisture condition, the conductivity in use and its corners as a table;
 /// the properties of a membrane, a space, a level; with nothing picked, where the section is cut.
@@ -38,9 +39,12 @@ class PiecePanel : public QWidget {
     SpaceBox& space() const { return *space_box_; }
     LevelBox& level() const { return *level_box_; }
     SectionBox& section() const { return *section_box_; }
+    TrialSlider& trial() const { return *trial_; }
 
   signals:
     void told(const QString& text);
+    /// The picked piece's material is tried with other conductivities while a slider is held; 1 = the trial is over.
+    void tried(const QString& material, double factor);
 
   private:
     void fill_piece(const Piece& piece);
@@ -65,6 +69,7 @@ class PiecePanel : public QWidget {
     QComboBox* material_ = nullptr;
     QComboBox* moisture_ = nullptr;
     QLabel* conductivity_ = nullptr;
+    TrialSlider* trial_ = nullptr;
     CornerTable* corners_ = nullptr;
 };
 

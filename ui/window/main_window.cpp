@@ -21,6 +21,7 @@
 #include <cmath>
 
 #include "core/study/edits.hpp"
+#include "core/study/materials.hpp"
 #include "ui/commands/commands.hpp"
 #include "ui/panels/answer_strip.hpp"
 #include "ui/panels/contents_panel.hpp"
@@ -216,6 +217,7 @@ void MainWindow::connect_parts() {
     connect(materials_, &MaterialsPanel::give_wanted, action(QStringLiteral("material.give")), &QAction::trigger);
     connect(sheet_, &Sheet::material_dropped, this, &MainWindow::give_material_to_picked);
     connect(piece_, &PiecePanel::told, sheet_, &Sheet::told);
+    connect(piece_, &PiecePanel::tried, this, &MainWindow::try_conductivity);
     connect(findings_panel_, &FindingsPanel::place_chosen, sheet_, &Sheet::show_place);
     connect(water_panel_, &WaterPanel::place_chosen, sheet_, &Sheet::show_place);
     connect(water_panel_, &WaterPanel::piece_chosen, sheet_, [this](const QString& id) { sheet_->set_picked({PickedKind::piece, id}); });
@@ -267,6 +269,22 @@ void MainWindow::previewed(std::shared_ptr<const Section> section) {
     study.variants[document_.active()].section = section;
     asked_ = worker_.ask(std::make_shared<const Study>(std::move(study)), document_.active(), Wish::while_dragging);
     refresh();
+}
+
+void MainWindow::try_conductivity(const QString& material, double factor) {
+    if (!document_.has_study()) return;
+    hint_.clear();
+    if (factor == 1) {
+        if (std::exchange(trying_, false)) study_changed();
+        return;
+    }
+    trying_ = true;
+    at_rest_ = false;
+    const std::string id = material.toStdString();
+    const Material* named = document_.study()->find_material(id);
+    hint_ = tr("Tried: all conductivities of %1 times %2, in every piece of it; the study is unchanged.").arg(named ? words(shown_name(*named)) : material).arg(factor, 0, 'f', 2);
+    asked_ = worker_.ask(std::make_shared<const Study>(with_conductivity_times(*document_.study(), id, factor)), document_.active(), Wish::while_dragging);
+    show_cursor(cursor_mm_, cursor_snap_);
 }
 
 void MainWindow::answered(const Answer& answer) {
@@ -323,7 +341,7 @@ void MainWindow::refresh() {
     sheet_->set_findings(sound ? sound : last_sound_, to_settle_.empty());
     show_water();
     refresh_strip(shown);
-    if (shown && !preview_) findings_panel_->show_findings(shown->findings, to_settle_);
+    if (shown && !preview_ && !trying_) findings_panel_->show_findings(shown->findings, to_settle_);
     piece_->show_picked(sheet_->picked(), shown ? shown->findings : nullptr, shown && shown->findings);
     show_cursor(cursor_mm_, cursor_snap_);
 }

@@ -109,6 +109,8 @@ class MainWindow : public QMainWindow {
     void list_commands();
 
     void study_changed();
+    /// Asks for the answer with another conductivity, without changing the study; 1 = back to the study.
+    void try_conductivity(const QString& material, double factor);
     void previewed(std::shared_ptr<const Section> section);
     void answered(const Answer& answer);
     void refresh();
@@ -132,6 +134,7 @@ class MainWindow : public QMainWindow {
     std::unique_ptr<QLockFile> file_lock_;  ///< of the study's file
     std::uint64_t first_revision_ = 0, asked_ = 0;
     std::shared_ptr<const Section> preview_;
+    bool trying_ = false;                                ///< what is shown is of a trial, not of the study
     std::map<std::string, Shown> answers_;               ///< by variant id
     std::shared_ptr<const Findings> last_sound_;         ///< of the active variant, kept greyed while there is a fault
     std::shared_ptr<const WaterReport> water_;           ///< of the active variant, as far as it is known
