@@ -72,7 +72,12 @@ MainWindow::MainWindow(Worker::Find find, QWidget* parent) : QMainWindow(parent)
     refresh_titles();
 }
 
-MainWindow::~MainWindow() = default;
+MainWindow::~MainWindow() {
+    // The history says a last word as it goes; what would answer is half gone by then.
+    document_.undo_stack().disconnect(this);
+    document_.disconnect(this);
+    worker_.disconnect(this);
+}
 
 void MainWindow::make_actions() {
     std::map<QString, QActionGroup*> groups;
