@@ -10,6 +10,7 @@
 #include <string>
 #include <vector>
 
+#include "app/damp_command.hpp"
 #include "app/details_command.hpp"
 #include "app/solve_command.hpp"
 #include "app/water_command.hpp"
@@ -29,9 +30,10 @@ void print_help(std::FILE* where) {
                  "%s"
                  "%s"
                  "%s"
+                 "%s"
                  "wallfoot --help | --version\n"
                  "Exit status: 0 solved, 2 the input is at fault, 3 the tolerance was not reached, 1 anything else.\n",
-                 solve_usage, water_usage, details_usage);
+                 solve_usage, water_usage, damp_usage, details_usage);
 }
 
 /// The window and the picture need Qt and live in a second executable: beside this one, else in PATH.
@@ -84,6 +86,7 @@ int run(int count, char** arguments) {
     if (!take_resources(words)) return input_at_fault;
     if (words.empty() || words[0] == "picture" || words[0].ends_with(".wallfoot")) return become_window(arguments);
     if (words[0] == "solve") return solve_command({words.begin() + 1, words.end()});
+    if (words[0] == "damp") return damp_command({words.begin() + 1, words.end()});
     if (words[0] == "water") return water_command({words.begin() + 1, words.end()});
     if (words[0] == "details") return details_command({words.begin() + 1, words.end()});
     if (words[0] == "begin") return begin_command({words.begin() + 1, words.end()});

@@ -29,6 +29,13 @@ std::string fixed(double value, int decimals) {
     return text;
 }
 
+std::string padded(std::string text, std::size_t width) {
+    std::size_t characters = 0;
+    for (const char c : text) characters += (static_cast<unsigned char>(c) & 0xC0) != 0x80;
+    if (characters < width) text.append(width - characters, ' ');
+    return text;
+}
+
 // Through decimal text: the nearest double to a short decimal prints short again.
 double rounded(double value, int decimals) {
     if (!std::isfinite(value) || std::abs(value) > 1e15) return value;

@@ -23,6 +23,8 @@ Printed printed(const Bracketed& value);
 
 /// Fixed point with that many decimals; never "-0.00".
 std::string fixed(double value, int decimals);
+/// Pads to a width counted in characters, not bytes.
+std::string padded(std::string text, std::size_t width);
 /// Rounded to significant digits.
 double significant(double value, int digits);
 

@@ -165,14 +165,6 @@ Json variant_json(const Findings& findings) {
     return json;
 }
 
-/// Pads to a width counted in characters, not bytes.
-std::string padded(std::string text, std::size_t width) {
-    std::size_t characters = 0;
-    for (const char c : text) characters += (static_cast<unsigned char>(c) & 0xC0) != 0x80;
-    if (characters < width) text.append(width - characters, ' ');
-    return text;
-}
-
 std::string line(const std::string& what, const std::string& value, const std::string& rest = "") {
     std::string text = "  " + padded(what, 36) + padded(value, 24) + rest;
     while (!text.empty() && text.back() == ' ') text.pop_back();

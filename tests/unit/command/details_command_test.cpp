@@ -1,43 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <gtest/gtest.h>
-#include <sys/wait.h>
-#include <unistd.h>
 
-#include <cstdio>
 #include <filesystem>
 #include <fstream>
 #include <nlohmann/json.hpp>
+
+#include "tests/unit/command/command_fixture.hpp"
 
 namespace {
 
 namespace fs = std::filesystem;
 
-struct Ran {
-    int status = -1;
-    std::string out, err;
-};
-
-/// The command beside this test in the build folder, with a folder of its own.
-class DetailsCommand : public ::testing::Test {
-  protected:
-    void SetUp() override {
-        program_ = fs::read_symlink("/proc/self/exe").parent_path().parent_path() / "app" / "wallfoot";
-        char name[] = "/tmp/wallfoot-test-XXXXXX";
-        folder_ = ::mkdtemp(name);
-    }
-    void TearDown() override { fs::remove_all(folder_); }
-    Ran run(const std::string& arguments) {
-        const auto line = program_.string() + " " + arguments + " >" + (folder_ / "out").string() + " 2>" + (folder_ / "err").string();
-        const int code = std::system(line.c_str());
-        const auto all_of = [](const fs::path& path) {
-            std::ifstream file(path);
-            return std::string{std::istreambuf_iterator<char>(file), {}};
-        };
-        return {WIFEXITED(code) ? WEXITSTATUS(code) : -1, all_of(folder_ / "out"), all_of(folder_ / "err")};
-    }
-
-    fs::path program_, folder_;
-};
+class DetailsCommand : public wallfoot::CommandTest {};
 
 TEST_F(DetailsCommand, ListsWhatCanBeSet) {
     const auto table = run("details");

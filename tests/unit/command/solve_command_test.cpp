@@ -1,12 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include <sys/wait.h>
-#include <unistd.h>
-
-#include <cstdio>
 #include <filesystem>
 #include <fstream>
 #include <nlohmann/json.hpp>
 
+#include "tests/unit/command/command_fixture.hpp"
 #include "tests/unit/findings/drafts.hpp"
 
 using namespace wallfoot::drafts;
@@ -14,38 +11,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-struct Ran {
-    int status = -1;
-    std::string out, err;
-};
-
-/// The command beside this test in the build folder, with a folder of its own.
-class Command : public ::testing::Test {
-  protected:
-    void SetUp() override {
-        program_ = fs::read_symlink("/proc/self/exe").parent_path().parent_path() / "app" / "wallfoot";
-        ASSERT_TRUE(fs::exists(program_)) << program_;
-        char name[] = "/tmp/wallfoot-test-XXXXXX";
-        folder_ = ::mkdtemp(name);
-    }
-    void TearDown() override { fs::remove_all(folder_); }
-
-    std::string write(const std::string& name, const std::string& text) {
-        std::ofstream(folder_ / name) << text;
-        return (folder_ / name).string();
-    }
-    static std::string all_of(const fs::path& path) {
-        std::ifstream file(path);
-        return {std::istreambuf_iterator<char>(file), {}};
-    }
-    Ran run(const std::string& arguments) {
-        const auto line = program_.string() + " " + arguments + " >" + (folder_ / "out").string() + " 2>" + (folder_ / "err").string();
-        const int code = std::system(line.c_str());
-        return {WIFEXITED(code) ? WEXITSTATUS(code) : -1, all_of(folder_ / "out"), all_of(folder_ / "err")};
-    }
-
-    fs::path program_, folder_;
-};
+class Command : public wallfoot::CommandTest {};
 
 }  // namespace
 

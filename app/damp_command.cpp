@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/damp_command.hpp"
+
+#include <algorithm>
+#include <cstdio>
+
+#include "app/arguments.hpp"
+#include "app/solve_command.hpp"
+#include "core/file/study_file.hpp"
+#include "solver/findings/damp.hpp"
+
+namespace wallfoot {
+
+const char* const damp_usage =
+    "wallfoot damp FILE --piece ID-or-NAME [--variant ID-or-NAME]… [--json] [--resources DIR]\n"
+    "  psi, fRsi and L2D with one piece in every moisture condition that its material declares, in every variant that has it\n";
+
+namespace {
+
+struct Asked {
+    std::string file, piece;
+    std::vector<std::string> variants;
+    bool json = false;
+};
+
+Asked read_arguments(const std::vector<std::string>& arguments) {
+    Asked asked;
+    for (std::size_t i = 0; i < arguments.size(); ++i) {
+        const std::string& word = arguments[i];
+        const auto value = [&]() -> const std::string& {
+            if (i + 1 == arguments.size()) wrong_use(word + " stands without a value", "a value after it");
+            return arguments[++i];
+        };
+        if (word == "--json") asked.json = true;
+        else if (word == "--variant") asked.variants.push_back(value());
+        else if (word == "--piece") asked.piece = value();
+        else if (word.size() > 1 && word.starts_with("-")) wrong_use("'" + word + "' is no option of damp", "one of --piece, --variant, --json");
+        else if (!asked.file.empty()) wrong_use("two files are given", "one study file");
+        else asked.file = word;
+    }
+    if (asked.file.empty()) wrong_use("no file is given", "wallfoot damp FILE --piece ID");
+    if (asked.piece.empty()) wrong_use("no piece is named", "--piece with the id or name of a piece");
+    return asked;
+}
+
+bool has_piece(const Variant& variant, const std::string& piece) {
+    const auto& all = variant.section->pieces;
+    return std::any_of(all.begin(), all.end(), [&](const Piece& p) { return p.id == piece || p.name == piece; });
+}
+
+int damp_asked(const Asked& asked) {
+    const auto read = load_study(asked.file);
+    auto variants = chosen(read.study, asked.variants);
+    // Variants that were not named and lack the piece have nothing to say of it.
+    if (asked.variants.empty() && std::any_of(variants.begin(), variants.end(), [&](const Variant* v) { return has_piece(*v, asked.piece); }))
+        std::erase_if(variants, [&](const Variant* v) { return !has_piece(*v, asked.piece); });
+    std::vector<DampTable> tables;
+    for (const Variant* variant : variants) tables.push_back(damp_table(read.study, *variant, asked.piece));
+    for (const auto& warning : read.warnings) std::fprintf(stderr, "%s\n", one_line(warning, asked.file).c_str());
+    const auto text = asked.json ? damp_json(asked.file, tables) : damp_text(tables);
+    if (std::fputs(text.c_str(), stdout) < 0 || std::fflush(stdout) != 0) {
+        std::perror("wallfoot: the result cannot be written");
+        return other_failure;
+    }
+    const bool reached = std::all_of(tables.begin(), tables.end(), [](const DampTable& table) {
+        return table.drawn->converged && std::all_of(table.rows.begin(), table.rows.end(), [](const DampRow& row) { return !row.findings || row.findings->converged; });
+    });
+    return reached ? solved : tolerance_not_reached;
+}
+
+}  // namespace
+
+int damp_command(const std::vector<std::string>& arguments) {
+    std::string file = "wallfoot";
+    try {
+        const auto asked = read_arguments(arguments);
+        file = asked.file;
+        return damp_asked(asked);
+    } catch (const InputFault& fault) {
+        print_faults(fault.faults(), file);
+        return input_at_fault;
+    }
+}
+
+}  // namespace wallfoot
