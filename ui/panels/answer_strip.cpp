@@ -41,6 +41,10 @@ AnswerStrip::AnswerStrip(QWidget* parent) : QWidget(parent) {
 }
 
 void AnswerStrip::arrange(const QString& psi, const QString& fRsi, const QString& faults) {
+    // What goes is hidden before what comes is shown: for a moment both would need room, and the window would grow.
+    psi_->setHidden(psi.isEmpty() || psi_->isHidden());
+    fRsi_->setHidden(fRsi.isEmpty() || fRsi_->isHidden());
+    faults_->setHidden(faults.isEmpty() || faults_->isHidden());
     psi_->setText(psi);
     psi_->setVisible(!psi.isEmpty());
     psi_->setAccessibleName(tr("Answer: %1").arg(psi));
