@@ -11,6 +11,7 @@
 
 #include "core/file/json_value.hpp"
 #include "core/resources/resources.hpp"
+#include "core/study/edits.hpp"
 #include "core/water/capillary.hpp"
 
 namespace wallfoot {
@@ -325,15 +326,9 @@ Section with_remedy(const Section& section, const Remedy& remedy) {
         membrane.kind = run.kind == RemedyKind::damp_course      ? MembraneKind::dpc
                         : run.kind == RemedyKind::floor_membrane ? MembraneKind::dpm
                                                                  : MembraneKind::tanking;
-        const std::string word = to_string(membrane.kind);
-        const auto taken = [&](const std::string& id) {
-            return std::any_of(built.membranes.begin(), built.membranes.end(), [&](const Membrane& m) { return m.id == id; });
-        };
-        membrane.id = word;
-        for (int n = 2; taken(membrane.id); ++n) membrane.id = word + "-" + std::to_string(n);
         membrane.path = run.path;
         membrane.sealed_laps = true;
-        built.membranes.push_back(std::move(membrane));
+        built = add_membrane(built, std::move(membrane));
     }
     return built;
 }

@@ -53,7 +53,7 @@ struct Remedy {
 };
 
 /// The section with a proposed remedy built: a membrane for each run, its laps stated as sealed, as the proposal asks.
-/// Ids are free ones ("dpc", "dpc-2" …). The same section where nothing is proposed.
+/// The same section where nothing is proposed.
 Section with_remedy(const Section& section, const Remedy& remedy);
 
 /// A section made ready for remedies: its lines at which a membrane could be built are noded (RULES 15: piece borders,

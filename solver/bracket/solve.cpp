@@ -71,7 +71,8 @@ class Loop {
         std::vector<double> gap(mesh_.contacts);
         for (int k = 0; k < mesh_.contacts; ++k) gap[k] = refiner_.touching_fixed() ? e.gap_counted[k] : e.gap[k * mesh_.contacts + k];
         Solution& s = result.solution = to_solution(mesh_, fields, std::move(e));
-        result.excess = widest(gap, wanted_) / (options_.share > 0 ? options_.share * s.largest_coupling() : options_.tolerance);
+        const double asked = options_.share * s.largest_coupling();  // none: as without a share
+        result.excess = widest(gap, wanted_) / (asked > 0 ? asked : options_.tolerance);
         if (mean) result.excess = std::max(result.excess, 0.5 * mean->temperature.width() / (options_.surface_tolerance * span_));
         s.touching_fixed = refiner_.touching_fixed();
         s.surface_mean = mean;

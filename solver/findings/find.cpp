@@ -373,7 +373,7 @@ std::shared_ptr<const Findings> Work::run() {
     solved.main = std::make_shared<Solution>(solve(model_, options, context_));
     if (context_.cancelled() && coarse) return coarse;
     try {
-        if (options_.share > 0) base_.tolerance = options_.share * solved.main->largest_coupling();
+        if (const double asked = options_.share * solved.main->largest_coupling(); asked > 0) base_.tolerance = asked;
         solve_others(solved, part * base_.tolerance, std::max(base_.tolerance, surface_check_tolerance));
     } catch (const Cancelled&) {
         if (coarse) return coarse;

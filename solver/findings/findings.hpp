@@ -119,9 +119,8 @@ struct Findings {
     bool has_fault() const;
 };
 
-/// Width of the bracket of psi, W/(m·K): at rest, as on the command line, and while a drag is followed; and for a report,
-/// as a share of L2D.
-constexpr double tolerance_at_rest = 1e-4, dragging_tolerance = 1e-3, share_for_report = 1e-5;
+/// Width of the bracket of psi, W/(m·K): at rest, as on the command line, and while a drag is followed.
+constexpr double tolerance_at_rest = 1e-4, dragging_tolerance = 1e-3;
 
 struct FindingsOptions {
     double tolerance = tolerance_at_rest;  ///< W/(m·K), upper − lower of every psi (of L2D where there is none)

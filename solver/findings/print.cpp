@@ -113,8 +113,8 @@ Json derivations_json(const Findings& findings) {
     return all;
 }
 
-/// Slopes are the fields' own: the digits of a bracket do not hold for them.
-Json slope_json(const Slope& slope) { return {{"value", significant(slope.value, 4)}, {"lower", significant(slope.lower, 4)}, {"upper", significant(slope.upper, 4)}}; }
+/// Slopes are the fields' own: no bracket is proven for them.
+Json slope_json(const Slope& slope) { return {{"per_share", significant(slope.value, 4)}}; }
 
 Json sensitivity_json(const Findings& findings, const InputSlope& input) {
     const auto& section = *findings.section;
@@ -220,11 +220,13 @@ std::string name_of(const Findings& findings, const InputSlope& input) {
 std::string slope_rows(const Findings& findings) {
     constexpr std::size_t most_rows = 10;
     const Psi* headline = findings.headline_psi();
-    if (findings.slopes.empty() || !headline) return "";
-    std::string text = "  10 % more of each input changes psi (W/(m·K)) and fRsi by, to first order:\n";
+    if (findings.slopes.empty()) return "";
+    const bool of_psi = headline && headline->value;
+    std::string text = std::string("  10 % more of each input changes ") + (of_psi ? "psi" : "L2D") +
+                       " (W/(m·K)) and fRsi by, to first order; the largest effects:\n";
     for (std::size_t i = 0; i < std::min(most_rows, findings.slopes.size()); ++i) {
         const auto& input = findings.slopes[i];
-        const auto& psi = input.psi[static_cast<std::size_t>(headline - findings.psi.data())];
+        const auto& psi = of_psi ? input.psi[static_cast<std::size_t>(headline - findings.psi.data())] : input.coupling.front();
         const auto tenth = [](const std::optional<Slope>& slope) { return slope ? (slope->value < 0 ? "" : "+") + fixed(0.1 * slope->value, 4) : "–"; };
         text += "    " + padded(tenth(psi), 12) + padded(tenth(input.surface), 12) + name_of(findings, input) + "\n";
     }

@@ -90,7 +90,10 @@ TEST_F(RecoveryTest, DiscardedWorkIsNotOfferedAgain) {
     rename_foot("Half done");
     window->recovery().keep_now();
     copy_as_of_a_gone_program();
-    when_asked<RecoveryDialog>([](RecoveryDialog* dialog) { dialog->done(RecoveryDialog::discard); });
+    when_asked<RecoveryDialog>([](RecoveryDialog* dialog) {
+        when_asked<QMessageBox>([](QMessageBox* box) { box->button(QMessageBox::Yes)->click(); });
+        dialog->done(RecoveryDialog::discard);
+    });
     EXPECT_FALSE(window->offer_recovery());
     EXPECT_TRUE(window->recovery().left_behind().empty());
     EXPECT_EQ(find_piece(window->document().section(), "foot")->name, "Half done") << "the open study is untouched";

@@ -40,7 +40,7 @@ MembraneBox::MembraneBox(Document& document, QWidget* parent) : PropertyBox(docu
     for (const auto& [kind, word] : membrane_kind_words) kind_->addItem(name_of(kind), static_cast<int>(kind));
     laps_ = new QComboBox(this);
     laps_->addItems({tr("not stated"), tr("sealed"), tr("not sealed")});
-    laps_->setToolTip(tr("A lap counts against water once it is stated as sealed."));
+    laps_->setToolTip(tr("A lap keeps water out only where it is stated as sealed."));
     corners_ = new CornerTable(this);
     corners_->setAccessibleName(tr("Corners of the membrane"));
     corners_->setToolTip(tr("Type a new place; the pieces beside the membrane stay where they are."));
@@ -104,7 +104,7 @@ void SpaceBox::show_space(const Space& space) {
     for (const auto& [kind, word] : space_kind_words)
         if (kind != SpaceKind::other || space.kind == kind) kind_->addItem(name_of(kind), static_cast<int>(kind));
     kind_->setCurrentIndex(kind_->findData(static_cast<int>(space.kind)));
-    temperature_->setText(space.temperature ? words(number_text(*space.temperature)) : QString());
+    show_text(*temperature_, space.temperature ? words(number_text(*space.temperature)) : QString());
     QString from_convention;
     try {
         Space without = space;
@@ -148,7 +148,7 @@ void LevelBox::show_level(LevelKind kind) {
     name_->setText(name_of(kind));
     const Level& level = level_of(document_.section(), kind);
     const std::optional<Micrometres>* heights[] = {&level.both, &level.left, &level.right};
-    for (int i = 0; i < 3; ++i) fields_[i]->setText(*heights[i] ? words(number_text(to_mm(**heights[i]))) : QString());
+    for (int i = 0; i < 3; ++i) show_text(*fields_[i], *heights[i] ? words(number_text(to_mm(**heights[i]))) : QString());
     filling_ = false;
 }
 

@@ -87,6 +87,7 @@ PiecePanel::PiecePanel(Document& document, QWidget* parent) : QWidget(parent), d
 
     connect(name_, &QLineEdit::editingFinished, this, [this] {
         const std::string text = name_->text().trimmed().toStdString();
+        name_->setModified(false);
         if (!filling_ && picked_.kind == PickedKind::piece && document_.has_study())
             report(document_.edit(tr("Rename piece"), [&](const Section& s) { return rename_piece(s, picked_.id.toStdString(), text); }));
     });
@@ -98,7 +99,9 @@ PiecePanel::PiecePanel(Document& document, QWidget* parent) : QWidget(parent), d
     });
     connect(trial_, &TrialSlider::moved, this, [this](double factor) {
         const Piece* piece = picked_.kind == PickedKind::piece && document_.has_study() ? find_piece(document_.section(), picked_.id.toStdString()) : nullptr;
-        if (piece && piece->fill == Fill::material) emit tried(words(piece->filled_with), factor);
+        // The end of a trial is told whatever is picked by then.
+        if (factor == 1) emit tried({}, 1);
+        else if (piece && piece->fill == Fill::material) emit tried(words(piece->filled_with), factor);
     });
     connect(corners_, &CornerTable::typed, this, &PiecePanel::corner_typed);
     connect(corners_, &CornerTable::refused, this, [this](const QString& text) {
@@ -139,10 +142,11 @@ void PiecePanel::show_picked(const Picked& picked, std::shared_ptr<const Finding
 }
 
 void PiecePanel::fill_piece(const Piece& piece) {
-    if (!name_->hasFocus() || name_->text() != words(piece.name)) name_->setText(words(piece.name));
+    show_text(*name_, words(piece.name));
     const bool solid = piece.fill == Fill::material;
     moisture_->setEnabled(solid);
-    trial_->setEnabled(solid);
+    const Material* material = solid ? document_.study()->find_material(piece.filled_with) : nullptr;
+    trial_->setEnabled(material && !material->lambda.by_condition.empty());
     fill_fillings(piece);
     moisture_->setCurrentIndex(!solid ? -1 : piece.moisture ? 1 + static_cast<int>(std::find(std::begin(conditions), std::end(conditions), *piece.moisture) - conditions) : 0);
     show_conductivity(piece);

@@ -14,12 +14,18 @@ namespace wallfoot {
 
 void PropertyBox::act(const QString& text, const Document::SectionEdit& edit) {
     if (filling_ || !document_.has_study()) return;
+    settle_typing();
     const auto refusals = document_.edit(text, edit);
     emit told(sentence(refusals));
     if (!refusals.empty()) emit refused();
 }
 
+void PropertyBox::settle_typing() {
+    for (auto* field : findChildren<QLineEdit*>()) field->setModified(false);
+}
+
 void PropertyBox::refuse(const std::string& code) {
+    settle_typing();
     emit told(sentence(code));
     emit refused();
 }
@@ -37,7 +43,7 @@ void PropertyBox::add_row(QFormLayout& form, const QString& label, QWidget* fiel
 }
 
 void show_text(QLineEdit& field, const QString& text) {
-    if (field.text() != text) field.setText(text);
+    if (field.text() != text && !(field.hasFocus() && field.isModified())) field.setText(text);
 }
 
 CornerTable::CornerTable(QWidget* parent) : QTableWidget(0, 2, parent) {

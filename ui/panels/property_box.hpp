@@ -26,6 +26,8 @@ class PropertyBox : public QWidget {
     /// An act named `text`; nothing while the fields are being filled.
     void act(const QString& text, const Document::SectionEdit& edit);
     void refuse(const std::string& code);
+    /// What was typed is settled, one way or the other: fields may show again what holds.
+    void settle_typing();
     /// A length typed into a field, in mm on the grid; refuses what cannot be understood.
     std::optional<Micrometres> length_in(const QString& text);
     /// Adds a row; the field is called like it.

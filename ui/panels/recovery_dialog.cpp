@@ -51,8 +51,10 @@ RecoveryDialog::RecoveryDialog(const std::vector<Recovery::LeftBehind>& left, QW
     for (const auto& one : left) {
         const QString name = one.study_path.isEmpty() ? tr("never saved") : QFileInfo(one.study_path).fileName();
         const QString folder = one.study_path.isEmpty() ? QString() : QStringLiteral("\n") + QFileInfo(one.study_path).path();
-        list_->addItem(new QListWidgetItem(picture_of(one.copy, {side, side}, devicePixelRatio()),
-                                           tr("%1\ncopy of %2%3").arg(name, QLocale().toString(one.written, QLocale::ShortFormat), folder)));
+        const bool saved_later = !one.study_path.isEmpty() && QFileInfo(one.study_path).lastModified() > one.written;
+        const QString later = saved_later ? tr("\nthe file was saved after this copy") : QString();
+        list_->addItem(new QListWidgetItem(picture_of(one.copies.first(), {side, side}, devicePixelRatio()),
+                                           tr("%1\ncopy of %2%3%4").arg(name, QLocale().toString(one.written, QLocale::ShortFormat), folder, later)));
     }
     list_->setCurrentRow(0);
     auto* buttons = new QDialogButtonBox(this);

@@ -63,7 +63,8 @@ void SectionBox::show_section(const Section& section) {
     filling_ = true;
     Rect cut = section.cut;
     for (const auto& [side, row] : rows_) {
-        row.cut->setText(words(number_text(to_mm(place_of(cut, side)))));
+        show_text(*row.cut, words(number_text(to_mm(place_of(cut, side)))));
+        if (row.beyond->lineEdit()->hasFocus() && row.beyond->lineEdit()->isModified()) continue;
         const auto beyond = section.beyond.find(side);
         if (beyond == section.beyond.end()) row.beyond->setCurrentIndex(0);
         else if (beyond->second.automatic) row.beyond->setCurrentIndex(1);

@@ -31,15 +31,17 @@ TrialSlider::TrialSlider(QWidget* parent) : QWidget(parent), slider_(new QSlider
         emit moved(factor());
     };
     connect(slider_, &QSlider::valueChanged, this, tell);
-    connect(slider_, &QSlider::sliderReleased, this, [this] { slider_->setValue(0); });
+    connect(slider_, &QSlider::sliderReleased, this, [this] { end(); });
     slider_->installEventFilter(this);
     tell();
 }
 
+void TrialSlider::end() { slider_->setValue(0); }
+
 double TrialSlider::factor() const { return std::exp2(static_cast<double>(slider_->value()) / steps_per_doubling); }
 
 bool TrialSlider::eventFilter(QObject* watched, QEvent* event) {
-    if (event->type() == QEvent::FocusOut || event->type() == QEvent::Hide) slider_->setValue(0);
+    if (event->type() == QEvent::FocusOut || event->type() == QEvent::Hide) end();
     if (event->type() == QEvent::Wheel) {  // scrolling past must not try anything
         event->ignore();
         return true;

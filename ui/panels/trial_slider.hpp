@@ -16,6 +16,8 @@ class TrialSlider : public QWidget {
     explicit TrialSlider(QWidget* parent = nullptr);
     QSlider* slider() const { return slider_; }
     double factor() const;
+    /// Back to the middle; told only when it was not there.
+    void end();
 
   signals:
     void moved(double factor);  ///< 1 when it is back

@@ -6,6 +6,7 @@
 #include <QTreeWidget>
 #include <QVBoxLayout>
 #include <algorithm>
+#include <string>
 #include <vector>
 
 #include "ui/panels/words.hpp"
@@ -29,7 +30,7 @@ WaterPanel::WaterPanel(QWidget* parent) : QWidget(parent) {
     list_->setSelectionMode(QAbstractItemView::SingleSelection);
     wrap_rows(*list_);
     add_ = new QPushButton(tr("Draw the &proposed membrane"), this);
-    add_->setToolTip(tr("Adds what is proposed for the marked piece to this variant, as one step of undo."));
+    add_->setToolTip(tr("Adds what is proposed for the marked piece to this variant, its laps stated as sealed (to be ensured on site), as one step of undo."));
     rows->addWidget(list_, 1);
     rows->addWidget(add_);
     const auto choose = [this](QTreeWidgetItem* item) {
@@ -78,7 +79,7 @@ void WaterPanel::add_piece(QTreeWidgetItem* group, const PieceWater& piece) {
 
 void WaterPanel::show_report(std::shared_ptr<const WaterReport> report) {
     if (report == report_ && report) return;
-    const int marked = marked_piece(), scrolled = list_->verticalScrollBar()->value();
+    remember();
     report_ = std::move(report);
     list_->clear();
     if (!report_) return refresh_button();
@@ -102,16 +103,24 @@ void WaterPanel::show_report(std::shared_ptr<const WaterReport> report) {
         auto* head = group(tr("Taken for granted"));
         for (const Message& note : report_->notes) (new QTreeWidgetItem(head, {sentence(note)}))->setToolTip(0, sentence(note));
     }
-    for (QTreeWidgetItemIterator it(list_); *it && marked >= 0; ++it)
-        if ((*it)->data(0, piece_role).isValid() && (*it)->data(0, piece_role).toInt() == marked) {
+    for (QTreeWidgetItemIterator it(list_); *it; ++it)
+        if ((*it)->data(0, piece_role).isValid() && report_->section->pieces[(*it)->data(0, piece_role).toInt()].id == marked_) {
             list_->setCurrentItem(*it);
             break;
         }
-    list_->verticalScrollBar()->setValue(scrolled);
+    list_->verticalScrollBar()->setValue(scrolled_);
     refresh_button();
 }
 
+void WaterPanel::remember() {
+    if (!report_) return;
+    const int piece = marked_piece();
+    marked_ = piece < 0 ? std::string() : report_->section->pieces[piece].id;
+    scrolled_ = list_->verticalScrollBar()->value();
+}
+
 void WaterPanel::show_nothing(const QString& why) {
+    remember();
     report_.reset();
     list_->clear();
     new QTreeWidgetItem(list_, {why});

@@ -6,7 +6,6 @@
 
 #include "core/water/report.hpp"
 
-class QLabel;
 class QPushButton;
 class QTreeWidget;
 class QTreeWidgetItem;
@@ -34,9 +33,12 @@ class WaterPanel : public QWidget {
     QTreeWidgetItem* group(const QString& name);
     void add_piece(QTreeWidgetItem* group, const PieceWater& piece);
     int marked_piece() const;
+    void remember();
     void refresh_button();
 
     std::shared_ptr<const WaterReport> report_;
+    std::string marked_;  ///< id of the piece marked last, and how far the list was scrolled: kept while another report is made
+    int scrolled_ = 0;
     QTreeWidget* list_;
     QPushButton* add_;
 };

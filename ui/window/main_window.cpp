@@ -28,6 +28,7 @@
 #include "ui/panels/findings_panel.hpp"
 #include "ui/panels/materials_panel.hpp"
 #include "ui/panels/piece_panel.hpp"
+#include "ui/panels/trial_slider.hpp"
 #include "ui/panels/tool_choice.hpp"
 #include "ui/panels/variants_strip.hpp"
 #include "ui/panels/water_panel.hpp"
@@ -39,6 +40,11 @@ namespace wallfoot {
 MainWindow::MainWindow(Worker::Find find, QWidget* parent) : QMainWindow(parent), worker_(std::move(find)) {
     setWindowTitle(tr("Wallfoot"));
     recovery_ = std::make_unique<Recovery>(document_, recovery_folder());
+    hint_ = recovery_->trouble();
+    connect(recovery_.get(), &Recovery::troubled, this, [this](const QString& why) {
+        hint_ = why;
+        show_cursor(cursor_mm_, cursor_snap_);
+    });
     sheet_ = new Sheet(document_, this);
     make_actions();
     bind_commands();
@@ -227,8 +233,9 @@ void MainWindow::connect_parts() {
     connect(water_panel_, &WaterPanel::place_chosen, sheet_, &Sheet::show_place);
     connect(water_panel_, &WaterPanel::piece_chosen, sheet_, [this](const QString& id) { sheet_->set_picked({PickedKind::piece, id}); });
     connect(water_panel_, &WaterPanel::add_wanted, this, &MainWindow::draw_proposed_membrane);
-    connect(&worker_, &Worker::water_followed, this, [this](std::shared_ptr<const WaterReport> report) {
+    connect(&worker_, &Worker::water_followed, this, [this](std::shared_ptr<const WaterReport> report, const std::vector<Message>& faults) {
         water_ = std::move(report);
+        water_trouble_ = sentence(faults);
         show_water();
     });
     connect(answer_, &AnswerStrip::place_wanted, sheet_, &Sheet::show_place);
@@ -250,6 +257,10 @@ void MainWindow::connect_parts() {
 void MainWindow::study_changed() {
     if (!document_.has_study()) return;
     preview_.reset();
+    if (std::exchange(trying_, false)) {
+        hint_.clear();
+        piece_->trial().end();
+    }
     choice_->show_study(*document_.study(), document_.section());
     contents_->show_section(*document_.study(), document_.variant().section);
     materials_->refresh();

@@ -138,6 +138,7 @@ class MainWindow : public QMainWindow {
     std::map<std::string, Shown> answers_;               ///< by variant id
     std::shared_ptr<const Findings> last_sound_;         ///< of the active variant, kept greyed while there is a fault
     std::shared_ptr<const WaterReport> water_;           ///< of the active variant, as far as it is known
+    QString water_trouble_;                              ///< why there is none
     bool at_rest_ = false;
     QTimer* slow_ = nullptr;
     QPointF cursor_mm_;

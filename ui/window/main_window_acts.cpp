@@ -129,7 +129,7 @@ void MainWindow::show_water() {
     const bool fits = water_ && document_.has_study() && water_->section == document_.variant().section && water_->section == sheet_->shown();
     sheet_->set_water(fits ? water_ : nullptr);
     if (fits) water_panel_->show_report(water_);
-    else water_panel_->show_nothing(!to_settle_.empty() ? tr("The water's way is followed once the drawing is settled (F4).") : document_.has_study() ? tr("Following the water…") : QString());
+    else water_panel_->show_nothing(!to_settle_.empty() ? tr("The water's way is followed once the drawing is settled (F4).") : !water_ && !water_trouble_.isEmpty() ? water_trouble_ : document_.has_study() ? tr("Following the water…") : QString());
 }
 
 void MainWindow::draw_proposed_membrane(int piece) {

@@ -26,7 +26,7 @@ bool MainWindow::offer_recovery() {
         if (choice == RecoveryDialog::later || dialog.marked() < 0) return false;
         const auto& marked = left[static_cast<std::size_t>(dialog.marked())];
         if (choice == RecoveryDialog::discard) {
-            Recovery::forget(marked);
+            if (QMessageBox::question(this, tr("Discard"), tr("This is the only copy of those changes. Discard it?")) == QMessageBox::Yes) Recovery::forget(marked);
             continue;
         }
         if (recover(marked)) return true;
@@ -38,8 +38,12 @@ bool MainWindow::recover(const Recovery::LeftBehind& left) {
     QString holder, path = left.study_path;
     auto lock = path.isEmpty() ? nullptr : lock_study(path, &holder);
     if (!holder.isEmpty()) path.clear();  // open elsewhere: it goes on under another name
-    if (const auto faults = document_.recover(left.copy, path); !faults.empty()) {
-        show_faults_dialog(left.copy, faults);
+    // The crash may have cut the newest one short.
+    std::vector<Message> faults;
+    for (const QString& copy : left.copies)
+        if (faults = document_.recover(copy, path); faults.empty()) break;
+    if (!faults.empty()) {
+        show_faults_dialog(left.copies.first(), faults);
         return false;
     }
     file_lock_ = std::move(lock);
@@ -62,7 +66,7 @@ bool MainWindow::may_open(const QString& path, std::unique_ptr<QLockFile>* lock,
     QMessageBox question(QMessageBox::Question, tr("Open elsewhere"),
                          tr("%1 is open in another window (%2). If both save it, one loses its changes.").arg(QFileInfo(path).fileName(), holder), QMessageBox::Cancel, this);
     auto* copy = question.addButton(tr("Open a &copy"), QMessageBox::AcceptRole);
-    question.setInformativeText(tr("A copy has no name until you save it under another one."));
+    question.setInformativeText(tr("A copy has no name until you save it under another one. If nobody has it open any more, as after a crash of another computer, delete that lock beside it."));
     question.exec();
     return question.clickedButton() == copy;
 }

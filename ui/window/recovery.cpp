@@ -55,15 +55,15 @@ Recovery::Recovery(Document& document, const QString& folder, QObject* parent)
     connect(soon_, &QTimer::timeout, this, &Recovery::keep_now);
     lock_ = endless_lock(own_ + QLatin1Char('/') + lock_name);
     if (!QDir().mkpath(own_) || !lock_->tryLock(0)) {
-        trouble_ = tr("no copies of unsaved changes can be kept in %1").arg(own_);
+        trouble_ = tr("No copies of unsaved changes can be kept in %1. Save often.").arg(own_);
         return;
     }
-    connect(&document_.undo_stack(), &QUndoStack::indexChanged, this, [this] {
-        if (!document_.is_clean() && !soon_->isActive()) soon_->start();
-    });
-    connect(&document_, &Document::path_changed, this, [this] {
+    const auto follow = [this] {
         if (document_.is_clean()) drop_copies();
-    });
+        else if (document_.has_study() && !soon_->isActive()) soon_->start();
+    };
+    connect(&document_.undo_stack(), &QUndoStack::indexChanged, this, follow);
+    connect(&document_, &Document::path_changed, this, follow);
 }
 
 Recovery::~Recovery() {
@@ -77,13 +77,19 @@ void Recovery::drop_copies() {
     for (const auto& copy : copies_in(own_)) QFile::remove(copy.filePath());
 }
 
+void Recovery::tell_trouble(const QString& why) {
+    if (trouble_ == why) return;
+    trouble_ = why;
+    emit troubled(why);
+}
+
 void Recovery::keep_now() {
     if (!trouble_.isEmpty() && !lock_->isLocked()) return;
     if (!document_.has_study() || document_.is_clean()) return;
     const QString path = document_.path().isEmpty() ? QString() : QFileInfo(document_.path()).absoluteFilePath();
     const QString copy = QStringLiteral("%1/%2.wallfoot").arg(own_).arg(++number_, 8, 10, QLatin1Char('0'));
     if (!write_whole(own_ + QLatin1Char('/') + path_name, path.toUtf8()) || !write_whole(copy, QByteArray::fromStdString(write_study(*document_.study())))) {
-        trouble_ = tr("no copy of the unsaved changes could be written to %1").arg(own_);
+        tell_trouble(tr("No copy of the unsaved changes could be written to %1. Save often.").arg(own_));
         return;
     }
     trouble_.clear();
@@ -98,14 +104,16 @@ std::vector<Recovery::LeftBehind> Recovery::left_behind() const {
         const auto lock = endless_lock(entry.filePath() + QLatin1Char('/') + lock_name);
         if (!lock->tryLock(0)) continue;  // still runs
         lock->unlock();
-        const auto copy = copies_in(entry.filePath());
-        if (copy.isEmpty()) {
+        const auto all = copies_in(entry.filePath());
+        if (all.isEmpty()) {
             QDir(entry.filePath()).removeRecursively();
             continue;
         }
         QFile path(entry.filePath() + QLatin1Char('/') + path_name);
         const QString saved_as = path.open(QIODevice::ReadOnly) ? QString::fromUtf8(path.readAll()) : QString();
-        found.push_back({entry.filePath(), copy.first().filePath(), saved_as, copy.first().lastModified()});
+        QStringList copies;
+        for (const auto& copy : all) copies << copy.filePath();
+        found.push_back({entry.filePath(), copies, saved_as, all.first().lastModified()});
     }
     return found;
 }
@@ -114,7 +122,7 @@ void Recovery::forget(const LeftBehind& left) { QDir(left.folder).removeRecursiv
 
 std::unique_ptr<QLockFile> lock_study(const QString& path, QString* holder) {
     holder->clear();
-    const QFileInfo info(path);
+    const QFileInfo info(QFileInfo::exists(path) ? QFileInfo(path).canonicalFilePath() : path);  // a link means its file
     auto lock = endless_lock(QStringLiteral("%1/.%2.lock").arg(info.absolutePath(), info.fileName()));
     if (lock->tryLock(0)) return lock;
     if (lock->error() != QLockFile::LockFailedError) return nullptr;
@@ -122,6 +130,7 @@ std::unique_ptr<QLockFile> lock_study(const QString& path, QString* holder) {
     QString host, program;
     *holder = lock->getLockInfo(&process, &host, &program) ? QCoreApplication::translate("lock_study", "process %1 on %2").arg(process).arg(host)
                                                             : QCoreApplication::translate("lock_study", "another program");
+    *holder += QCoreApplication::translate("lock_study", ", by the lock %1").arg(QStringLiteral(".%1.lock").arg(info.fileName()));
     return nullptr;
 }
 

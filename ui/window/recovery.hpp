@@ -28,9 +28,9 @@ class Recovery : public QObject {
     /// What a program that is gone has left.
     struct LeftBehind {
         QString folder;      ///< its own
-        QString copy;        ///< newest copy, a study file
+        QStringList copies;  ///< study files, newest first
         QString study_path;  ///< where the study was saved last; empty = never
-        QDateTime written;
+        QDateTime written;   ///< of the newest copy
     };
     std::vector<LeftBehind> left_behind() const;
     static void forget(const LeftBehind& left);
@@ -39,8 +39,12 @@ class Recovery : public QObject {
     void keep_now();
     QString trouble() const { return trouble_; }
 
+  signals:
+    void troubled(const QString& why);  ///< no copies are kept, from now on
+
   private:
     void drop_copies();
+    void tell_trouble(const QString& why);
 
     Document& document_;
     QString all_, own_, trouble_;

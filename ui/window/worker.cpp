@@ -138,18 +138,23 @@ void Worker::follow_water(const Job& job) {
         may_cancel_ = true;
     }
     std::shared_ptr<const WaterReport> report;
+    std::vector<Message> faults;
     try {
         report = std::make_shared<const WaterReport>(water_report(*job.study, job.study->variants[job.active], context));
-    } catch (const std::exception&) {
-        // A fault of the drawing is told with the findings; a cancelled one is followed by another.
+    } catch (const Cancelled&) {
+        // Another wish follows; its revision is newer, so nothing of this one is told.
+    } catch (const InputFault& fault) {
+        faults = fault.faults();
+    } catch (const std::exception& error) {
+        faults = {Message{Severity::fault, "solve-failed", {{"reason", error.what()}}, {}, {}}};
     }
     {
         const std::scoped_lock lock(mutex_);
         running_ = nullptr;
     }
     const std::uint64_t revision = job.revision;
-    QMetaObject::invokeMethod(this, [this, report, revision] {
-        if (!outdated(revision)) emit water_followed(report);
+    QMetaObject::invokeMethod(this, [this, report, faults, revision] {
+        if (!outdated(revision)) emit water_followed(report, faults);
     }, Qt::QueuedConnection);
 }
 

@@ -56,8 +56,8 @@ class Worker : public QObject {
     /// In the window's thread, in the order of the work. Answers of a revision older than one already told for the same
     /// variant are dropped.
     void answered(const wallfoot::Answer& answer);
-    /// The water's way of the active variant, after its answer at rest; null where the drawing has a fault.
-    void water_followed(std::shared_ptr<const wallfoot::WaterReport> report);
+    /// The water's way of the active variant, after its answer at rest; null where it cannot be followed: see `faults`.
+    void water_followed(std::shared_ptr<const wallfoot::WaterReport> report, const std::vector<wallfoot::Message>& faults);
     void idle(std::uint64_t revision);  ///< everything asked has been told
 
   private:
