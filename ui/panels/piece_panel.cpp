@@ -40,7 +40,7 @@ void fill_materials(QComboBox& list, const Study& study) {
 PiecePanel::PiecePanel(Document& document, QWidget* parent) : QWidget(parent), document_(document) {
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(6, 6, 6, 6);
-    hint_ = new QLabel(tr("Pick a piece, a membrane, a mark or a level on the sheet or in the contents to see and change what it is. Of the section itself:"), this);
+    hint_ = new QLabel(this);
     hint_->setWordWrap(true);
     layout->addWidget(hint_);
 
@@ -126,7 +126,9 @@ void PiecePanel::show_picked(const Picked& picked, std::shared_ptr<const Finding
     const Membrane* membrane = is(PickedKind::membrane) ? find_membrane(document_.section(), id) : nullptr;
     const Space* space = is(PickedKind::space) ? find_space(document_.section(), id) : nullptr;
     const bool level = is(PickedKind::level), nothing = !piece && !membrane && !space && !level;
-    hint_->setVisible(nothing);
+    const QString pick = tr("Pick a piece, a membrane, a mark or a level on the sheet or in the contents to see and change what it is.");
+    hint_->setText(document_.has_study() ? tr("%1 Of the section itself:").arg(pick) : QString());
+    hint_->setVisible(nothing && document_.has_study());
     piece_box_->setVisible(piece);
     membrane_box_->setVisible(membrane);
     space_box_->setVisible(space);
