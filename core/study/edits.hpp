@@ -34,6 +34,15 @@ Section add_piece(const Section& section, Piece piece);
 Section delete_piece(const Section& section, const std::string& id);
 /// Moves the corners of one piece only.
 Section move_piece(const Section& section, const std::string& id, Micrometres dx, Micrometres dy);
+/// A copy of a piece on top of all, beside it on its right: one more block of a row.
+Section duplicate_piece(const Section& section, const std::string& id);
+/// Everything seen from the other side, about the middle of the cut, which stays.
+Section mirror_section(const Section& section);
+/// Makes a dimension longer or shorter: all that lies strictly beyond a straight line moves away from it (RULES 18) –
+/// corners, membranes, marks, levels, the cut; what lies on the line or before it stays. `upright`: the line x = `at`,
+/// else y = `at`; `beyond`: what lies to its right or above moves, else to its left or below; `by` may be negative.
+/// Refuses ("stretch-too-far") where a piece or the cut would pass itself or vanish.
+Section stretch_section(const Section& section, bool upright, Micrometres at, bool beyond, Micrometres by);
 Section set_material(const Section& section, const std::string& id, const std::string& material);
 /// A piece of material, of the air of a space, or a cutout (`filled_with` is a material's or a space's id, or unused).
 Section set_fill(const Section& section, const std::string& id, Fill fill, const std::string& filled_with);

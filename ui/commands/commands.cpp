@@ -21,6 +21,9 @@ const std::vector<Command>& commands() {
         {"edit.undo", TEXT("&Edit"), TEXT("&Undo"), "Ctrl+Z", TEXT("Take the last act back; while drawing: the last corner."), Command::in_tool_row},
         {"edit.redo", TEXT("&Edit"), TEXT("&Redo"), "Ctrl+Shift+Z Ctrl+Y", TEXT("Do again what was taken back."), Command::in_tool_row},
         {"edit.delete", TEXT("&Edit"), TEXT("&Delete"), "Del", TEXT("Take the picked piece, membrane, mark or level out of the section.")},
+        {"edit.duplicate", TEXT("&Edit"), TEXT("Du&plicate piece"), "Ctrl+Shift+D", TEXT("Make one more of the picked piece, beside it on its right.")},
+        {"edit.stretch", TEXT("&Edit"), TEXT("&Stretch…"), "Ctrl+T", TEXT("Make a dimension longer or shorter: all beyond a straight line moves.")},
+        {"edit.mirror", TEXT("&Edit"), TEXT("&Mirror left and right"), "", TEXT("Show the section from the other side.")},
 
         {"draw.pick", TEXT("&Draw"), TEXT("P&ick"), "S", TEXT("Pick a piece, membrane, mark or level; drag it or its corners and edges. Click again for what lies below."), Command::in_tool_row, "tool", true},
         {"draw.polygon", TEXT("&Draw"), TEXT("&Polygon"), "P", TEXT("Draw a piece corner by corner: click, or type a length. Enter closes it."), Command::in_tool_row, "tool", true},

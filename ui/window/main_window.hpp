@@ -119,6 +119,10 @@ class MainWindow : public QMainWindow {
     void go_to_fault(int step);
     void delete_picked();
     void reorder_picked(int by);
+    void duplicate_picked();
+    void stretch_dialog();
+    /// A refusal in the status line, or nothing.
+    void tell(const std::vector<Message>& refusals);
     void rename_variant_dialog(std::size_t variant);
     void set_activity(Activity activity);
     void show_water();

@@ -28,6 +28,7 @@
 #include "ui/panels/detail_dialog.hpp"
 #include "ui/panels/findings_panel.hpp"
 #include "ui/panels/materials_panel.hpp"
+#include "ui/panels/stretch_dialog.hpp"
 #include "ui/panels/water_panel.hpp"
 #include "ui/window/look.hpp"
 #include "ui/window/main_window.hpp"
@@ -61,6 +62,9 @@ void MainWindow::bind_commands() {
     });
     bind("edit.redo", [this] { document_.undo_stack().redo(); });
     bind("edit.delete", [this] { delete_picked(); });
+    bind("edit.duplicate", [this] { duplicate_picked(); });
+    bind("edit.stretch", [this] { stretch_dialog(); });
+    bind("edit.mirror", [this] { tell(document_.edit(tr("Mirror"), mirror_section)); });
     bind("move.raise", [this] { reorder_picked(1); });
     bind("move.lower", [this] { reorder_picked(-1); });
     bind("move.to_top", [this] { reorder_picked(std::numeric_limits<int>::max()); });
@@ -163,6 +167,32 @@ void MainWindow::delete_picked() {
     }
     if (refusals.empty()) sheet_->set_picked({});
     emit sheet_->told(sentence(refusals));
+}
+
+void MainWindow::tell(const std::vector<Message>& refusals) { emit sheet_->told(sentence(refusals)); }
+
+void MainWindow::duplicate_picked() {
+    if (!document_.has_study() || sheet_->picked().kind != PickedKind::piece) return;
+    const std::string id = sheet_->picked().id.toStdString();
+    const auto refusals = document_.edit(tr("Duplicate piece"), [&](const Section& s) { return duplicate_piece(s, id); });
+    tell(refusals);
+    if (refusals.empty()) sheet_->set_picked({PickedKind::piece, words(document_.section().pieces.back().id)});
+}
+
+void MainWindow::stretch_dialog() {
+    if (!document_.has_study()) return;
+    const Section& section = document_.section();
+    const Piece* piece = sheet_->picked().kind == PickedKind::piece ? find_piece(section, sheet_->picked().id.toStdString()) : nullptr;
+    Point middle{(section.cut.left + section.cut.right) / 2, (section.cut.bottom + section.cut.top) / 2};
+    if (piece) {
+        const auto& outline = piece->outline;
+        const auto [left, right] = std::minmax_element(outline.begin(), outline.end(), [](Point a, Point b) { return a.x < b.x; });
+        const auto [low, high] = std::minmax_element(outline.begin(), outline.end(), [](Point a, Point b) { return a.y < b.y; });
+        middle = {(left->x + right->x) / 2, (low->y + high->y) / 2};
+    }
+    StretchDialog dialog(middle, this);
+    if (dialog.exec() != QDialog::Accepted || !dialog.at() || !dialog.by()) return;
+    tell(document_.edit(tr("Stretch"), [&](const Section& s) { return stretch_section(s, dialog.upright(), *dialog.at(), dialog.beyond(), *dialog.by()); }));
 }
 
 void MainWindow::reorder_picked(int by) {
@@ -346,7 +376,7 @@ void MainWindow::refresh_titles() {
     undo->setIconText(without_mark(command(QStringLiteral("edit.undo")).text));
     redo->setIconText(without_mark(command(QStringLiteral("edit.redo")).text));
     redo->setEnabled(stack.canRedo());
-    for (const char* id : {"file.save", "file.save_as", "edit.delete", "move.raise", "move.lower", "move.to_top", "move.to_bottom", "draw.polygon", "draw.rectangle", "draw.membrane", "draw.space", "draw.level", "draw.fill", "variant.duplicate", "variant.rename", "variant.remove",
+    for (const char* id : {"file.save", "file.save_as", "edit.delete", "edit.duplicate", "edit.stretch", "edit.mirror", "move.raise", "move.lower", "move.to_top", "move.to_bottom", "draw.polygon", "draw.rectangle", "draw.membrane", "draw.space", "draw.level", "draw.fill", "variant.duplicate", "variant.rename", "variant.remove",
                            "material.give", "material.add", "material.edit", "material.duplicate", "material.remove"})
         action(QString::fromLatin1(id))->setEnabled(document_.has_study());
 }

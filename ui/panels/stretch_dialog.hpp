@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QDialog>
+#include <optional>
+
+#include "core/geometry/point.hpp"
+
+class QComboBox;
+class QDialogButtonBox;
+class QLabel;
+class QLineEdit;
+
+namespace wallfoot {
+
+/// Asks where a section is to be stretched and by how much.
+class StretchDialog : public QDialog {
+    Q_OBJECT
+  public:
+    /// `at`: the place offered, such as the middle of the picked piece.
+    explicit StretchDialog(Point at, QWidget* parent = nullptr);
+
+    bool upright() const;
+    bool beyond() const;
+    std::optional<Micrometres> at() const;
+    std::optional<Micrometres> by() const;
+
+  private:
+    void refresh();
+
+    Point offered_;
+    QComboBox* side_;
+    QLineEdit *at_, *by_;
+    QLabel* problem_;
+    QDialogButtonBox* buttons_;
+};
+
+}  // namespace wallfoot
