@@ -29,4 +29,10 @@ void print_faults(const std::vector<Message>& messages, const std::string& file)
         if (message.severity == Severity::fault) std::fprintf(stderr, "%s\n", one_line(message, file).c_str());
 }
 
+int print_result(const std::string& text, int status) {
+    if (std::fputs(text.c_str(), stdout) >= 0 && std::fflush(stdout) == 0) return status;
+    std::perror("wallfoot: the result cannot be written");
+    return other_failure;
+}
+
 }  // namespace wallfoot

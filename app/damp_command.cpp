@@ -5,7 +5,6 @@
 #include <cstdio>
 
 #include "app/arguments.hpp"
-#include "app/solve_command.hpp"
 #include "core/file/study_file.hpp"
 #include "solver/findings/damp.hpp"
 
@@ -58,28 +57,14 @@ int damp_asked(const Asked& asked) {
     for (const Variant* variant : variants) tables.push_back(damp_table(read.study, *variant, asked.piece));
     for (const auto& warning : read.warnings) std::fprintf(stderr, "%s\n", one_line(warning, asked.file).c_str());
     const auto text = asked.json ? damp_json(asked.file, tables) : damp_text(tables);
-    if (std::fputs(text.c_str(), stdout) < 0 || std::fflush(stdout) != 0) {
-        std::perror("wallfoot: the result cannot be written");
-        return other_failure;
-    }
     const bool reached = std::all_of(tables.begin(), tables.end(), [](const DampTable& table) {
         return table.drawn->converged && std::all_of(table.rows.begin(), table.rows.end(), [](const DampRow& row) { return !row.findings || row.findings->converged; });
     });
-    return reached ? solved : tolerance_not_reached;
+    return print_result(text, reached ? solved : tolerance_not_reached);
 }
 
 }  // namespace
 
-int damp_command(const std::vector<std::string>& arguments) {
-    std::string file = "wallfoot";
-    try {
-        const auto asked = read_arguments(arguments);
-        file = asked.file;
-        return damp_asked(asked);
-    } catch (const InputFault& fault) {
-        print_faults(fault.faults(), file);
-        return input_at_fault;
-    }
-}
+int damp_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_arguments, damp_asked); }
 
 }  // namespace wallfoot

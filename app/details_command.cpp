@@ -5,7 +5,6 @@
 #include <filesystem>
 
 #include "app/arguments.hpp"
-#include "app/solve_command.hpp"
 #include "core/details/detail.hpp"
 #include "core/file/json_value.hpp"
 #include "core/file/study_file.hpp"
@@ -92,11 +91,7 @@ int list(const std::vector<std::string>& arguments) {
     }
     const StarterDetails all = all_details();
     const auto text = as_json ? details_json(all.details) : details_table(all.details);
-    if (std::fputs(text.c_str(), stdout) < 0 || std::fflush(stdout) != 0) {
-        std::perror("wallfoot: the list cannot be written");
-        return other_failure;
-    }
-    return solved;
+    return print_result(text, solved);
 }
 
 int begin(const std::vector<std::string>& arguments) {

@@ -10,6 +10,7 @@
 #include <string>
 #include <vector>
 
+#include "app/arguments.hpp"
 #include "app/damp_command.hpp"
 #include "app/details_command.hpp"
 #include "app/solve_command.hpp"

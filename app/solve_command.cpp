@@ -100,25 +100,11 @@ int solve_asked(const Asked& asked) {
     if (fault) return input_at_fault;
     for (const auto& warning : read.warnings) std::fprintf(stderr, "%s\n", one_line(warning, asked.file).c_str());
     const auto text = asked.json ? to_json(read.study, asked.file, all) : to_table(read.study, all);
-    if (std::fputs(text.c_str(), stdout) < 0 || std::fflush(stdout) != 0) {
-        std::perror("wallfoot: the result cannot be written");
-        return other_failure;
-    }
-    return reached ? solved : tolerance_not_reached;
+    return print_result(text, reached ? solved : tolerance_not_reached);
 }
 
 }  // namespace
 
-int solve_command(const std::vector<std::string>& arguments) {
-    std::string file = "wallfoot";
-    try {
-        const auto asked = read_arguments(arguments);
-        file = asked.file;
-        return solve_asked(asked);
-    } catch (const InputFault& fault) {
-        print_faults(fault.faults(), file);
-        return input_at_fault;
-    }
-}
+int solve_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_arguments, solve_asked); }
 
 }  // namespace wallfoot

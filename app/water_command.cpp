@@ -4,7 +4,6 @@
 #include <cstdio>
 
 #include "app/arguments.hpp"
-#include "app/solve_command.hpp"
 #include "core/file/study_file.hpp"
 #include "core/water/report.hpp"
 #include "solver/findings/version.hpp"
@@ -51,25 +50,11 @@ int water_asked(const Asked& asked) {
     for (const auto& warning : read.warnings) std::fprintf(stderr, "%s\n", one_line(warning, asked.file).c_str());
     const auto text = asked.json ? water_json(std::string("wallfoot ") + program_version, read.study.title, reports)
                                  : water_table(reports);
-    if (std::fputs(text.c_str(), stdout) < 0 || std::fflush(stdout) != 0) {
-        std::perror("wallfoot: the result cannot be written");
-        return other_failure;
-    }
-    return solved;
+    return print_result(text, solved);
 }
 
 }  // namespace
 
-int water_command(const std::vector<std::string>& arguments) {
-    std::string file = "wallfoot";
-    try {
-        const auto asked = read_arguments(arguments);
-        file = asked.file;
-        return water_asked(asked);
-    } catch (const InputFault& fault) {
-        print_faults(fault.faults(), file);
-        return input_at_fault;
-    }
-}
+int water_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_arguments, water_asked); }
 
 }  // namespace wallfoot
