@@ -3,11 +3,16 @@
 
 #include <QAction>
 #include <QKeySequence>
+#include <QKeySequenceEdit>
+#include <QLineEdit>
 #include <QMenuBar>
+#include <QPushButton>
+#include <QTimer>
 #include <set>
 
 #include "tests/ui/window_fixture.hpp"
-#include "ui/commands/commands.hpp"
+#include "ui/commands/keys.hpp"
+#include "ui/panels/commands_dialog.hpp"
 
 using namespace wallfoot;
 
@@ -52,4 +57,52 @@ TEST_F(WindowTest, every_command_stands_in_a_menu_and_has_an_action) {
         ASSERT_NE(action, nullptr);
         EXPECT_TRUE(in_menus.contains(action)) << entry.id;
     }
+}
+
+TEST_F(WindowTest, a_command_is_found_by_its_words_and_done) {
+    open_small();
+    QTimer::singleShot(0, [] {
+        auto* dialog = qobject_cast<CommandsDialog*>(QApplication::activeModalWidget());
+        ASSERT_TRUE(dialog);
+        auto* search = dialog->findChild<QLineEdit*>();
+        QTest::keyClicks(search, QStringLiteral("side other"));
+        EXPECT_EQ(dialog->chosen(), QStringLiteral("edit.mirror")) << "words of what it does are enough";
+        QTest::keyClicks(search, QStringLiteral(" nowhere"));
+        EXPECT_TRUE(dialog->chosen().isEmpty());
+        for (int i = 0; i < 8; ++i) QTest::keyClick(search, Qt::Key_Backspace);
+        QTest::keyClick(search, Qt::Key_Return);
+    });
+    window->action(QStringLiteral("help.keys"))->trigger();
+    EXPECT_EQ(window->document().undo_stack().undoText(), QStringLiteral("Mirror"));
+}
+
+TEST_F(WindowTest, a_key_is_changed_refused_while_another_has_it_and_given_back) {
+    open_small();
+    QTimer::singleShot(0, [] {
+        auto* dialog = qobject_cast<CommandsDialog*>(QApplication::activeModalWidget());
+        ASSERT_TRUE(dialog);
+        auto* search = dialog->findChild<QLineEdit*>();
+        auto* key = dialog->findChild<QKeySequenceEdit*>();
+        const auto give = [&](const char* text) {
+            key->setKeySequence(QKeySequence(QString::fromLatin1(text)));
+            for (auto* button : dialog->findChildren<QPushButton*>())
+                if (button->text() == QStringLiteral("&Give this key")) button->click();
+        };
+        QTest::keyClicks(search, QStringLiteral("mirror"));
+        give("Ctrl+S");
+        EXPECT_NE(holder_of(QKeySequence(QStringLiteral("Ctrl+S")), command(QStringLiteral("edit.mirror"))), nullptr) << "still saves";
+        EXPECT_TRUE(keys_of(command(QStringLiteral("edit.mirror"))).isEmpty());
+        give("Ctrl+J");
+        dialog->reject();
+    });
+    window->action(QStringLiteral("help.keys"))->trigger();
+    EXPECT_EQ(window->action(QStringLiteral("edit.mirror"))->shortcut(), QKeySequence(QStringLiteral("Ctrl+J")));
+    window->activateWindow();
+    ASSERT_TRUE(QTest::qWaitForWindowActive(window.get()));
+    QTest::keyClick(window.get(), Qt::Key_J, Qt::ControlModifier);
+    EXPECT_EQ(window->document().undo_stack().undoText(), QStringLiteral("Mirror"));
+    MainWindow later;
+    EXPECT_EQ(later.action(QStringLiteral("edit.mirror"))->shortcut(), QKeySequence(QStringLiteral("Ctrl+J"))) << "kept for the next time";
+    forget_own_keys();
+    EXPECT_TRUE(keys_of(command(QStringLiteral("edit.mirror"))).isEmpty());
 }

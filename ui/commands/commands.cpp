@@ -32,6 +32,7 @@ const std::vector<Command>& commands() {
         {"draw.space", TEXT("&Draw"), TEXT("&Space mark"), "A", TEXT("Say whose air a region is: click into it."), Command::in_tool_row, "tool", true},
         {"draw.level", TEXT("&Draw"), TEXT("&Level"), "E", TEXT("Set the floor, ground or damp-proof course level: click, or type its height."), Command::in_tool_row, "tool", true},
         {"draw.fill", TEXT("&Draw"), TEXT("&Fill region"), "G", TEXT("Fill a region that no piece covers with a piece: click into it."), Command::in_tool_row, "tool", true},
+        {"draw.layers", TEXT("&Draw"), TEXT("La&yers…"), "B", TEXT("Type the layers of a wall or floor, then draw the line they lie along."), Command::in_tool_row, "tool", true},
 
         {"move.left", TEXT("&Move"), TEXT("&Left 1 mm"), "Left", TEXT("Move what is picked 1 mm to the left; with nothing picked, the sheet."), Command::key_on_sheet},
         {"move.right", TEXT("&Move"), TEXT("&Right 1 mm"), "Right", TEXT("Move what is picked 1 mm to the right; with nothing picked, the sheet."), Command::key_on_sheet},

@@ -27,6 +27,8 @@ ToolChoice::ToolChoice(QWidget* parent) : QWidget(parent) {
     membrane_ = add_list(tr("Kind of new membranes"), tr("Kind of the membrane drawn next."));
     space_ = add_list(tr("Space of new marks"), tr("Space of the mark set next: one that is there, or a new one."));
     level_ = add_list(tr("Level to set"), tr("The level that is set next."));
+    side_ = add_list(tr("Side of the layers"), tr("On which side of the line the layers lie, seen along the way it is drawn."));
+    side_->addItems({tr("to the right of the line"), tr("to the left of the line")});
     for (const auto& [kind, word] : membrane_kind_words) membrane_->addItem(name_of(kind), static_cast<int>(kind));
     for (const LevelKind kind : {LevelKind::floor, LevelKind::ground, LevelKind::dpc})
         for (const auto& side : {std::optional<Side>(), std::optional(Side::left), std::optional(Side::right)})
@@ -60,6 +62,10 @@ void ToolChoice::show_tool(Tool tool) {
             label_->setText(tr("Set:"));
             lists_->setCurrentWidget(level_);
             break;
+        case Tool::layers:
+            label_->setText(tr("Layers:"));
+            lists_->setCurrentWidget(side_);
+            break;
         default:
             label_->setText(tr("Material:"));
             lists_->setCurrentWidget(material_);
@@ -84,6 +90,11 @@ void ToolChoice::show_spaces(const Section& section) {
     space_->setCurrentIndex(before.isValid() ? std::max(0, space_->findData(before)) : 0);
 }
 
+void ToolChoice::set_layers(const std::vector<Layer>& layers) {
+    layers_ = layers;
+    emit chosen();
+}
+
 Next ToolChoice::next() const {
     Next next;
     next.material = material_->currentData().toString();
@@ -92,6 +103,8 @@ Next ToolChoice::next() const {
     if (space.size() == 1) next.space = space[0];
     if (space.size() == 2) next.space_kind = static_cast<SpaceKind>(space[1].toInt());
     next.level = level_of(level_->currentData().toString());
+    next.layers = layers_;
+    next.layers_on_left = side_->currentIndex() == 1;
     return next;
 }
 

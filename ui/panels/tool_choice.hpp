@@ -19,12 +19,15 @@ class ToolChoice : public QWidget {
     void show_tool(Tool tool);
     /// Fills the lists that follow the study, keeping what is chosen.
     void show_study(const Study& study, const Section& section);
+    /// The layers that are laid along the next line.
+    void set_layers(const std::vector<Layer>& layers);
     Next next() const;
 
     QComboBox* material() const { return material_; }
     QComboBox* membrane() const { return membrane_; }
     QComboBox* space() const { return space_; }
     QComboBox* level() const { return level_; }
+    QComboBox* side() const { return side_; }
 
   signals:
     void chosen();
@@ -39,6 +42,8 @@ class ToolChoice : public QWidget {
     QComboBox* membrane_ = nullptr;
     QComboBox* space_ = nullptr;
     QComboBox* level_ = nullptr;
+    QComboBox* side_ = nullptr;
+    std::vector<Layer> layers_;
 };
 
 }  // namespace wallfoot

@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "core/arrangement/arrangement.hpp"
+#include "core/study/layers.hpp"
 #include "core/water/report.hpp"
 #include "solver/findings/findings.hpp"
 #include "ui/paint/labels.hpp"
@@ -23,7 +24,7 @@ class Document;
 class EntryBox;
 
 enum class Activity { draw, heat, water };
-enum class Tool { pick, polygon, rectangle, membrane, space, level, fill };
+enum class Tool { pick, polygon, rectangle, membrane, space, level, fill, layers };
 
 /// What is drawn next, by tool.
 struct Next {
@@ -32,6 +33,8 @@ struct Next {
     QString space;  ///< id of the space that gets one more mark; empty: a new space of the kind
     SpaceKind space_kind = SpaceKind::inside;
     LevelName level;
+    std::vector<Layer> layers;  ///< along the line drawn next
+    bool layers_on_left = false;
 };
 
 /// Something to settle, with its number in the list and on the drawing.
@@ -167,6 +170,7 @@ class Sheet : public QWidget {
     std::vector<Message> commit_membrane();
     std::vector<Message> commit_space();
     std::vector<Message> commit_level();
+    std::vector<Message> commit_layers();
     QString hint() const;
     void drop_outline();
     /// Corners between two points along what is drawn.
@@ -185,6 +189,7 @@ class Sheet : public QWidget {
     void paint_picked_lines(QPainter& painter, const std::vector<const std::vector<Point>*>& lines, bool closed);
     void paint_outline(QPainter& painter);
     void paint_next_line(QPainter& painter);
+    void paint_next_layers(QPainter& painter);
     void paint_level_line(QPainter& painter, const LevelName& level, Micrometres height);
     void paint_marks(QPainter& painter);
     void paint_legend(QPainter& painter);

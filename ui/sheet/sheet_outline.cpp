@@ -18,7 +18,8 @@ namespace {
 OutlineTool::Shape shape_of(Tool tool) {
     switch (tool) {
         case Tool::rectangle: return OutlineTool::Shape::rectangle;
-        case Tool::membrane: return OutlineTool::Shape::line;
+        case Tool::membrane:
+        case Tool::layers: return OutlineTool::Shape::line;
         case Tool::space:
         case Tool::fill: return OutlineTool::Shape::point;
         case Tool::level: return OutlineTool::Shape::height;
@@ -45,7 +46,7 @@ void Sheet::begin_outline() {
     if (tool_ != Tool::pick) {
         outline_.emplace(shape_of(tool_));
         outline_->hover(hover_);
-        if (tool_ == Tool::membrane) outline_->set_follow([this](Point from, Point to) { return way(from, to); });
+        if (outline_->shape() == OutlineTool::Shape::line) outline_->set_follow([this](Point from, Point to) { return way(from, to); });
         if (tool_ == Tool::space && next_.space.isEmpty() && next_.space_kind == SpaceKind::unheated) outline_->ask_temperature();
     }
     emit told(hint());
@@ -72,6 +73,10 @@ QString Sheet::hint() const {
             if (corners == 0) return tr("First corner of the membrane: click, or type x and y. The list above says which kind.");
             if (corners == 1) return tr("Next corner: click, or type a length. It follows the edges; with Ctrl it goes straight.");
             return tr("Next corner; Enter or double click ends the membrane. Backspace takes a corner back.");
+        case Tool::layers:
+            if (corners == 0) return tr("First corner of the line: click, or type x and y. The list above says on which side the layers lie.");
+            if (corners == 1) return tr("Next corner: click, or type a length. It follows the edges; with Ctrl it goes straight.");
+            return tr("Next corner; Enter or double click lays the layers. Backspace takes a corner back.");
         case Tool::rectangle: return corners == 0 ? tr("First corner: click, or type x and y.") : tr("Opposite corner: click, or type dx and dy (Tab goes on).");
         default: break;
     }
@@ -113,6 +118,7 @@ void Sheet::finish_outline() {
         case Tool::membrane: refusals = commit_membrane(); break;
         case Tool::space: refusals = commit_space(); break;
         case Tool::level: refusals = commit_level(); break;
+        case Tool::layers: refusals = commit_layers(); break;
         case Tool::fill: {
             const Point at = outline_->corners().front();
             try {
@@ -191,6 +197,15 @@ std::vector<Message> Sheet::commit_level() {
     if (!refusals.empty()) return refusals;
     set_tool(Tool::pick);
     set_picked({PickedKind::level, text_of(level), {}});
+    return {};
+}
+
+std::vector<Message> Sheet::commit_layers() {
+    const std::size_t before = document_.section().pieces.size();
+    const auto refusals = document_.edit(tr("Lay layers"), [&](const Section& section) { return add_layers(section, outline_->corners(), next_.layers_on_left, next_.layers); });
+    if (!refusals.empty()) return refusals;
+    set_tool(Tool::pick);
+    if (const auto& pieces = document_.section().pieces; pieces.size() > before) set_picked({PickedKind::piece, words(pieces[before].id), {}});
     return {};
 }
 

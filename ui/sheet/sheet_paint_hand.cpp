@@ -102,6 +102,26 @@ void Sheet::paint_next_line(QPainter& painter) {
     paint_membrane_lines(painter, view_, alone, QRectF(rect()), colours);
 }
 
+/// The layers as they would lie; only the line where they would not fit.
+void Sheet::paint_next_layers(QPainter& painter) {
+    const SheetColours colours = this->colours();
+    const Path line = outline_->preview();
+    std::vector<Outline> strips;
+    try {
+        strips = layer_outlines(line, next_.layers_on_left, next_.layers);
+    } catch (const InputFault&) {
+        painter.setPen(thin(colours.fault, 2, Qt::DashLine));
+    }
+    painter.drawPolyline(polygon(view_, line));
+    QColor fill = colours.accent;
+    for (std::size_t i = 0; i < strips.size(); ++i) {
+        fill.setAlphaF(next_.layers[i].material.empty() ? 0.0F : i % 2 == 0 ? 0.22F : 0.12F);
+        painter.setBrush(fill);
+        painter.setPen(thin(colours.accent, 1));
+        painter.drawPolygon(polygon(view_, strips[i]));
+    }
+}
+
 void Sheet::paint_outline(QPainter& painter) {
     const SheetColours colours = this->colours();
     if (outline_) {
@@ -111,7 +131,8 @@ void Sheet::paint_outline(QPainter& painter) {
         QColor fill = colours.accent;
         fill.setAlphaF(0.12F);
         painter.setBrush(outline.size() > 2 && !line ? QBrush(fill) : QBrush(Qt::NoBrush));
-        if (line) paint_next_line(painter);
+        if (tool_ == Tool::layers) paint_next_layers(painter);
+        else if (line) paint_next_line(painter);
         else if (outline.size() > 2) painter.drawPolygon(polygon(view_, outline));
         else painter.drawPolyline(polygon(view_, outline));
         if (outline_->shape() == OutlineTool::Shape::height && shown()) {

@@ -22,7 +22,7 @@
 
 #include "core/study/edits.hpp"
 #include "core/study/materials.hpp"
-#include "ui/commands/commands.hpp"
+#include "ui/commands/keys.hpp"
 #include "ui/panels/answer_strip.hpp"
 #include "ui/panels/contents_panel.hpp"
 #include "ui/panels/findings_panel.hpp"
@@ -90,13 +90,7 @@ void MainWindow::make_actions() {
     for (const Command& entry : commands()) {
         auto* action = new QAction(translated(entry.text), this);
         const QString id = QString::fromLatin1(entry.id);
-        QList<QKeySequence> keys;
-        for (const auto& key : QString::fromLatin1(entry.keys).split(QLatin1Char(' '), Qt::SkipEmptyParts))
-            keys << QKeySequence::fromString(key, QKeySequence::PortableText);
-        action->setShortcuts(keys);
-        const QString tip = translated(entry.tip);
-        action->setStatusTip(tip);
-        action->setToolTip(keys.isEmpty() ? tip : QStringLiteral("%1 (%2)").arg(tip, keys.first().toString(QKeySequence::NativeText)));
+        action->setStatusTip(translated(entry.tip));
         action->setCheckable(entry.checkable);
         if (*entry.group) {
             auto*& group = groups[QString::fromLatin1(entry.group)];
@@ -112,7 +106,18 @@ void MainWindow::make_actions() {
             addAction(action);
         }
     }
+    give_keys();
     for (const char* on : {"draw.pick", "view.draw", "view.isotherms", "view.flow_lines", "view.contents", "view.materials", "view.findings"}) action(QString::fromLatin1(on))->setChecked(true);
+}
+
+void MainWindow::give_keys() {
+    for (const Command& entry : commands()) {
+        QAction* action = this->action(QString::fromLatin1(entry.id));
+        const auto keys = keys_of(entry);
+        const QString tip = translated(entry.tip);
+        action->setShortcuts(keys);
+        action->setToolTip(keys.isEmpty() ? tip : QStringLiteral("%1 (%2)").arg(tip, keys.first().toString(QKeySequence::NativeText)));
+    }
 }
 
 void MainWindow::make_menus() {

@@ -32,7 +32,8 @@ class WaterPanel;
 
 /// The commands that take a tool in hand.
 constexpr std::pair<const char*, Tool> tools[] = {{"draw.pick", Tool::pick},         {"draw.polygon", Tool::polygon}, {"draw.rectangle", Tool::rectangle}, {"draw.membrane", Tool::membrane},
-                                                  {"draw.space", Tool::space},       {"draw.level", Tool::level},     {"draw.fill", Tool::fill}};
+                                                  {"draw.space", Tool::space},       {"draw.level", Tool::level},     {"draw.fill", Tool::fill},
+                                                  {"draw.layers", Tool::layers}};
 
 /// The window: the answer on top, contents, sheet and findings side by side, the variants and the status line below.
 /// Presents and passes on; what an act does to the study is in core/study/edits.
@@ -76,6 +77,8 @@ class MainWindow : public QMainWindow {
     };
 
     void make_actions();
+    /// The keys of all commands as they are now.
+    void give_keys();
     void make_menus();
     void make_tool_row();
     QWidget* make_middle();
@@ -121,6 +124,7 @@ class MainWindow : public QMainWindow {
     void reorder_picked(int by);
     void duplicate_picked();
     void stretch_dialog();
+    void layers_dialog();
     /// A refusal in the status line, or nothing.
     void tell(const std::vector<Message>& refusals);
     void rename_variant_dialog(std::size_t variant);

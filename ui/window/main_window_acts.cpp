@@ -4,7 +4,6 @@
 #include <QDialogButtonBox>
 #include <QFileDialog>
 #include <QFileInfo>
-#include <QHeaderView>
 #include <QInputDialog>
 #include <QLabel>
 #include <QListWidget>
@@ -13,7 +12,6 @@
 #include <QMessageBox>
 #include <QSettings>
 #include <QStackedWidget>
-#include <QTableWidget>
 #include <QVBoxLayout>
 #include <algorithm>
 #include <limits>
@@ -24,11 +22,14 @@
 #include "core/study/edits.hpp"
 #include "ui/commands/commands.hpp"
 #include "ui/panels/words.hpp"
+#include "ui/panels/commands_dialog.hpp"
 #include "ui/panels/contents_panel.hpp"
 #include "ui/panels/detail_dialog.hpp"
 #include "ui/panels/findings_panel.hpp"
 #include "ui/panels/materials_panel.hpp"
+#include "ui/panels/layers_dialog.hpp"
 #include "ui/panels/stretch_dialog.hpp"
+#include "ui/panels/tool_choice.hpp"
 #include "ui/panels/water_panel.hpp"
 #include "ui/window/look.hpp"
 #include "ui/window/main_window.hpp"
@@ -78,6 +79,7 @@ void MainWindow::bind_commands() {
         bind(way.far, [this, way] { sheet_->move_picked(10 * way.x, 10 * way.y); });
     }
     for (const auto& [command, tool] : tools) bind(command, [this, tool] { sheet_->set_tool(tool); });
+    bind("draw.layers", [this] { layers_dialog(); });
     bind("help.keys", [this] { list_commands(); });
 }
 
@@ -177,6 +179,13 @@ void MainWindow::duplicate_picked() {
     const auto refusals = document_.edit(tr("Duplicate piece"), [&](const Section& s) { return duplicate_piece(s, id); });
     tell(refusals);
     if (refusals.empty()) sheet_->set_picked({PickedKind::piece, words(document_.section().pieces.back().id)});
+}
+
+void MainWindow::layers_dialog() {
+    LayersDialog dialog(*document_.study(), choice_->next().layers, this);
+    const bool taken = dialog.exec() == QDialog::Accepted;
+    if (taken) choice_->set_layers(dialog.layers());
+    sheet_->set_tool(taken ? Tool::layers : Tool::pick);
 }
 
 void MainWindow::stretch_dialog() {
@@ -376,43 +385,15 @@ void MainWindow::refresh_titles() {
     undo->setIconText(without_mark(command(QStringLiteral("edit.undo")).text));
     redo->setIconText(without_mark(command(QStringLiteral("edit.redo")).text));
     redo->setEnabled(stack.canRedo());
-    for (const char* id : {"file.save", "file.save_as", "edit.delete", "edit.duplicate", "edit.stretch", "edit.mirror", "move.raise", "move.lower", "move.to_top", "move.to_bottom", "draw.polygon", "draw.rectangle", "draw.membrane", "draw.space", "draw.level", "draw.fill", "variant.duplicate", "variant.rename", "variant.remove",
+    for (const char* id : {"file.save", "file.save_as", "edit.delete", "edit.duplicate", "edit.stretch", "edit.mirror", "move.raise", "move.lower", "move.to_top", "move.to_bottom", "draw.polygon", "draw.rectangle", "draw.membrane", "draw.space", "draw.level", "draw.fill", "draw.layers", "variant.duplicate", "variant.rename", "variant.remove",
                            "material.give", "material.add", "material.edit", "material.duplicate", "material.remove"})
         action(QString::fromLatin1(id))->setEnabled(document_.has_study());
 }
 
 void MainWindow::list_commands() {
-    QDialog dialog(this);
-    dialog.setWindowTitle(tr("Commands and keys"));
-    auto* layout = new QVBoxLayout(&dialog);
-    auto* table = new QTableWidget(static_cast<int>(commands().size()), 3, &dialog);
-    table->setAccessibleName(dialog.windowTitle());
-    table->setHorizontalHeaderLabels({tr("Command"), tr("Key"), tr("What it does")});
-    table->setEditTriggers(QAbstractItemView::NoEditTriggers);
-    table->setTabKeyNavigation(false);
-    table->verticalHeader()->hide();
-    int row = 0;
-    for (const Command& entry : commands()) {
-        QStringList keys;
-        for (const auto& key : action(QString::fromLatin1(entry.id))->shortcuts()) keys << key.toString(QKeySequence::NativeText);
-        table->setItem(row, 0, new QTableWidgetItem(QStringLiteral("%1 › %2").arg(without_mark(entry.menu), without_mark(entry.text))));
-        table->setItem(row, 1, new QTableWidgetItem(keys.join(tr(" or "))));
-        table->setItem(row++, 2, new QTableWidgetItem(translated(entry.tip)));
-    }
-    // Nothing is cut off: the sentences wrap in what the two short columns leave.
-    table->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
-    table->horizontalHeader()->setSectionResizeMode(2, QHeaderView::Stretch);
-    table->verticalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
-    auto* more = new QLabel(tr("On the sheet: the wheel zooms at the cursor; the middle button, or space and dragging, moves the sheet; Esc goes one level back; "
-                               "Ctrl or Alt switches snapping off; a double click on an edge of the picked piece makes a corner, on a corner takes it out."), &dialog);
-    more->setWordWrap(true);
-    auto* buttons = new QDialogButtonBox(QDialogButtonBox::Close, &dialog);
-    connect(buttons, &QDialogButtonBox::rejected, &dialog, &QDialog::reject);
-    layout->addWidget(table, 1);
-    layout->addWidget(more);
-    layout->addWidget(buttons);
-    dialog.resize(fontMetrics().averageCharWidth() * 120, fontMetrics().height() * 34);
-    dialog.exec();
+    CommandsDialog dialog(this);
+    connect(&dialog, &CommandsDialog::keys_changed, this, &MainWindow::give_keys);
+    if (dialog.exec() == QDialog::Accepted && !dialog.chosen().isEmpty()) action(dialog.chosen())->trigger();
 }
 
 int open_window(int argc, char** argv) {
