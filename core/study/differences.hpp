@@ -1,0 +1,16 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <vector>
+
+#include "core/study/study.hpp"
+#include "core/text/message.hpp"
+
+namespace wallfoot {
+
+/// What a section has otherwise than a base, in sentences with their place where there is one: pieces by id (filling,
+/// moisture condition, place, outline, order), membranes, levels, spaces, the cut, what lies beyond, the water that is
+/// stated. Empty for equal sections; a section that differs in nothing that is named here says "differs-else".
+std::vector<Message> differences(const Study& study, const Section& base, const Section& other);
+
+}  // namespace wallfoot
