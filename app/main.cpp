@@ -13,6 +13,7 @@
 #include "app/arguments.hpp"
 #include "app/damp_command.hpp"
 #include "app/details_command.hpp"
+#include "app/equal_command.hpp"
 #include "app/solve_command.hpp"
 #include "app/water_command.hpp"
 #include "core/context/memory.hpp"
@@ -28,13 +29,15 @@ void print_help(std::FILE* where) {
                  "wallfoot                opens the window\n"
                  "wallfoot FILE.wallfoot  opens the window on a study\n"
                  "wallfoot picture FILE --out x.png|x.svg\n"
+                 "wallfoot report FILE --out x.pdf|html|csv|json [--variant ID]… [--paper A4|A3] [--date YYYY-MM-DD]\n"
+                 "%s"
                  "%s"
                  "%s"
                  "%s"
                  "%s"
                  "wallfoot --help | --version\n"
                  "Exit status: 0 solved, 2 the input is at fault, 3 the tolerance was not reached, 1 anything else.\n",
-                 solve_usage, water_usage, damp_usage, details_usage);
+                 solve_usage, water_usage, damp_usage, equal_usage, details_usage);
 }
 
 /// The window and the picture need Qt and live in a second executable: beside this one, else in PATH.
@@ -85,9 +88,10 @@ int run(int count, char** arguments) {
         return solved;
     }
     if (!take_resources(words)) return input_at_fault;
-    if (words.empty() || words[0] == "picture" || words[0].ends_with(".wallfoot")) return become_window(arguments);
+    if (words.empty() || words[0] == "picture" || words[0] == "report" || words[0].ends_with(".wallfoot")) return become_window(arguments);
     if (words[0] == "solve") return solve_command({words.begin() + 1, words.end()});
     if (words[0] == "damp") return damp_command({words.begin() + 1, words.end()});
+    if (words[0] == "equal") return equal_command({words.begin() + 1, words.end()});
     if (words[0] == "water") return water_command({words.begin() + 1, words.end()});
     if (words[0] == "details") return details_command({words.begin() + 1, words.end()});
     if (words[0] == "begin") return begin_command({words.begin() + 1, words.end()});

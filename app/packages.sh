@@ -7,7 +7,7 @@ packages=(
     qt6-base-dev qt6-svg-dev fonts-dejavu-core                  # window and picture
     libcgal-dev libboost-dev libeigen3-dev                      # geometry, equations
     nlohmann-json3-dev libmd-dev                                # study file, its hash
-    libgtest-dev python3-jsonschema                             # tests
+    libgtest-dev python3-jsonschema poppler-utils               # tests
 )
 
 say() { printf 'wallfoot: %s\n' "$*"; }

@@ -4,15 +4,18 @@
 
 #include "core/context/memory.hpp"
 #include "ui/paint/picture_command.hpp"
+#include "ui/report/report_command.hpp"
 #include "ui/window/main_window.hpp"
 
 int main(int argc, char** argv) {
     wallfoot::keep_freed_memory();
-    if (argc > 1 && std::strcmp(argv[1], "picture") == 0) {
-        // A picture needs no display, so it must not fail for the lack of one.
+    const bool report = argc > 1 && std::strcmp(argv[1], "report") == 0;
+    if (report || (argc > 1 && std::strcmp(argv[1], "picture") == 0)) {
+        // Neither needs a display, so it must not fail for the lack of one.
         if (qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM")) qputenv("QT_QPA_PLATFORM", "offscreen");
         QGuiApplication application(argc, argv);
-        return wallfoot::picture_command(application.arguments().mid(2));
+        const QStringList words = application.arguments().mid(2);
+        return report ? wallfoot::report_command(words) : wallfoot::picture_command(words);
     }
     return wallfoot::open_window(argc, argv);
 }

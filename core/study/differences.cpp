@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "core/study/edits.hpp"
+#include "core/study/names.hpp"
 #include "core/study/words.hpp"
 #include "core/text/number_entry.hpp"
 
@@ -47,13 +48,12 @@ class Comparison {
   private:
     void say(const std::string& code, Args args = {}, std::optional<Point> at = {}) { said_.push_back({Severity::note, code, std::move(args), at, {}}); }
 
-    static std::string name(const Piece& piece) { return piece.name.empty() ? piece.id : piece.name; }
     static std::string text(Micrometres length) { return number_text(to_mm(length)); }
 
     std::string filling(const Piece& piece) const {
         if (piece.fill == Fill::material) {
             const Material* material = study_.find_material(piece.filled_with);
-            return material && !material->name.empty() ? material->name : piece.filled_with;
+            return material ? shown_name(*material) : piece.filled_with;
         }
         const Message word{Severity::note, piece.fill == Fill::cutout ? "filled-cutout" : "filled-space", {{"space", piece.filled_with}}, {}, {}};
         return english(word);
@@ -64,11 +64,11 @@ class Comparison {
     void pieces() {
         for (const Piece& piece : other_.pieces) {
             const Piece* before = find_piece(base_, piece.id);
-            if (!before) say("differs-piece-more", {{"piece", name(piece)}, {"filling", filling(piece)}}, piece.outline.front());
+            if (!before) say("differs-piece-more", {{"piece", shown_name(piece)}, {"filling", filling(piece)}}, piece.outline.front());
             else of(*before, piece);
         }
         for (const Piece& piece : base_.pieces)
-            if (!find_piece(other_, piece.id)) say("differs-piece-less", {{"piece", name(piece)}, {"filling", filling(piece)}}, piece.outline.front());
+            if (!find_piece(other_, piece.id)) say("differs-piece-less", {{"piece", shown_name(piece)}, {"filling", filling(piece)}}, piece.outline.front());
         if (order(base_, other_) != order(other_, base_)) say("differs-order");
     }
 
@@ -83,16 +83,16 @@ class Comparison {
     void of(const Piece& before, const Piece& piece) {
         const Point at = piece.outline.front();
         if (before.fill != piece.fill || before.filled_with != piece.filled_with)
-            say("differs-filling", {{"piece", name(piece)}, {"from", filling(before)}, {"to", filling(piece)}}, at);
-        if (before.moisture != piece.moisture) say("differs-moisture", {{"piece", name(piece)}, {"from", moisture(before)}, {"to", moisture(piece)}}, at);
+            say("differs-filling", {{"piece", shown_name(piece)}, {"from", filling(before)}, {"to", filling(piece)}}, at);
+        if (before.moisture != piece.moisture) say("differs-moisture", {{"piece", shown_name(piece)}, {"from", moisture(before)}, {"to", moisture(piece)}}, at);
         const Outline was = plain(before.outline), is = plain(piece.outline);
         const bool same_holes = plain(before.holes) == plain(piece.holes);
         if (was == is && same_holes) return;
         const Micrometres dx = is.front().x - was.front().x, dy = is.front().y - was.front().y;
         const bool moved = was.size() == is.size() && same_holes &&
                            std::equal(was.begin(), was.end(), is.begin(), [&](Point p, Point q) { return Point{p.x + dx, p.y + dy} == q; });
-        if (moved) say("differs-moved", {{"piece", name(piece)}, {"dx", text(dx)}, {"dy", text(dy)}}, at);
-        else say("differs-outline", {{"piece", name(piece)}, {"from", size(before.outline)}, {"to", size(piece.outline)}}, at);
+        if (moved) say("differs-moved", {{"piece", shown_name(piece)}, {"dx", text(dx)}, {"dy", text(dy)}}, at);
+        else say("differs-outline", {{"piece", shown_name(piece)}, {"from", size(before.outline)}, {"to", size(piece.outline)}}, at);
     }
 
     /// Width by height of the box around an outline.

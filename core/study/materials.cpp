@@ -65,8 +65,6 @@ std::set<std::string> with_mixes_of(const Study& study, const std::string& id) {
 
 }  // namespace
 
-std::string shown_name(const Material& material) { return material.name.empty() ? material.id : material.name; }
-
 std::vector<std::string> uses_of_material(const Study& study, const std::string& id) {
     std::vector<std::string> uses;
     for (const Variant& variant : study.variants) {

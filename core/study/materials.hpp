@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "core/study/study.hpp"
+#include "core/study/names.hpp"
 
 namespace wallfoot {
 
@@ -27,8 +27,6 @@ inline constexpr bool same_in_all_conditions(MaterialKind kind) {
     return kind == MaterialKind::metal || kind == MaterialKind::airspace || kind == MaterialKind::soil;
 }
 
-/// Shown name: the name, else the id.
-std::string shown_name(const Material& material);
 /// What fills pieces with the material or mixes it in, in words: one text per variant ("Base: Leaf, Foot block") and one
 /// per mix. Empty: it may be removed.
 std::vector<std::string> uses_of_material(const Study& study, const std::string& id);

@@ -20,9 +20,15 @@ namespace wallfoot {
 struct Derivation {
     std::string of;                       ///< such as "psi in–out, internal"
     std::string formula;                  ///< with clause
-    struct Input { std::string name; double value = 0; std::string unit, source; };
+    struct Input {
+        std::string name;
+        double value = 0;
+        std::string unit, source;
+        bool operator==(const Input&) const = default;
+    };
     std::vector<Input> inputs;            ///< also intermediate values, in order
     std::vector<std::string> notes;
+    bool operator==(const Derivation&) const = default;
 };
 
 /// A flanking element met at a side of the frame.

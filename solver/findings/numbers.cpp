@@ -15,7 +15,25 @@ namespace {
 constexpr int most_decimals = 10;
 constexpr int most_shown = 6;  // in words: more says nothing to a reader; the bound is rounded outward
 
+/// Difference of the two temperatures behind an fRsi, K.
+double span_of(const Findings& findings, const SurfaceFinding& found) {
+    if (!found.fRsi || std::abs(*found.fRsi - 1) < 1e-12) return 1;
+    return std::abs((found.lowest - findings.temperatures[static_cast<std::size_t>(found.space)]) / (*found.fRsi - 1));
+}
+
 }  // namespace
+
+int temperature_decimals(const Findings& findings, const SurfaceFinding& found) {
+    return std::min(supported_decimals(found.fRsi ? found.estimate * span_of(findings, found) : found.estimate), 3);
+}
+
+int factor_decimals(const SurfaceFinding& found) { return std::min(supported_decimals(found.estimate), 4); }
+
+std::string one_digit_up(double estimate) {
+    if (!(estimate > 0)) return "0";
+    const int decimals = std::max(0, int(std::ceil(-std::log10(estimate))));
+    return decimals > 9 ? "below 1e-9" : fixed(rounded_up(estimate, decimals), decimals);
+}
 
 int supported_decimals(double half_width) {
     if (!(half_width > 0)) return most_decimals;

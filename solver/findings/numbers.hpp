@@ -7,6 +7,9 @@
 
 namespace wallfoot {
 
+struct Findings;
+struct SurfaceFinding;
+
 /// Decimals that a half width supports: the last one is not smaller than it. 0 … 10.
 int supported_decimals(double half_width);
 double rounded(double value, int decimals);
@@ -20,6 +23,12 @@ struct Printed {
     int decimals = 0, bound_decimals = 0;
 };
 Printed printed(const Bracketed& value);
+
+/// Decimals that the error estimate of a surface finding supports, of its temperature in °C and of its fRsi.
+int temperature_decimals(const Findings& findings, const SurfaceFinding& found);
+int factor_decimals(const SurfaceFinding& found);
+/// An error estimate with one digit, rounded up.
+std::string one_digit_up(double estimate);
 
 /// Fixed point with that many decimals; never "-0.00".
 std::string fixed(double value, int decimals);

@@ -75,22 +75,10 @@ Json psi_json(const Findings& findings, const Psi& psi) {
     return json;
 }
 
-/// Decimals of a surface temperature: what its error estimate, K, supports.
-int temperature_decimals(const SurfaceFinding& found, double span) {
-    return std::min(supported_decimals(found.fRsi ? found.estimate * span : found.estimate), 3);
-}
-
-int factor_decimals(const SurfaceFinding& found) { return std::min(supported_decimals(found.estimate), 4); }
-
-double span_of(const Findings& findings, const SurfaceFinding& found) {
-    if (!found.fRsi || std::abs(*found.fRsi - 1) < 1e-12) return 1;
-    return std::abs((found.lowest - findings.temperatures[found.space]) / (*found.fRsi - 1));
-}
-
 Json surface_json(const Findings& findings, const SurfaceFinding& found) {
     Json json{{"space", findings.section->spaces[found.space].id},
               {"for", name_of(found.purpose)},
-              {"lowest", rounded(found.lowest, temperature_decimals(found, span_of(findings, found)))},
+              {"lowest", rounded(found.lowest, temperature_decimals(findings, found))},
               {"at", {rounded(found.at[0] / 1000, 2), rounded(found.at[1] / 1000, 2)}}};
     if (found.fRsi) json["fRsi"] = rounded(*found.fRsi, factor_decimals(found));
     json["estimate"] = significant(found.estimate, 2);
@@ -183,18 +171,11 @@ std::string psi_rows(const Findings& findings) {
     return text;
 }
 
-/// An error estimate with one digit, rounded up.
-std::string one_digit_up(double estimate) {
-    if (!(estimate > 0)) return "0";
-    const int decimals = std::max(0, int(std::ceil(-std::log10(estimate))));
-    return decimals > 9 ? "below 1e-9" : fixed(rounded_up(estimate, decimals), decimals);
-}
-
 std::string surface_rows(const Findings& findings) {
     std::string text;
     for (const auto& found : findings.surface) {
         const auto what = "lowest surface, " + findings.section->spaces[found.space].id + ", " + name_of(found.purpose);
-        text += line(what, fixed(found.lowest, temperature_decimals(found, span_of(findings, found))),
+        text += line(what, fixed(found.lowest, temperature_decimals(findings, found)),
                      "°C at " + fixed(found.at[0] / 1000, 1) + ", " + fixed(found.at[1] / 1000, 1) + " mm");
         if (found.fRsi)
             text += line("  fRsi", fixed(*found.fRsi, factor_decimals(found)),

@@ -16,6 +16,7 @@ const std::vector<Command>& commands() {
         {"file.open", TEXT("&File"), TEXT("&Open…"), "Ctrl+O", TEXT("Open a study file."), Command::in_tool_row},
         {"file.save", TEXT("&File"), TEXT("&Save"), "Ctrl+S", TEXT("Save the study to its file."), Command::in_tool_row},
         {"file.save_as", TEXT("&File"), TEXT("Save &as…"), "Ctrl+Shift+S", TEXT("Save the study to another file and go on with that.")},
+        {"file.report", TEXT("&File"), TEXT("Save the &report…"), "Ctrl+P", TEXT("Write the report of all variants as PDF, HTML, CSV or JSON.")},
         {"file.quit", TEXT("&File"), TEXT("&Quit"), "Ctrl+Q", TEXT("Close the window.")},
 
         {"edit.undo", TEXT("&Edit"), TEXT("&Undo"), "Ctrl+Z", TEXT("Take the last act back; while drawing: the last corner."), Command::in_tool_row},
@@ -50,6 +51,8 @@ const std::vector<Command>& commands() {
         {"view.draw", TEXT("&View"), TEXT("&Draw"), "F2", TEXT("Draw: the section with its materials."), Command::menu_only, "activity", true},
         {"view.heat", TEXT("&View"), TEXT("&Heat"), "F3", TEXT("Heat: temperatures and the way of the heat over the section."), Command::menu_only, "activity", true},
         {"view.water", TEXT("&View"), TEXT("&Water"), "F5", TEXT("Water: which pieces water reaches and by which way, and the least membrane that would keep one dry."), Command::menu_only, "activity", true},
+        {"view.compare", TEXT("&View"), TEXT("Com&pare"), "F12", TEXT("Compare: the variants side by side, with what differs and by how much."), Command::menu_only, "activity", true},
+        {"view.report", TEXT("&View"), TEXT("&Report"), "F6", TEXT("Report: the pages as they will be printed."), Command::menu_only, "activity", true},
         {"view.isotherms", TEXT("&View"), TEXT("&Isotherms"), "I", TEXT("Show lines of equal temperature in Heat."), Command::menu_only, "", true},
         {"view.flow_lines", TEXT("&View"), TEXT("Heat-flow &lines"), "L", TEXT("Show heat-flow lines in Heat; each gap between two carries the same heat."), Command::menu_only, "", true},
         {"view.fit", TEXT("&View"), TEXT("&Fit"), "F", TEXT("Show the whole section."), Command::in_tool_row},

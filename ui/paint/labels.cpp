@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/study/names.hpp"
 #include "core/text/message.hpp"
 
 namespace wallfoot {
@@ -65,12 +66,7 @@ void paint_label(QPainter& painter, QRectF where, const QString& text, const QFo
     painter.restore();
 }
 
-QString space_name(const Section& section, const Space& space) {
-    if (!space.name.empty()) return QString::fromStdString(space.name);
-    const QString kind = QString::fromStdString(to_string(space.kind)), id = QString::fromStdString(space.id);
-    const auto alike = std::count_if(section.spaces.begin(), section.spaces.end(), [&](const Space& other) { return other.kind == space.kind && other.name.empty(); });
-    return alike > 1 && id != kind ? QStringLiteral("%1 (%2)").arg(kind, id) : kind;
-}
+QString space_name(const Section& section, const Space& space) { return QString::fromStdString(shown_name(section, space)); }
 
 QString caption(const std::string& code, std::map<std::string, std::string> args) {
     return QString::fromStdString(english(Message{Severity::note, code, std::move(args), std::nullopt, {}}));

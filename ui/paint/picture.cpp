@@ -10,7 +10,7 @@
 #include "ui/paint/heat_lines.hpp"
 #include "ui/paint/labels.hpp"
 #include "ui/paint/paint.hpp"
-#include "ui/paint/section_marks.hpp"
+#include "ui/paint/variant_picture.hpp"
 
 namespace wallfoot {
 namespace {
@@ -153,12 +153,6 @@ void write_materials(Column& column, const Study& study, const Section& section,
     }
 }
 
-TemperatureRange range_of(const Findings& findings) {
-    if (findings.temperatures.empty()) return {};
-    const auto [low, high] = std::minmax_element(findings.temperatures.begin(), findings.temperatures.end());
-    return *high > *low ? TemperatureRange{*low, *high} : TemperatureRange{*low - 0.5, *low + 0.5};
-}
-
 /// Where things stand on the page: numbers and keys beside the drawing, or below it on a picture higher than wide.
 struct Layout {
     double scale = 1;
@@ -189,37 +183,6 @@ Layout layout_of(QSize size, const Rect& cut) {
     return l;
 }
 
-void paint_map(QPainter& painter, const View& view, const Findings& findings, TemperatureRange range,
-               const QRectF& shown, double ratio) {
-    // The map is cut at the section by taking that part of the image: the SVG painter cannot clip.
-    const QImage map = heat_map(view, ratio, *findings.solution, findings.temperatures, range);
-    const QRect part =
-        QRectF(shown.topLeft() * ratio, shown.size() * ratio).toAlignedRect() & QRect(QPoint(), map.size());
-    QImage cut = map.copy(part);
-    cut.setDevicePixelRatio(1);
-    painter.drawImage(QRectF(QPointF(part.topLeft()) / ratio, QSizeF(part.size()) / ratio), cut);
-}
-
-LineSteps paint_sheet(QPainter& painter, const View& view, const Study& study, const Findings& findings,
-                      const PictureOptions& options, const QRectF& shown, double ratio) {
-    const Section& section = *findings.section;
-    const bool heat = options.heat && findings.solution != nullptr;
-    SectionLook look;
-    look.colours = options.colours;
-    look.hatches = !heat;
-    LabelPlaces places(shown.adjusted(2, 2, -2, -2));
-    if (heat) {
-        paint_map(painter, view, findings, range_of(findings), shown, ratio);
-        HeatLook over;
-        over.range = range_of(findings);
-        over.lowest = findings.headline_surface();
-        return paint_over_heat(painter, view, study, section, &findings.arrangement, findings, look, over, shown, places);
-    }
-    paint_section_body(painter, view, study, section, &findings.arrangement, look);
-    paint_section_marks(painter, view, study, section, &findings.arrangement, look, places);
-    return {};
-}
-
 }  // namespace
 
 void paint_picture(QPainter& painter, const Study& study, const Findings& findings, const PictureOptions& options) {
@@ -234,12 +197,10 @@ void paint_picture(QPainter& painter, const Study& study, const Findings& findin
     paint_head(painter, layout.page.width(), study, findings, colours);
 
     const View view = View::fitting(section.cut, layout.sheet.size(), 0.003);
-    const QRectF shown = QRectF(view.to_pixels(Point{section.cut.left, section.cut.top}),
-                                view.to_pixels(Point{section.cut.right, section.cut.bottom})) &
-                         QRectF(QPointF(), layout.sheet.size());
+    const QRectF shown = cut_in_pixels(view, section) & QRectF(QPointF(), layout.sheet.size());
     painter.save();
     painter.translate(layout.sheet.topLeft());
-    const LineSteps steps = paint_sheet(painter, view, study, findings, options, shown, layout.scale * options.pixel_ratio);
+    const LineSteps steps = paint_variant(painter, view, study, findings, options.heat, range_of(findings), colours, shown, layout.scale * options.pixel_ratio);
     painter.restore();
     paint_scale_bar(painter, QPointF(layout.sheet.left() + shown.left(), layout.sheet.bottom() + 40), view, colours);
 

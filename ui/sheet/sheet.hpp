@@ -23,7 +23,7 @@ namespace wallfoot {
 class Document;
 class EntryBox;
 
-enum class Activity { draw, heat, water };
+enum class Activity { draw, heat, water, compare, report };
 enum class Tool { pick, polygon, rectangle, membrane, space, level, fill, layers };
 
 /// What is drawn next, by tool.

@@ -24,10 +24,12 @@
 #include "core/study/materials.hpp"
 #include "ui/commands/keys.hpp"
 #include "ui/panels/answer_strip.hpp"
+#include "ui/panels/compare_view.hpp"
 #include "ui/panels/contents_panel.hpp"
 #include "ui/panels/findings_panel.hpp"
 #include "ui/panels/materials_panel.hpp"
 #include "ui/panels/piece_panel.hpp"
+#include "ui/panels/report_view.hpp"
 #include "ui/panels/trial_slider.hpp"
 #include "ui/panels/tool_choice.hpp"
 #include "ui/panels/variants_strip.hpp"
@@ -153,7 +155,7 @@ QWidget* MainWindow::make_middle() {
     rows->setContentsMargins(0, 0, 0, 0);
     rows->setSpacing(0);
     answer_ = new AnswerStrip(whole);
-    for (const char* activity : {"view.draw", "view.heat", "view.water"}) {
+    for (const char* activity : {"view.draw", "view.heat", "view.water", "view.compare", "view.report"}) {
         auto* button = new QToolButton(answer_);
         button->setDefaultAction(action(QString::fromLatin1(activity)));
         button->setFocusPolicy(Qt::TabFocus);
@@ -183,7 +185,11 @@ QWidget* MainWindow::make_middle() {
     right->setStretchFactor(1, 1);
     right_ = right;
     middle_->addWidget(left_);
-    middle_->addWidget(sheet_);
+    shown_ = new QStackedWidget(middle_);
+    shown_->addWidget(sheet_);
+    shown_->addWidget(compare_view_ = new CompareView(shown_));
+    shown_->addWidget(report_view_ = new ReportView(shown_));
+    middle_->addWidget(shown_);
     middle_->addWidget(right_);
     middle_->setStretchFactor(1, 1);
     const int em = fontMetrics().horizontalAdvance(QLatin1Char('M'));
@@ -243,6 +249,18 @@ void MainWindow::connect_parts() {
         water_trouble_ = sentence(faults);
         show_water();
     });
+    connect(report_view_, &ReportView::save_wanted, this, &MainWindow::ask_and_save_report);
+    connect(compare_view_, &CompareView::chosen, this, [this](const QString& id) {
+        const auto& variants = document_.study()->variants;
+        for (std::size_t v = 0; v < variants.size(); ++v)
+            if (words(variants[v].id) == id) document_.set_active(v);
+        set_activity(Activity::heat);
+        refresh();
+    });
+    place_due_ = new QTimer(this);
+    place_due_->setSingleShot(true);
+    place_due_->setInterval(300);
+    connect(place_due_, &QTimer::timeout, this, &MainWindow::show_in_place);
     connect(answer_, &AnswerStrip::place_wanted, sheet_, &Sheet::show_place);
     connect(answer_, &AnswerStrip::faults_wanted, this, [this] {
         fault_shown_ = 0;
@@ -363,6 +381,7 @@ void MainWindow::refresh() {
     show_water();
     refresh_strip(shown);
     if (shown && !preview_ && !trying_) findings_panel_->show_findings(shown->findings, to_settle_);
+    if (shown_->currentWidget() != sheet_) place_due_->start();
     piece_->show_picked(sheet_->picked(), shown ? shown->findings : nullptr, shown && shown->findings);
     show_cursor(cursor_mm_, cursor_snap_);
 }

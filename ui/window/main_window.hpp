@@ -22,10 +22,12 @@ class QTimer;
 namespace wallfoot {
 
 class AnswerStrip;
+class CompareView;
 class ContentsPanel;
 class FindingsPanel;
 class MaterialsPanel;
 class PiecePanel;
+class ReportView;
 class ToolChoice;
 class VariantsStrip;
 class WaterPanel;
@@ -61,6 +63,10 @@ class MainWindow : public QMainWindow {
     ToolChoice& tool_choice() { return *choice_; }
     FindingsPanel& findings_panel() { return *findings_panel_; }
     WaterPanel& water_panel() { return *water_panel_; }
+    CompareView& compare_view() { return *compare_view_; }
+    ReportView& report_view() { return *report_view_; }
+    /// Writes the report as it is shown, in the form its ending says; false when it could not be written.
+    bool save_report(const QString& path);
     QAction* action(const QString& command) const { return actions_.at(command); }
     /// Findings of the active variant as shown; null while there are none for the present drawing.
     std::shared_ptr<const Findings> findings() const;
@@ -130,6 +136,12 @@ class MainWindow : public QMainWindow {
     void rename_variant_dialog(std::size_t variant);
     void set_activity(Activity activity);
     void show_water();
+    /// The report of what is there now, or why there is none.
+    void show_report();
+    void show_comparison();
+    /// What stands in the sheet's place is made to fit the study.
+    void show_in_place();
+    void ask_and_save_report();
     void draw_proposed_membrane(int piece);
     void set_dark(bool dark);
     void show_cursor(QPointF mm, const QString& snap);
@@ -149,6 +161,7 @@ class MainWindow : public QMainWindow {
     QString water_trouble_;                              ///< why there is none
     bool at_rest_ = false;
     QTimer* slow_ = nullptr;
+    QTimer* place_due_ = nullptr;  ///< edits collapse before comparison or report are made again
     QPointF cursor_mm_;
     QString cursor_snap_, hint_;
 
@@ -165,6 +178,9 @@ class MainWindow : public QMainWindow {
     QStackedWidget* told_ = nullptr;
     FindingsPanel* findings_panel_ = nullptr;
     WaterPanel* water_panel_ = nullptr;
+    QStackedWidget* shown_ = nullptr;  ///< the sheet, or what stands in its place
+    CompareView* compare_view_ = nullptr;
+    ReportView* report_view_ = nullptr;
     VariantsStrip* variants_ = nullptr;
     ToolChoice* choice_ = nullptr;
     QSplitter* middle_ = nullptr;

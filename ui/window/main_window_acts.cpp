@@ -28,6 +28,7 @@
 #include "ui/panels/findings_panel.hpp"
 #include "ui/panels/materials_panel.hpp"
 #include "ui/panels/layers_dialog.hpp"
+#include "ui/panels/report_view.hpp"
 #include "ui/panels/stretch_dialog.hpp"
 #include "ui/panels/tool_choice.hpp"
 #include "ui/panels/water_panel.hpp"
@@ -87,6 +88,9 @@ void MainWindow::bind_view_commands() {
     bind("view.draw", [this] { set_activity(Activity::draw); });
     bind("view.heat", [this] { set_activity(Activity::heat); });
     bind("view.water", [this] { set_activity(Activity::water); });
+    bind("view.compare", [this] { set_activity(Activity::compare); });
+    bind("view.compare", "view.report", [this] { set_activity(Activity::report); });
+    bind("file.report", [this] { ask_and_save_report(); });
     bind("view.isotherms", [this] { sheet_->set_isotherms(action(QStringLiteral("view.isotherms"))->isChecked()); });
     bind("view.flow_lines", [this] { sheet_->set_flow_lines(action(QStringLiteral("view.flow_lines"))->isChecked()); });
     bind("view.fit", [this] { sheet_->fit(); });
@@ -126,7 +130,9 @@ void MainWindow::bind_variant_commands() {
 
 void MainWindow::set_activity(Activity activity) {
     sheet_->set_activity(activity);
-    const char* command = activity == Activity::draw ? "view.draw" : activity == Activity::heat ? "view.heat" : "view.water";
+    const char* command = activity == Activity::draw ? "view.draw" : activity == Activity::heat ? "view.heat" : activity == Activity::water ? "view.water" : activity == Activity::compare ? "view.compare" : "view.report";
+    shown_->setCurrentWidget(activity == Activity::report ? static_cast<QWidget*>(report_view_) : activity == Activity::compare ? static_cast<QWidget*>(compare_view_) : sheet_);
+    show_in_place();
     action(QString::fromLatin1(command))->setChecked(true);
     told_->setCurrentWidget(activity == Activity::water ? static_cast<QWidget*>(water_panel_) : findings_panel_);
 }
@@ -385,7 +391,7 @@ void MainWindow::refresh_titles() {
     undo->setIconText(without_mark(command(QStringLiteral("edit.undo")).text));
     redo->setIconText(without_mark(command(QStringLiteral("edit.redo")).text));
     redo->setEnabled(stack.canRedo());
-    for (const char* id : {"file.save", "file.save_as", "edit.delete", "edit.duplicate", "edit.stretch", "edit.mirror", "move.raise", "move.lower", "move.to_top", "move.to_bottom", "draw.polygon", "draw.rectangle", "draw.membrane", "draw.space", "draw.level", "draw.fill", "draw.layers", "variant.duplicate", "variant.rename", "variant.remove",
+    for (const char* id : {"file.save", "file.save_as", "file.report", "view.report", "edit.delete", "edit.duplicate", "edit.stretch", "edit.mirror", "move.raise", "move.lower", "move.to_top", "move.to_bottom", "draw.polygon", "draw.rectangle", "draw.membrane", "draw.space", "draw.level", "draw.fill", "draw.layers", "variant.duplicate", "variant.rename", "variant.remove",
                            "material.give", "material.add", "material.edit", "material.duplicate", "material.remove"})
         action(QString::fromLatin1(id))->setEnabled(document_.has_study());
 }

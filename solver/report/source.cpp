@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/report/parts.hpp"
+#include "core/study/names.hpp"
+#include "solver/findings/version.hpp"
+
+namespace wallfoot {
+
+namespace {
+
+const Variant& variant_of(const Study& study, const std::string& name) {
+    const Variant* variant = study.find_variant(name);
+    if (!variant) throw InputFault(Message{Severity::fault, "unknown-variant", {{"name", name}}, {}, "/variants"});
+    return *variant;
+}
+
+std::shared_ptr<const Findings> sound_findings(const Study& study, const Variant& variant, const FindingsOptions& options, const Context& context) {
+    auto findings = find(study, variant, options, context);
+    std::vector<Message> faults;
+    for (const auto& message : findings->messages)
+        if (message.severity == Severity::fault) faults.push_back(message);
+    if (!faults.empty()) throw InputFault(std::move(faults));
+    return findings;
+}
+
+}  // namespace
+
+ReportSource report_source(std::shared_ptr<const Study> study, const std::string& file, const std::string& date, const std::vector<std::string>& variants,
+                           const FindingsOptions& options, const Context& context) {
+    std::vector<const Variant*> wanted;
+    for (const auto& name : variants) wanted.push_back(&variant_of(*study, name));
+    if (wanted.empty())
+        for (const auto& variant : study->variants) wanted.push_back(&variant);
+    if (wanted.empty()) throw InputFault(Message{Severity::fault, "study-without-variant", {}, {}, "/variants"});
+    ReportSource source{study, file, date, {}, {}};
+    for (const Variant* variant : wanted) {
+        source.findings.push_back(sound_findings(*study, *variant, options, context));
+    }
+    follow_water(source, context);
+    return source;
+}
+
+void follow_water(ReportSource& source, const Context& context) {
+    if (!source.water.empty()) return;
+    for (const auto& findings : source.findings) source.water.push_back(water_report(*source.study, variant_of(*source.study, findings->variant_id), context));
+}
+
+Report make_report(const ReportSource& source) {
+    Report report;
+    report.title = source.study->title.empty() ? report_part::say("report-untitled") : source.study->title;
+    report.program = std::string("wallfoot ") + program_version;
+    report.date = source.date;
+    for (const auto& part : {report_part::title_block, report_part::answer, report_part::sections, report_part::results, report_part::heat_maps, report_part::materials,
+                             report_part::convention, report_part::water, report_part::left_open, report_part::derivations, report_part::record})
+        part(report, source);
+    return report;
+}
+
+namespace report_part {
+
+std::string say(const std::string& code, std::map<std::string, std::string> args) { return english({Severity::note, code, std::move(args), {}, {}}); }
+
+std::string piece_name(const Section& section, int piece) { return shown_name(section.pieces[static_cast<std::size_t>(piece)]); }
+
+std::string space_words(const Section& section, int space) { return shown_name(section, section.spaces[static_cast<std::size_t>(space)]); }
+
+std::string psi_words(const Findings& findings) {
+    const Psi* psi = findings.headline_psi();
+    if (!psi) return say("report-no-psi");
+    return psi->value ? with_bracket(*psi->value) : why_missing(findings, psi->a, psi->b, psi->lengths, psi->reason);
+}
+
+}  // namespace report_part
+
+}  // namespace wallfoot

@@ -1,0 +1,219 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <QFile>
+#include <QFileInfo>
+#include <QProcess>
+#include <QRegularExpression>
+#include <QXmlStreamReader>
+#include <random>
+
+#include "core/file/study_file.hpp"
+#include "core/study/edits.hpp"
+#include "tests/ui/window_fixture.hpp"
+#include "tests/unit/tree.hpp"
+#include "ui/panels/report_view.hpp"
+#include "ui/report/report_command.hpp"
+
+using namespace wallfoot;
+
+namespace {
+
+/// What a general-purpose program of the PDF library poppler prints.
+QString printed_by(const QString& program, const QStringList& arguments) {
+    QProcess process;
+    process.start(program, arguments);
+    EXPECT_TRUE(process.waitForFinished(60'000)) << program.toStdString();
+    EXPECT_EQ(process.exitCode(), 0) << process.readAllStandardError().toStdString();
+    return QString::fromUtf8(process.readAllStandardOutput());
+}
+
+QByteArray bytes_of(const QString& path) {
+    QFile file(path);
+    EXPECT_TRUE(file.open(QIODevice::ReadOnly)) << path.toStdString();
+    return file.readAll();
+}
+
+struct ReportFile : ::testing::Test {
+    QTemporaryDir folder;
+    const QString sample = QString::fromStdString(in_tree("samples/slab-insulation-below.wallfoot"));
+    QString at(const char* name) const { return folder.filePath(QString::fromLatin1(name)); }
+    int report(const QString& out, const QStringList& more = {}) const { return report_command(QStringList{sample, "--out", out, "--date", "2026-03-01"} + more); }
+};
+
+/// First and last dark pixel of a row.
+std::pair<int, int> ends_of_row(const QImage& image, int y) {
+    int first = -1, last = -1;
+    for (int x = 0; x < image.width(); ++x)
+        if (qGray(image.pixel(x, y)) < 200) {
+            if (first < 0) first = x;
+            last = x;
+        }
+    return {first, last};
+}
+
+}  // namespace
+
+TEST(PageFlow, loses_nothing_keeps_the_order_and_what_belongs_together) {
+    std::mt19937 random(5);
+    for (int round = 0; round < 300; ++round) {
+        std::vector<Strip> strips;
+        std::vector<int> painted;
+        const int n = 1 + static_cast<int>(random() % 60);
+        for (int i = 0; i < n; ++i) {
+            Strip strip;
+            strip.height = 1 + random() % 120;
+            strip.before = random() % 20;
+            strip.keep_with_next = random() % 4 == 0;
+            strip.paint = [&painted, i](QPainter&) { painted.push_back(i); };
+            strips.push_back(std::move(strip));
+        }
+        const double page_height = 300;
+        const auto pages = flow(strips, page_height);
+        QImage nowhere(1, 1, QImage::Format_RGB32);
+        QPainter painter(&nowhere);
+        for (const auto& page : pages) {
+            ASSERT_FALSE(page.empty());
+            const std::size_t before = painted.size();
+            for (const auto& placed : page) {
+                placed.paint(painter);
+                const auto& strip = strips[static_cast<std::size_t>(painted.back())];
+                EXPECT_LE(placed.y + strip.height, page_height);
+            }
+            // A strip that keeps with the next is last of a page only where the chain is higher than a page.
+            int last = painted.back();
+            if (!strips[static_cast<std::size_t>(last)].keep_with_next || last + 1 == n) continue;
+            double chain = strips[static_cast<std::size_t>(last)].height;
+            for (int i = last; i > 0 && strips[static_cast<std::size_t>(i - 1)].keep_with_next && i > painted[before]; --i) chain += strips[static_cast<std::size_t>(i)].before + strips[static_cast<std::size_t>(i - 1)].height;
+            for (int i = last; i + 1 < n && strips[static_cast<std::size_t>(i)].keep_with_next; ++i) chain += strips[static_cast<std::size_t>(i + 1)].before + strips[static_cast<std::size_t>(i + 1)].height;
+            EXPECT_GT(chain, page_height) << "round " << round;
+        }
+        std::vector<int> all(static_cast<std::size_t>(n));
+        for (int i = 0; i < n; ++i) all[static_cast<std::size_t>(i)] = i;
+        EXPECT_EQ(painted, all);
+    }
+}
+
+TEST(PageFlow, repeats_a_tables_head_on_every_page_it_goes_over) {
+    int heads = 0;
+    Strip head;
+    head.height = 20;
+    head.paint = [&](QPainter&) { ++heads; };
+    std::vector<Strip> strips{head};
+    strips[0].keep_with_next = true;
+    for (int i = 0; i < 40; ++i) {
+        Strip row;
+        row.height = 20;
+        row.head = i > 0 ? std::make_shared<const Strip>(head) : nullptr;
+        strips.push_back(row);
+    }
+    const auto pages = flow(strips, 200);
+    QImage nowhere(1, 1, QImage::Format_RGB32);
+    QPainter painter(&nowhere);
+    for (const auto& page : pages)
+        for (const auto& placed : page) placed.paint(painter);
+    EXPECT_EQ(pages.size(), 5u);  // 9 rows beside each head
+    EXPECT_EQ(heads, 5);
+}
+
+TEST_F(ReportFile, a_pdf_has_its_text_its_fonts_its_title_and_the_study_in_it) {
+    ASSERT_EQ(report(at("r.pdf")), 0);
+    const QString text = printed_by("pdftotext", {"-layout", at("r.pdf"), "-"});
+    ASSERT_EQ(report(at("r.json")), 0);
+    EXPECT_TRUE(text.contains("Question and answer"));
+    EXPECT_TRUE(text.contains("0.0894 ± 0.00007")) << "psi as in the table of the solve";
+    const auto pages = QRegularExpression("page (\\d+) of (\\d+)").globalMatch(text);
+    int count = 0;
+    for (auto page = pages; page.hasNext(); ++count) EXPECT_EQ(page.next().captured(1).toInt(), count + 1);
+    const QString info = printed_by("pdfinfo", {at("r.pdf")});
+    EXPECT_TRUE(info.contains(QRegularExpression(QString("Pages: +%1\n").arg(count)))) << info.toStdString();
+    EXPECT_TRUE(info.contains("Ground slab, insulation below"));
+    EXPECT_TRUE(info.contains("(A4)"));
+    for (const QString& line : printed_by("pdffonts", {at("r.pdf")}).split('\n').mid(2))
+        if (!line.isEmpty()) EXPECT_TRUE(line.contains(QRegularExpression("Identity-H +yes"))) << "embedded: " << line.toStdString();
+    printed_by("pdfdetach", {"-save", "1", "-o", at("study"), at("r.pdf")});
+    EXPECT_EQ(bytes_of(at("study")), bytes_of(sample)) << "byte for byte";
+}
+
+TEST_F(ReportFile, keeps_its_scale_on_paper) {
+    ASSERT_EQ(report(at("r.pdf")), 0);
+    printed_by("pdftoppm", {"-r", "254", "-gray", at("r.pdf"), at("page")});  // ten pixels per millimetre
+    const QStringList files = QDir(folder.path()).entryList({"page-*.pgm"}, QDir::Files, QDir::Name);
+    ASSERT_GT(files.size(), 2);
+    const QImage first(folder.filePath(files.first()));
+    ASSERT_FALSE(first.isNull());
+    // The check bar is the lowest long line of the first page.
+    int longest = 0;
+    for (int y = first.height() * 9 / 10; y < first.height(); ++y) {
+        int run = 0;
+        for (int x = 0; x < first.width(); ++x) {
+            run = qGray(first.pixel(x, y)) < 160 ? run + 1 : 0;
+            longest = std::max(longest, run);
+        }
+    }
+    EXPECT_NEAR(longest, 1000, 4);
+    // The frame of the section, 2700 mm wide, at the scale told beneath it.
+    const QString text = printed_by("pdftotext", {at("r.pdf"), "-"});
+    const auto told = QRegularExpression("1 : (\\d+) on paper").match(text);
+    ASSERT_TRUE(told.hasMatch());
+    const double width = 27'000.0 / told.captured(1).toInt();
+    int met = 0;
+    for (const QString& file : files) {
+        const QImage page(folder.filePath(file));
+        for (int y = 0; y < page.height(); ++y) {
+            const auto [left, right] = ends_of_row(page, y);
+            met += left > 0 && std::abs(right - left - width) <= 4;
+        }
+    }
+    EXPECT_GT(met, 500) << "rows as wide as the frame";
+}
+
+TEST_F(ReportFile, html_is_one_file_with_words_for_every_picture) {
+    ASSERT_EQ(report(at("r.html")), 0);
+    const QByteArray html = bytes_of(at("r.html"));
+    EXPECT_LT(html.size(), 5'000'000);
+    QXmlStreamReader reader(html);
+    int pictures = 0, headings = 0;
+    while (!reader.atEnd()) {
+        reader.readNext();
+        if (!reader.isStartElement()) continue;
+        headings += reader.name() == QLatin1String("h2");
+        for (const char* outside : {"src", "href"})
+            if (const auto value = reader.attributes().value(QLatin1String(outside)); !value.isEmpty()) EXPECT_TRUE(value.startsWith(QLatin1String("data:"))) << value.left(60).toString().toStdString();
+        if (reader.name() != QLatin1String("img")) continue;
+        ++pictures;
+        EXPECT_GT(reader.attributes().value(QLatin1String("alt")).size(), 20);
+    }
+    EXPECT_FALSE(reader.hasError()) << reader.errorString().toStdString();
+    EXPECT_EQ(pictures, 6);
+    EXPECT_GE(headings, 8);
+}
+
+TEST_F(ReportFile, refuses_plainly_and_leaves_an_earlier_report_as_it_was) {
+    QFile earlier(at("r.pdf"));
+    ASSERT_TRUE(earlier.open(QIODevice::WriteOnly));
+    earlier.write("earlier");
+    earlier.close();
+    EXPECT_EQ(report(at("r.pdf"), {"--variant", "nobody"}), 2);
+    EXPECT_EQ(report(at("r.pdf"), {"--paper", "A9"}), 2);
+    EXPECT_EQ(report(at("r.docx")), 2);
+    EXPECT_EQ(report_command({"--out", at("r.pdf")}), 2);
+    EXPECT_EQ(report_command({at("missing.wallfoot"), "--out", at("r.pdf")}), 2);
+    EXPECT_EQ(bytes_of(at("r.pdf")), QByteArray("earlier"));
+    EXPECT_EQ(report(folder.filePath("no/such/folder/r.pdf")), 1);
+}
+
+TEST_F(WindowTest, the_report_follows_the_study_and_is_saved) {
+    open_small();
+    window->action(QStringLiteral("view.report"))->trigger();
+    ReportView& view = window->report_view();
+    ASSERT_TRUE(QTest::qWaitFor([&] { return view.pages() != nullptr; }, 30'000));
+    const auto first = view.pages();
+    window->document().edit(QStringLiteral("Other block"), [](const Section& section) { return set_material(section, "foot", "light"); });
+    ASSERT_TRUE(QTest::qWaitFor([&] { return view.pages() && view.pages() != first; }, 30'000));
+    const QString path = folder.filePath("small.json");
+    ASSERT_TRUE(window->save_report(path));
+    EXPECT_TRUE(bytes_of(path).contains("Light block"));
+    // A drawing with a fault has no report: what is wrong is told instead.
+    window->document().edit(QStringLiteral("Open"), [](const Section& section) { return delete_mark(section, "in", section.spaces[0].at[0]); });
+    ASSERT_TRUE(QTest::qWaitFor([&] { return !view.pages(); }, 30'000));
+    EXPECT_FALSE(window->save_report(path));
+}

@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/panels/report_view.hpp"
+
+#include <QApplication>
+#include <QComboBox>
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QPointer>
+#include <QPushButton>
+#include <QScrollArea>
+#include <QVBoxLayout>
+
+#include "ui/panels/page_stack.hpp"
+
+namespace wallfoot {
+
+ReportView::ReportView(QWidget* parent) : QWidget(parent) {
+    pool_.setMaxThreadCount(1);
+    auto* rows = new QVBoxLayout(this);
+    rows->setContentsMargins(0, 0, 0, 0);
+    auto* row = new QHBoxLayout;
+    row->setContentsMargins(8, 6, 8, 0);
+    paper_ = new QComboBox(this);
+    paper_->setAccessibleName(tr("Paper"));
+    paper_->addItems({QStringLiteral("A4"), QStringLiteral("A3")});
+    zoom_ = new QComboBox(this);
+    zoom_->setAccessibleName(tr("Size on the screen"));
+    for (const int percent : {50, 75, 100, 150, 200}) zoom_->addItem(QStringLiteral("%1 %").arg(percent), percent / 100.0);
+    zoom_->setCurrentIndex(2);
+    auto* save = new QPushButton(tr("&Save the report…"), this);
+    told_ = new QLabel(this);
+    told_->setWordWrap(true);
+    row->addWidget(new QLabel(tr("Paper:"), this));
+    row->addWidget(paper_);
+    row->addWidget(zoom_);
+    row->addWidget(save);
+    row->addWidget(told_, 1);
+    stack_ = new PageStack(pool_, this);
+    scroll_ = new QScrollArea(this);
+    scroll_->setWidgetResizable(true);
+    scroll_->setWidget(stack_);
+    scroll_->setBackgroundRole(QPalette::Mid);
+    rows->addLayout(row);
+    rows->addWidget(scroll_, 1);
+    connect(paper_, &QComboBox::currentIndexChanged, this, &ReportView::lay_out);
+    connect(zoom_, &QComboBox::currentIndexChanged, this, [this] { stack_->set_zoom(zoom_->currentData().toDouble()); });
+    connect(save, &QPushButton::clicked, this, &ReportView::save_wanted);
+}
+
+ReportView::~ReportView() {
+    pool_.clear();
+    pool_.waitForDone();
+}
+
+bool ReportView::a3() const { return paper_->currentIndex() == 1; }
+
+void ReportView::show_source(std::shared_ptr<const ReportSource> source, const QString& why) {
+    source_ = std::move(source);
+    told_->setText(why);
+    lay_out();
+}
+
+void ReportView::lay_out() {
+    ++asked_;
+    if (!source_) {
+        // What is wrong is told; the last report would be an old answer.
+        pages_.reset();
+        stack_->show_pages(nullptr);
+        return;
+    }
+    pool_.start([source = source_, asked = asked_, paper = a3() ? QPageSize::A3 : QPageSize::A4, self = QPointer(this)] {
+        auto whole = std::make_shared<ReportSource>(*source);
+        follow_water(*whole);
+        auto pages = std::make_shared<const ReportPages>(make_report(*whole), whole, paper);
+        QMetaObject::invokeMethod(qApp, [self, asked, pages] {
+            if (!self || self->asked_ != asked) return;
+            self->pages_ = pages;
+            self->stack_->show_pages(pages);
+            self->told_->setText(tr("%1 pages, section at 1 : %2").arg(pages->count()).arg(pages->scale()));
+            emit self->laid_out();
+        });
+    });
+}
+
+}  // namespace wallfoot

@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QThreadPool>
+#include <QWidget>
+#include <map>
+#include <memory>
+
+#include "ui/report/pages.hpp"
+
+class QComboBox;
+class QLabel;
+class QScrollArea;
+
+namespace wallfoot {
+
+class PageStack;
+
+/// The report as it will be printed, beside the study. Laid out and painted by a thread of its own; the window never waits.
+class ReportView : public QWidget {
+    Q_OBJECT
+  public:
+    explicit ReportView(QWidget* parent = nullptr);
+    ~ReportView() override;
+
+    /// Lays out a report of the source; what was shown stays until it is there. Null: nothing can be reported, and `why`.
+    void show_source(std::shared_ptr<const ReportSource> source, const QString& why = {});
+    /// As it is shown; null while there is none.
+    std::shared_ptr<const ReportPages> pages() const { return pages_; }
+    std::shared_ptr<const ReportSource> source() const { return source_; }
+    bool a3() const;
+
+  signals:
+    void save_wanted();
+    void laid_out();
+
+  private:
+    void lay_out();
+
+    std::shared_ptr<const ReportSource> source_;
+    std::shared_ptr<const ReportPages> pages_;
+    int asked_ = 0;  ///< layouts asked for; a late answer to an earlier one is dropped
+    QThreadPool pool_;
+    QComboBox *paper_, *zoom_;
+    QLabel* told_;
+    QScrollArea* scroll_;
+    PageStack* stack_;
+};
+
+}  // namespace wallfoot

@@ -1,0 +1,142 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/report/pages.hpp"
+
+#include <QBuffer>
+#include <QPdfWriter>
+#include <QSvgGenerator>
+#include <array>
+#include <stdexcept>
+
+#include "ui/paint/hatches.hpp"
+#include "ui/paint/labels.hpp"
+#include "ui/paint/variant_picture.hpp"
+#include "ui/report/strips.hpp"
+
+namespace wallfoot {
+
+namespace {
+
+constexpr double margin = 15 * pixels_per_paper_mm, head_room = 26, foot_room = 34;
+const QColor ink(0x1b, 0x1b, 0x1b), faint(0x55, 0x55, 0x55);
+/// 1 : these, the usual scales of drawings.
+constexpr std::array scales{2.0, 5.0, 10.0, 20.0, 25.0, 50.0, 100.0, 200.0, 500.0, 1000.0};
+
+/// 100 mm on paper, to check that a printer kept the scale.
+void paint_check_bar(QPainter& painter, QPointF at) {
+    const double length = 100 * pixels_per_paper_mm;
+    painter.setPen(QPen(ink, 1));
+    painter.drawLine(at, at + QPointF(length, 0));
+    for (int i = 0; i <= 10; ++i) painter.drawLine(at + QPointF(i * length / 10, i % 5 == 0 ? -6 : -3), at + QPointF(i * length / 10, 0));
+    painter.setFont(sheet_font(9));
+    painter.drawText(QRectF(at.x() + length + 6, at.y() - 10, 220, 14), Qt::AlignVCenter | Qt::TextDontClip, caption("report-check-bar"));
+}
+
+}  // namespace
+
+ReportPages::ReportPages(Report report, std::shared_ptr<const ReportSource> source, QPageSize::PageSizeId paper)
+    : report_(std::move(report)), source_(std::move(source)), size_(QPageSize(paper).size(QPageSize::Millimeter) * pixels_per_paper_mm) {
+    choose_scale();
+    add_strips();
+    pages_ = flow(strips_, size_.height() - 2 * margin - head_room - foot_room);
+}
+
+/// One scale for all pictures: the largest at which one fits on a page with room for a heading, or of several two.
+void ReportPages::choose_scale() {
+    const double width = size_.width() - 2 * margin, height = (size_.height() - 2 * margin - head_room - foot_room) * (source_->findings.size() > 1 ? 0.49 : 0.75);
+    for (const double scale : scales) {
+        scale_ = scale;
+        bool fits = true;
+        for (const auto& item : report_.items)
+            if (const auto* picture = std::get_if<ReportPicture>(&item)) {
+                const QSizeF size = picture_size(*source_, *picture, scale);
+                fits = fits && size.width() <= width && size.height() <= height;
+            }
+        if (fits) return;
+    }
+}
+
+void ReportPages::add_strips() {
+    const double width = size_.width() - 2 * margin;
+    const auto add = [&](std::vector<Strip> more) {
+        for (auto& strip : more) strips_.push_back(std::move(strip));
+    };
+    for (const auto& item : report_.items) {
+        if (const auto* heading = std::get_if<ReportHeading>(&item)) add(heading_strips(*heading, width));
+        else if (const auto* text = std::get_if<ReportText>(&item)) add(text_strips(*text, width));
+        else if (const auto* table = std::get_if<ReportTable>(&item)) add(table_strips(*table, width));
+        else if (!strips_.empty()) strips_.back().keep_with_next = true;  // what leads to a picture stays with it
+        if (std::holds_alternative<ReportPicture>(item)) strips_.push_back(picture_strip(source_, std::get<ReportPicture>(item), width, scale_));
+    }
+}
+
+void ReportPages::paint(QPainter& painter, int page) const {
+    painter.save();
+    painter.setRenderHints(QPainter::Antialiasing | QPainter::TextAntialiasing | QPainter::LosslessImageRendering);
+    const QRectF inner = QRectF(QPointF(), size_).adjusted(margin, margin, -margin, -margin);
+    const bool first = page == 0;
+    painter.setPen(first ? ink : faint);
+    const QFont title = sheet_font(first ? 20 : 10, first);
+    painter.setFont(title);
+    painter.drawText(QRectF(inner.left(), inner.top() - (first ? 10 : 0), inner.width(), head_room), Qt::AlignLeft | Qt::AlignTop | Qt::TextDontClip,
+                     QFontMetricsF(title).elidedText(QString::fromStdString(report_.title), Qt::ElideRight, inner.width()));
+    painter.setPen(faint);
+    painter.setFont(sheet_font(10));
+    const QRectF foot(inner.left(), inner.bottom() - 14, inner.width(), 14);
+    painter.drawText(foot, Qt::AlignRight | Qt::AlignVCenter, caption("report-page", {{"page", std::to_string(page + 1)}, {"pages", std::to_string(count())}}));
+    if (first) paint_check_bar(painter, QPointF(inner.left(), inner.bottom() - 2));
+    else painter.drawText(foot, Qt::AlignLeft | Qt::AlignVCenter, QString::fromStdString(report_.program + ", " + report_.date));
+    painter.translate(inner.topLeft() + QPointF(0, head_room));
+    for (const auto& placed : pages_[static_cast<std::size_t>(page)]) {
+        painter.save();
+        painter.translate(0, placed.y);
+        placed.paint(painter);
+        painter.restore();
+    }
+    painter.restore();
+}
+
+QByteArray report_pdf(const ReportPages& pages, const QByteArray& study, const QString& study_name) {
+    QByteArray bytes;
+    QBuffer buffer(&bytes);
+    buffer.open(QIODevice::WriteOnly);
+    QPdfWriter writer(&buffer);
+    constexpr int dots = 1200;
+    writer.setResolution(dots);
+    writer.setPageSize(QPageSize(pages.size() / pixels_per_paper_mm, QPageSize::Millimeter, {}, QPageSize::FuzzyMatch));
+    writer.setPageMargins({});
+    writer.setTitle(QString::fromStdString(pages.report().title));
+    writer.setCreator(QString::fromStdString(pages.report().program));
+    if (!study.isEmpty()) writer.addFileAttachment(study_name, study, QStringLiteral("application/json"));
+    QPainter painter(&writer);
+    if (!painter.isActive()) throw std::runtime_error("PDF");
+    painter.scale(dots / 96.0, dots / 96.0);
+    for (int page = 0; page < pages.count(); ++page) {
+        if (page > 0) writer.newPage();
+        pages.paint(painter, page);
+    }
+    painter.end();
+    return bytes;
+}
+
+QByteArray report_picture_svg(const ReportSource& source, const ReportPicture& picture) {
+    const auto shared = std::make_shared<const ReportSource>(source);
+    constexpr double width = 900;
+    double scale = 1;
+    while (picture_size(source, picture, scale).width() > width || picture_size(source, picture, scale).height() > width) scale *= 1.05;
+    const QSizeF size = picture_size(source, picture, scale);
+    QByteArray bytes;
+    QBuffer buffer(&bytes);
+    buffer.open(QIODevice::WriteOnly);
+    QSvgGenerator generator;
+    generator.setOutputDevice(&buffer);
+    generator.setResolution(96);
+    generator.setSize(size.toSize());
+    generator.setViewBox(QRectF(QPointF(), size));
+    QPainter painter(&generator);
+    painter.setRenderHint(QPainter::Antialiasing);
+    picture_strip(shared, picture, size.width(), scale, 1.5).paint(painter);
+    painter.end();
+    return bytes;
+}
+
+}  // namespace wallfoot

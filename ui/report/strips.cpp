@@ -1,0 +1,210 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/report/strips.hpp"
+
+#include <QTextLayout>
+#include <algorithm>
+#include <cmath>
+
+#include "ui/paint/hatches.hpp"
+#include "ui/paint/labels.hpp"
+#include "ui/paint/variant_picture.hpp"
+
+namespace wallfoot {
+
+namespace {
+
+constexpr double text_size = 12, table_size = 11, cell_gap = 10, row_gap = 3;
+constexpr double key_width = 92, caption_room = 34;
+const QColor ink(0x1b, 0x1b, 0x1b), line_ink(0x9a, 0x9a, 0x9a), shade(0xf1, 0xf1, 0xf1);
+
+QFont page_font(double pixels, bool bold = false) {
+    QFont font = sheet_font(pixels, bold);
+    font.setHintingPreference(QFont::PreferNoHinting);  // the same breaks at every resolution
+    return font;
+}
+
+/// Text broken to a width, shared by the strips that paint its lines.
+std::shared_ptr<QTextLayout> laid(const QString& text, const QFont& font, double width, bool to_the_right = false) {
+    auto layout = std::make_shared<QTextLayout>(QString(text).replace(QLatin1Char('\n'), QChar::LineSeparator), font);
+    QTextOption option;
+    option.setWrapMode(QTextOption::WrapAtWordBoundaryOrAnywhere);
+    if (to_the_right) option.setAlignment(Qt::AlignRight);
+    option.setUseDesignMetrics(true);
+    layout->setTextOption(option);
+    layout->beginLayout();
+    double y = 0;
+    for (QTextLine line = layout->createLine(); line.isValid(); line = layout->createLine()) {
+        line.setLineWidth(std::max(width, 1.0));
+        line.setPosition({0, y});
+        y += line.height();
+    }
+    layout->endLayout();
+    return layout;
+}
+
+double height_of(const QTextLayout& layout) {
+    const int n = layout.lineCount();
+    return n == 0 ? 0 : layout.lineAt(n - 1).y() + layout.lineAt(n - 1).height();
+}
+
+/// One strip per line; neither the first nor the last line of a text stands alone on a page.
+std::vector<Strip> line_strips(std::shared_ptr<QTextLayout> layout, double indent, double before, bool keep_with_next, bool marked) {
+    std::vector<Strip> strips;
+    const int n = layout->lineCount();
+    for (int i = 0; i < n; ++i) {
+        Strip strip;
+        strip.height = layout->lineAt(i).height();
+        strip.before = i == 0 ? before : 0;
+        strip.keep_with_next = i + 1 < n ? i == 0 || i + 2 == n : keep_with_next;
+        strip.paint = [layout, i, indent, marked](QPainter& painter) {
+            const QTextLine line = layout->lineAt(i);
+            if (marked) painter.fillRect(QRectF(0, 0, 3, line.height()), ink);
+            painter.setPen(ink);
+            line.draw(&painter, QPointF(indent, -line.y()));
+        };
+        strips.push_back(std::move(strip));
+    }
+    return strips;
+}
+
+struct Widths {
+    std::vector<double> at, width;
+};
+
+double widest_word(const QString& text, const QFontMetricsF& metrics) {
+    double widest = 0;
+    for (const QString& word : text.split(QLatin1Char(' '), Qt::SkipEmptyParts)) widest = std::max(widest, metrics.horizontalAdvance(word));
+    return widest;
+}
+
+Widths widths_of(const ReportTable& table, double width) {
+    const std::size_t n = table.head.size();
+    std::vector<double> least(n, 0), most(n, 0);
+    const auto measure = [&](const std::vector<std::string>& row, bool bold) {
+        const QFontMetricsF metrics(page_font(table_size, bold));
+        for (std::size_t c = 0; c < n; ++c) {
+            const QString text = QString::fromStdString(row[c]);
+            // Figures stay whole; a fingerprint without blanks may break.
+            const double word = table.figures[c] && !bold ? metrics.horizontalAdvance(text) : widest_word(text, metrics);
+            least[c] = std::max(least[c], std::min(word, width / 3) + cell_gap);
+            most[c] = std::max(most[c], metrics.horizontalAdvance(text) + cell_gap);
+        }
+    };
+    measure(table.head, true);
+    for (const auto& row : table.rows) measure(row, false);
+    double sum_least = 0, sum_more = 0;
+    for (std::size_t c = 0; c < n; ++c) {
+        sum_least += least[c];
+        sum_more += std::max(most[c] - least[c], 0.0);
+    }
+    Widths result;
+    double x = 0;
+    const double rest = width - sum_least;
+    for (std::size_t c = 0; c < n; ++c) {
+        const double share = rest < 0 ? least[c] * width / sum_least : least[c] + (sum_more > rest ? rest * (most[c] - least[c]) / sum_more : most[c] - least[c]);
+        result.at.push_back(x);
+        result.width.push_back(share);
+        x += share;
+    }
+    return result;
+}
+
+Strip row_strip(const ReportTable& table, const std::vector<std::string>& row, const Widths& widths, double width, bool head) {
+    std::vector<std::shared_ptr<QTextLayout>> cells;
+    double height = 0;
+    for (std::size_t c = 0; c < row.size(); ++c) {
+        cells.push_back(laid(QString::fromStdString(row[c]), page_font(table_size, head), widths.width[c] - cell_gap, table.figures[c]));
+        height = std::max(height, height_of(*cells.back()));
+    }
+    Strip strip;
+    strip.height = height + 2 * row_gap;
+    strip.paint = [cells, at = widths.at, width, height = strip.height, head](QPainter& painter) {
+        if (head) painter.fillRect(QRectF(0, 0, width, height), shade);
+        painter.setPen(QPen(line_ink, 0.6));
+        painter.drawLine(QPointF(0, height), QPointF(width, height));
+        painter.setPen(ink);
+        for (std::size_t c = 0; c < cells.size(); ++c) cells[c]->draw(&painter, QPointF(at[c] + cell_gap / 2, row_gap));
+    };
+    return strip;
+}
+
+QString caption_of(const ReportPicture& picture, double scale) {
+    return caption("report-picture-scale", {{"caption", picture.caption}, {"scale", number(scale, 0).toStdString()}});
+}
+
+}  // namespace
+
+std::vector<Strip> heading_strips(const ReportHeading& heading, double width) {
+    const bool first = heading.level == 1;
+    return line_strips(laid(QString::fromStdString(heading.text), page_font(first ? 17 : 14, true), width), 0, first ? 22 : 12, true, false);
+}
+
+std::vector<Strip> text_strips(const ReportText& text, double width) {
+    const double indent = text.caution ? 10 : 0;
+    return line_strips(laid(QString::fromStdString(text.text), page_font(text_size), width - indent), indent, 6, false, text.caution);
+}
+
+std::vector<Strip> table_strips(const ReportTable& table, double width) {
+    std::vector<Strip> strips;
+    if (table.rows.empty()) return strips;
+    if (!table.caption.empty()) strips = line_strips(laid(QString::fromStdString(table.caption), page_font(text_size, true), width), 0, 12, true, false);
+    const Widths widths = widths_of(table, width);
+    const bool titled = std::any_of(table.head.begin(), table.head.end(), [](const std::string& title) { return !title.empty(); });
+    std::shared_ptr<const Strip> head;
+    if (titled) {
+        head = std::make_shared<const Strip>(row_strip(table, table.head, widths, width, true));
+        strips.push_back(*head);
+        strips.back().keep_with_next = true;
+        strips.back().before = 4;
+    }
+    for (std::size_t r = 0; r < table.rows.size(); ++r) {
+        strips.push_back(row_strip(table, table.rows[r], widths, width, false));
+        strips.back().head = r > 0 ? head : nullptr;  // the first stays with the head anyway
+        strips.back().keep_with_next = r + 2 == table.rows.size();
+    }
+    return strips;
+}
+
+QSizeF picture_size(const ReportSource& source, const ReportPicture& picture, double scale) {
+    const Rect& cut = source.findings[picture.variant]->section->cut;
+    const double each = pixels_per_paper_mm / scale;
+    return {to_mm(cut.width()) * each + 4 + (picture.shows == ReportPicture::Shows::heat ? key_width : 0), to_mm(cut.height()) * each + 4 + caption_room};
+}
+
+Strip picture_strip(std::shared_ptr<const ReportSource> source, const ReportPicture& picture, double width, double scale, double ratio) {
+    Strip strip;
+    strip.before = 10;
+    strip.height = picture_size(*source, picture, scale).height();
+    strip.paint = [source, picture, width, scale, ratio](QPainter& painter) {
+        const Findings& findings = *source->findings[picture.variant];
+        const Section& section = *findings.section;
+        const SheetColours colours = SheetColours::light();
+        const bool heat = picture.shows == ReportPicture::Shows::heat;
+        View view;
+        view.pixels_per_mm = pixels_per_paper_mm / scale;
+        view.viewport = QSizeF(to_mm(section.cut.width()), to_mm(section.cut.height())) * view.pixels_per_mm + QSizeF(4, 4);
+        view.centre_mm = {to_mm(section.cut.left + section.cut.width() / 2), to_mm(section.cut.bottom + section.cut.height() / 2)};
+        const QRectF shown = cut_in_pixels(view, section);
+        const TemperatureRange range = range_of(source->findings);
+        painter.save();
+        painter.setClipRect(QRectF(QPointF(), view.viewport));
+        const LineSteps steps = paint_variant(painter, view, *source->study, findings, heat, range, colours, shown, ratio);
+        painter.restore();
+        painter.setPen(QPen(line_ink, 0.6));
+        painter.setBrush(Qt::NoBrush);
+        painter.drawRect(shown);
+        if (heat) {
+            const double x = view.viewport.width() + 10;
+            paint_key(painter, QRectF(x, 0, key_width - 12, std::min(220.0, view.viewport.height())), range, colours);
+        }
+        const double y = view.viewport.height() + 2;
+        QString text = caption_of(picture, scale);
+        if (steps.kelvins > 0) text += QLatin1Char(' ') + caption("report-isotherms", {{"step", number(steps.kelvins, 3).toStdString()}});
+        if (steps.watts > 0) text += QLatin1Char(' ') + caption("report-tubes", {{"watts", number(steps.watts, 6).toStdString()}});
+        painter.setPen(ink);
+        laid(text, page_font(text_size), width)->draw(&painter, QPointF(0, y));
+    };
+    return strip;
+}
+
+}  // namespace wallfoot

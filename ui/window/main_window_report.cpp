@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <QDate>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QLabel>
+#include <QMessageBox>
+#include <QSaveFile>
+
+#include "core/file/study_file.hpp"
+#include "ui/panels/compare_view.hpp"
+#include "ui/panels/report_view.hpp"
+#include "ui/panels/words.hpp"
+#include "ui/report/report_command.hpp"
+#include "ui/window/main_window.hpp"
+
+// What stands in the sheet's place: the comparison; the report, which is laid out and saved.
+namespace wallfoot {
+
+void MainWindow::show_in_place() {
+    if (shown_->currentWidget() == report_view_) show_report();
+    if (shown_->currentWidget() == compare_view_) show_comparison();
+}
+
+void MainWindow::show_comparison() {
+    if (!document_.has_study()) return;
+    const auto study = document_.study();
+    std::vector<Compared> all;
+    for (std::size_t v = 0; v < study->variants.size(); ++v) {
+        const Variant& variant = study->variants[v];
+        Compared of{variant.id, variant.name, variant.section, worker_.kept(*study, v), {}};
+        if (!of.findings) of.why = tr("being worked out…");
+        else if (of.findings->has_fault()) {
+            of.why = sentence(faults_of(of.findings->messages));
+            of.findings.reset();
+        }
+        all.push_back(std::move(of));
+    }
+    compare_view_->show_variants(study, std::move(all));
+}
+
+void MainWindow::show_report() {
+    if (!document_.has_study()) return report_view_->show_source(nullptr, tr("Open a study, or begin one, to report on it."));
+    const auto study = document_.study();
+    auto source = std::make_shared<ReportSource>();
+    source->study = study;
+    source->file = document_.path().isEmpty() ? std::string() : QFileInfo(document_.path()).fileName().toStdString();
+    source->date = QDate::currentDate().toString(Qt::ISODate).toStdString();
+    for (std::size_t v = 0; v < study->variants.size(); ++v) {
+        const auto findings = worker_.kept(*study, v);
+        const QString name = words(study->variants[v].name);
+        if (!findings) {
+            const auto answer = answers_.find(study->variants[v].id);
+            const bool refused = answer != answers_.end() && !answer->second.faults.empty() && answer->second.section == study->variants[v].section;
+            return report_view_->show_source(nullptr, refused ? tr("No report yet. %1: %2").arg(name, sentence(answer->second.faults)) : tr("%1 is being worked out…").arg(name));
+        }
+        if (findings->has_fault()) return report_view_->show_source(nullptr, tr("No report yet. %1: %2").arg(name, sentence(faults_of(findings->messages))));
+        source->findings.push_back(findings);
+    }
+    // Painting anew what is there already would only flicker.
+    const auto& before = report_view_->source();
+    if (before && before->study == source->study && before->findings == source->findings && before->file == source->file && before->date == source->date) return;
+    report_view_->show_source(std::move(source));
+}
+
+bool MainWindow::save_report(const QString& path) {
+    const auto source = report_view_->source();
+    if (!source) return false;
+    QString reason;
+    try {
+        auto whole = std::make_shared<ReportSource>(*source);
+        follow_water(*whole);
+        const QByteArray report = rendered_report(path, whole, QByteArray::fromStdString(write_study(*source->study)), report_view_->a3());
+        QSaveFile file(path);
+        if (file.open(QIODevice::WriteOnly) && file.write(report) == report.size() && file.commit()) return true;
+        reason = file.errorString();
+    } catch (const InputFault& fault) {
+        reason = sentence(fault.faults());
+    } catch (const std::exception& error) {
+        reason = QString::fromUtf8(error.what());
+    }
+    QMessageBox::warning(this, tr("Report not written"), tr("The report could not be written to\n%1\n\n%2\n\nAn earlier report there is as it was.").arg(path, reason));
+    return false;
+}
+
+void MainWindow::ask_and_save_report() {
+    set_activity(Activity::report);
+    if (!report_view_->source()) return;
+    const QString offered = document_.path().isEmpty() ? QStringLiteral("report.pdf") : QFileInfo(document_.path()).path() + QLatin1Char('/') + QFileInfo(document_.path()).completeBaseName() + QStringLiteral(".pdf");
+    QString path = QFileDialog::getSaveFileName(this, tr("Save the report"), offered, tr("PDF with the study attached (*.pdf);;Web page in one file (*.html);;Tables (*.csv);;JSON (*.json)"));
+    if (path.isEmpty()) return;
+    if (QFileInfo(path).suffix().isEmpty()) path += QStringLiteral(".pdf");
+    if (save_report(path)) {
+        hint_ = tr("The report is in %1.").arg(path);
+        show_cursor(cursor_mm_, cursor_snap_);
+    }
+}
+
+}  // namespace wallfoot
