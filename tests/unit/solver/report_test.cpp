@@ -55,7 +55,8 @@ TEST(Report, FiguresAreThoseOfTheSolveAsJson) {
 
 TEST(Report, DifferencesCarryBothBrackets) {
     const auto source = source_of("slab-insulation-below.wallfoot");
-    const auto& results = table_called(make_report(source), "coldest inside surface");
+    const auto report = make_report(source);
+    const auto& results = table_called(report, "coldest inside surface");
     const auto& a = *source.findings[0]->headline_psi()->value;
     const auto& b = *source.findings[1]->headline_psi()->value;
     const std::string shown = results.rows[1][2];
