@@ -8,7 +8,9 @@
 #include <QPointer>
 #include <QPushButton>
 #include <QScrollArea>
+#include <QScrollBar>
 #include <QVBoxLayout>
+#include <algorithm>
 
 #include "ui/panels/page_stack.hpp"
 
@@ -25,8 +27,8 @@ ReportView::ReportView(QWidget* parent) : QWidget(parent) {
     paper_->addItems({QStringLiteral("A4"), QStringLiteral("A3")});
     zoom_ = new QComboBox(this);
     zoom_->setAccessibleName(tr("Size on the screen"));
+    zoom_->addItem(tr("page width"), 0.0);
     for (const int percent : {50, 75, 100, 150, 200}) zoom_->addItem(QStringLiteral("%1 %").arg(percent), percent / 100.0);
-    zoom_->setCurrentIndex(2);
     auto* save = new QPushButton(tr("&Save the report…"), this);
     told_ = new QLabel(this);
     told_->setWordWrap(true);
@@ -43,13 +45,24 @@ ReportView::ReportView(QWidget* parent) : QWidget(parent) {
     rows->addLayout(row);
     rows->addWidget(scroll_, 1);
     connect(paper_, &QComboBox::currentIndexChanged, this, &ReportView::lay_out);
-    connect(zoom_, &QComboBox::currentIndexChanged, this, [this] { stack_->set_zoom(zoom_->currentData().toDouble()); });
+    connect(zoom_, &QComboBox::currentIndexChanged, this, &ReportView::zoom);
     connect(save, &QPushButton::clicked, this, &ReportView::save_wanted);
 }
 
 ReportView::~ReportView() {
     pool_.clear();
     pool_.waitForDone();
+}
+
+void ReportView::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    zoom();
+}
+
+void ReportView::zoom() {
+    const double chosen = zoom_->currentData().toDouble();
+    const double room = scroll_->width() - scroll_->verticalScrollBar()->sizeHint().width() - 32;
+    stack_->set_zoom(chosen > 0 ? chosen : pages_ ? std::clamp(room / pages_->size().width(), 0.2, 1.5) : 1.0);
 }
 
 bool ReportView::a3() const { return paper_->currentIndex() == 1; }
@@ -76,6 +89,7 @@ void ReportView::lay_out() {
             if (!self || self->asked_ != asked) return;
             self->pages_ = pages;
             self->stack_->show_pages(pages);
+            self->zoom();
             self->told_->setText(tr("%1 pages, section at 1 : %2").arg(pages->count()).arg(pages->scale()));
             emit self->laid_out();
         });

@@ -30,12 +30,17 @@ class ReportView : public QWidget {
     std::shared_ptr<const ReportSource> source() const { return source_; }
     bool a3() const;
 
+  protected:
+    void resizeEvent(QResizeEvent*) override;
+
   signals:
     void save_wanted();
     void laid_out();
 
   private:
     void lay_out();
+    /// The size chosen; pages as wide as there is room where none is.
+    void zoom();
 
     std::shared_ptr<const ReportSource> source_;
     std::shared_ptr<const ReportPages> pages_;
