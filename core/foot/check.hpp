@@ -42,7 +42,7 @@ struct End {
 };
 
 struct Check {
-    std::string rule;         ///< id of the rule in its set
+    std::string rule, name;   ///< id and name of the rule in its set
     RuleKind kind = RuleKind::dpc_height;
     Verdict verdict = Verdict::not_assessed;
     Message message;          ///< what was found, with its place; its cautions are in the sentence

@@ -43,11 +43,11 @@ struct Rule {
     std::string asks, source, jurisdiction;
     std::vector<RuleException> exceptions;
     std::vector<std::string> cautions;
-    /// mm, kg/m³, N/mm² or a count; which ones a kind needs is in `numbers_of`.
+    /// mm, kg/m³, N/mm² or a count; each kind needs its own.
     std::map<std::string, double> numbers;
     /// Any of the lists; all of one list together.
     std::vector<std::vector<UnitProperty>> accepted;
-    std::vector<std::string> words;              ///< frost classes or aggregates or sulfate classes, by kind
+    std::map<std::string, std::vector<std::string>> lists;  ///< words by name: frost classes, aggregates, classes of sulfate
     std::map<std::string, std::string> classes;  ///< exposure class by zone
     bool operator==(const Rule&) const = default;
 };

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "core/study/study.hpp"
+#include "core/text/message.hpp"
 
 namespace wallfoot {
 
@@ -35,6 +36,12 @@ const SiteFact* find_site_fact(const std::string& key);
 std::optional<std::string> site_value(const Study& study, const std::string& key);
 /// The source stated for it, "" where there is none.
 std::string site_source(const Study& study, const std::string& key);
+
+// In words, for sentences: "ground gas", "needed".
+std::string site_fact_name(const std::string& key);
+std::string site_value_text(const std::string& key, const std::string& value);
+/// The question that asks for it.
+std::string site_question(const std::string& key);
 
 /// What is wrong with a fact (its value as JSON text), with what would be right; nothing when it is sound. An unknown key
 /// is a caution "site-fact-unknown", a value that is not allowed a fault.
