@@ -147,6 +147,7 @@ std::vector<Judged> judge_dpc_height(const FootView& view, const Rule& rule, con
         }
         const Micrometres height = *leaf.dpc - side.ground;
         args["height"] = in_mm_text(static_cast<double>(height));
+        args["depth"] = in_mm_text(static_cast<double>(-height));
         args["missing"] = in_mm_text(static_cast<double>(least - height));
         const bool meets = height >= least;
         Judged one = judged(meets ? Verdict::meets : Verdict::does_not_meet, meets ? "foot-dpc-height-meets" : height < 0 ? "foot-dpc-height-below" : "foot-dpc-height-low", args, at_leaf(leaf, *leaf.dpc));

@@ -63,7 +63,7 @@ std::optional<Micrometres> FootView::ground_below(Micrometres x2, Micrometres y)
     const auto column = column_at(arrangement, x2);
     std::optional<Micrometres> top;
     for (auto met = column.rbegin(); met != column.rend(); ++met) {
-        if (met->from > static_cast<double>(y)) continue;
+        if (met->from >= static_cast<double>(y)) continue;  // a drip or a rail above the face is no ground
         if (!top && is_air_of(met->face, SpaceKind::outside)) continue;
         if (!top) top = static_cast<Micrometres>(std::llround(met->to));
         if (is_soil(met->face)) return top;
