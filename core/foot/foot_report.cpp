@@ -123,7 +123,7 @@ std::vector<Question> questions_of(const std::vector<Check>& checks) {
 }
 
 FootReport foot_report(const Study& study, const Variant& variant, const Arrangement& arrangement, const WaterWay& way, const UsedRules& used) {
-    FootReport report{variant.id, variant.name, used.rules.id, used.rules.name, used.rules.about, {}, {}, {}, {}, used.notes};
+    FootReport report{variant.section, variant.id, variant.name, used.rules.id, used.rules.name, used.rules.about, {}, {}, {}, {}, used.notes};
     const FootView view(study, *variant.section, arrangement, way);
     report.checks = foot_checks(study, *variant.section, arrangement, way, used.rules);
     report.questions = questions_of(report.checks);

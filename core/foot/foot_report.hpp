@@ -34,6 +34,7 @@ struct FrostBand {
 
 /// What the rules say of one variant.
 struct FootReport {
+    std::shared_ptr<const Section> section;
     std::string variant_id, variant_name, rules_id, rules_name, about;
     std::vector<Check> checks;
     std::vector<Question> questions;
