@@ -40,7 +40,7 @@ class Possible {
     const Judged& first_at(std::size_t place) const { return answers_.front()[place]; }
 
     /// One check of all that the judge said at one place.
-    Check check(const Study& study, const std::string& name, std::size_t place) const {
+    Check check(const Study& study, const std::string& subject, std::size_t place) const {
         const auto open = possible();
         std::vector<int> outcome(answers_.size(), -1);
         std::vector<std::size_t> first;  // combination of each outcome
@@ -74,7 +74,7 @@ class Possible {
         }
         std::string facts;
         for (const std::size_t k : open_keys) facts += (facts.empty() ? "" : ", ") + site_fact_name(keys_[k]);
-        check.message = {Severity::caution, "foot-open", {{"name", name}, {"facts", facts}}, shown.message.at, ""};
+        check.message = {Severity::caution, subject.empty() ? "foot-open" : "foot-open-of", {{"subject", subject}, {"facts", facts}}, shown.message.at, ""};
         return check;
     }
 
@@ -155,12 +155,13 @@ class Possible {
     std::vector<std::vector<Judged>> answers_;  ///< per combination
 };
 
-/// What a check speaks of: its pieces, else the rule.
-std::string subject_of(const FootView& view, const Judged& judged, const Rule& rule) {
-    if (judged.pieces.size() != 1) return rule.name;
+/// What an open check speaks of: its piece and zone; "" for the section as a whole.
+std::string subject_of(const FootView& view, const Judged& judged) {
+    if (judged.pieces.size() != 1) return "";
+    const auto zone = judged.message.args.find("zone");
     for (const Piece& piece : view.section.pieces)
-        if (piece.id == judged.pieces.front()) return name_of(piece);
-    return rule.name;
+        if (piece.id == judged.pieces.front()) return "\"" + name_of(piece) + "\"" + (zone == judged.message.args.end() ? "" : ", " + zone->second);
+    return "";
 }
 
 int badness(const Check& check) {
@@ -221,7 +222,7 @@ std::vector<Check> foot_checks(const Study& study, const Section& section, const
         const Possible possible(view, rule);
         std::vector<Check> of_rule;
         for (std::size_t place = 0; place < possible.size(); ++place) {
-            Check check = possible.check(study, subject_of(view, possible.first_at(place), rule), place);
+            Check check = possible.check(study, subject_of(view, possible.first_at(place)), place);
             check.rule = rule.id, check.name = rule.name, check.kind = rule.kind;
             check.asks = rule.asks, check.source = rule.source, check.jurisdiction = rule.jurisdiction, check.cautions = rule.cautions;
             check.message.severity = check.verdict == Verdict::does_not_meet || check.verdict == Verdict::undecided ? Severity::caution : Severity::note;

@@ -29,7 +29,7 @@ SiteDialog::SiteDialog(const Study& study, QWidget* parent) : QDialog(parent) {
         const int line = grid->rowCount();
         const std::string key = fact.key;
         const auto known = site_value(study, key);
-        Row row{key, nullptr, nullptr, new QLineEdit(words(site_source(study, key)), this)};
+        Row row{key, nullptr, nullptr, nullptr};
         const QString question = words(site_question(key));
         QString name = words(site_fact_name(key));
         if (*fact.unit) name += QStringLiteral(", %1").arg(QString::fromUtf8(fact.unit));
@@ -46,6 +46,7 @@ SiteDialog::SiteDialog(const Study& study, QWidget* parent) : QDialog(parent) {
             for (const std::string& word : fact.could_be) row.choice->addItem(words(site_value_text(key, word)), words(word));
             if (known) row.choice->setCurrentIndex(row.choice->findData(words(*known)));
         }
+        row.source = new QLineEdit(words(site_source(study, key)), this);  // after its entry: the order of the keyboard
         entry->setAccessibleName(name);
         entry->setToolTip(question);
         row.source->setAccessibleName(tr("Source of %1").arg(name));
@@ -82,7 +83,8 @@ SiteDialog::SiteDialog(const Study& study, QWidget* parent) : QDialog(parent) {
     connect(buttons_, &QDialogButtonBox::accepted, this, &QDialog::accept);
     connect(buttons_, &QDialogButtonBox::rejected, this, &QDialog::reject);
     rows->addWidget(buttons_);
-    setMinimumWidth(fontMetrics().averageCharWidth() * 90);
+    if (rows_.front().choice) rows_.front().choice->setFocus();
+    setMinimumWidth(fontMetrics().averageCharWidth() * 110);
     refresh();
 }
 
