@@ -17,6 +17,12 @@ Point at_leaf(const WallLeaf& leaf, Micrometres y) { return {static_cast<Microme
 
 std::string name_of_leaf(const FootView& view, const WallLeaf& leaf) { return names_of(view.section, leaf.pieces); }
 
+/// With the pieces of the leaf it speaks of.
+Judged of_leaf(const FootView& view, const WallLeaf& leaf, Judged one) {
+    for (const int piece : leaf.pieces) one.pieces.push_back(view.section.pieces[static_cast<std::size_t>(piece)].id);
+    return one;
+}
+
 /// Parts of the water's way about one leaf: below its damp-proof course, above it, and those that it fails to divide.
 struct AboutLeaf {
     std::set<int> above, below, across;
@@ -55,7 +61,6 @@ bool is_floor_membrane(MembraneKind kind) { return kind == MembraneKind::dpm || 
 struct Meeting {
     double overlap = 0;  ///< µm of edges that carry both
     bool touch = false;
-    Point at;
 };
 
 Meeting meeting(const FootView& view, int first, int second) {
@@ -67,15 +72,11 @@ Meeting meeting(const FootView& view, int first, int second) {
         if (!view.arrangement.cut.contains(a) || !view.arrangement.cut.contains(b)) continue;
         if (carries(edge, first)) ends.insert({edge.from, edge.to});
         if (!carries(edge, first) || !carries(edge, second)) continue;
-        if (found.overlap == 0) found.at = middle_of(a, b);
         found.overlap += length(a, b);
     }
     for (const ArrangedEdge& edge : view.arrangement.edges)
         for (const int v : {edge.from, edge.to})
-            if (carries(edge, second) && ends.contains(v) && !found.touch) {
-                found.touch = true;
-                if (found.overlap == 0) found.at = view.vertex(v);
-            }
+            found.touch |= carries(edge, second) && ends.contains(v);
     return found;
 }
 
@@ -99,11 +100,11 @@ Judged link_to_floor(const FootView& view, const WallLeaf& leaf, double least) {
             const Membrane &dpc = membranes[static_cast<std::size_t>(d)], &dpm = membranes[static_cast<std::size_t>(f)];
             const Meeting met = meeting(view, d, f);
             const Args args{{"dpc", dpc.id}, {"dpm", dpm.id}, {"lap", in_mm_text(met.overlap)}, {"least", in_mm_text(least)}};
-            Judged one = met.overlap >= least - 1e-6       ? judged(Verdict::meets, "foot-link-lapped", args, met.at)
+            Judged one = met.overlap >= least - 1e-6       ? judged(Verdict::meets, "foot-link-lapped", args, at)
                          : !met.touch                      ? judged(Verdict::does_not_meet, "foot-link-apart", args, at)
-                         : says_sealed(dpc, dpm)           ? judged(Verdict::meets, "foot-link-sealed", args, met.at)
-                         : met.overlap > 0                 ? judged(Verdict::does_not_meet, "foot-link-short", args, met.at)
-                                                           : judged(Verdict::does_not_meet, "foot-link-touching", args, met.at);
+                         : says_sealed(dpc, dpm)           ? judged(Verdict::meets, "foot-link-sealed", args, at)
+                         : met.overlap > 0                 ? judged(Verdict::does_not_meet, "foot-link-short", args, at)
+                                                           : judged(Verdict::does_not_meet, "foot-link-touching", args, at);
             // Where one of several membranes is linked, the floor is.
             if (!best || one.verdict == Verdict::meets || (best->verdict != Verdict::meets && met.touch)) best = std::move(one);
         }
@@ -120,7 +121,7 @@ std::optional<Judged> short_lap(const FootView& view, const WallLeaf& leaf, doub
             const Meeting met = meeting(view, a, b);
             if (!met.touch || met.overlap >= least - 1e-6 || says_sealed(first, second)) continue;
             return judged(Verdict::does_not_meet, "foot-dpc-lap-short",
-                          {{"first", first.id}, {"second", second.id}, {"lap", in_mm_text(met.overlap)}, {"least", in_mm_text(least)}}, met.at);
+                          {{"first", first.id}, {"second", second.id}, {"lap", in_mm_text(met.overlap)}, {"least", in_mm_text(least)}}, at_leaf(leaf, *leaf.dpc));
         }
     return std::nullopt;
 }
@@ -155,7 +156,7 @@ std::vector<Judged> judge_dpc_height(const FootView& view, const Rule& rule, con
         if (!leaf.dpc_drawn) one.told.push_back({Severity::note, "foot-dpc-height-by-level", {}, {}, ""});
         if (side.stated && side.ground > *side.stated)
             one.told.push_back({Severity::note, "foot-ground-drawn-higher", {{"by", in_mm_text(static_cast<double>(side.ground - *side.stated))}}, Point{side.face, side.ground}, ""});
-        all.push_back(std::move(one));
+        all.push_back(of_leaf(view, leaf, std::move(one)));
     }
     return all;
 }
@@ -169,14 +170,14 @@ std::vector<Judged> judge_dpc_continuity(const FootView& view, const Rule& rule,
         for (const WallLeaf& leaf : side.leaves) {
             const Args args{{"leaf", name_of_leaf(view, leaf)}};
             if (!leaf.dpc_drawn) {
-                all.push_back(judged(Verdict::does_not_meet, "foot-dpc-none", args, at_leaf(leaf, leaf.dpc.value_or(side.ground))));
+                all.push_back(of_leaf(view, leaf, judged(Verdict::does_not_meet, "foot-dpc-none", args, at_leaf(leaf, leaf.dpc.value_or(side.ground)))));
                 continue;
             }
             const auto broken = break_in(view, leaf, about(view, leaf));
             const auto lap = short_lap(view, leaf, least);
-            all.push_back(broken ? judged(Verdict::does_not_meet, "foot-dpc-broken", args, *broken)
-                          : lap  ? *lap
-                                 : judged(Verdict::meets, "foot-dpc-whole", args, at_leaf(leaf, *leaf.dpc)));
+            all.push_back(of_leaf(view, leaf, broken ? judged(Verdict::does_not_meet, "foot-dpc-broken", args, *broken)
+                                              : lap  ? *lap
+                                                     : judged(Verdict::meets, "foot-dpc-whole", args, at_leaf(leaf, *leaf.dpc))));
         }
         if (!side.leaves.empty() && side.leaves.back().dpc_drawn) all.push_back(link_to_floor(view, side.leaves.back(), least));
     }

@@ -16,7 +16,7 @@ namespace {
 struct GasNet {
     bool inside_end = false, outside_face = false;
     std::set<int> membranes;
-    std::vector<Point> ends;
+    std::vector<Point> ends;  ///< where it ends in between, the one nearest to the outside first
 };
 
 std::vector<GasNet> gas_nets(const FootView& view, const FootSide& side) {
@@ -45,13 +45,19 @@ std::vector<GasNet> gas_nets(const FootView& view, const FootSide& side) {
         const Point p = view.vertex(v);
         net.inside_end |= p.x == inner_cut;
         net.outside_face |= at_outside.contains(v);
-        if (count == 1) net.ends.push_back(p);
+        if (count == 1 && p.x != inner_cut && !at_outside.contains(v)) net.ends.push_back(p);
     }
     for (const ArrangedEdge& edge : edges)
         for (const int m : edge.membranes)
             if (is_gas(m) && met.contains(edge.from)) nets[find(edge.from)].membranes.insert(m);
     std::vector<GasNet> all;
-    for (auto& [v, net] : nets) all.push_back(std::move(net));
+    const auto nearer = [&](Point a, Point b) { return std::pair(std::abs(a.x - side.face), a.y) < std::pair(std::abs(b.x - side.face), b.y); };
+    for (auto& [v, net] : nets) {
+        std::sort(net.ends.begin(), net.ends.end(), nearer);
+        all.push_back(std::move(net));
+    }
+    const auto first_end = [](const GasNet& net) { return net.ends.empty() ? Point{} : net.ends.front(); };
+    std::sort(all.begin(), all.end(), [&](const GasNet& a, const GasNet& b) { return nearer(first_end(a), first_end(b)); });
     return all;
 }
 
@@ -116,8 +122,7 @@ std::vector<Judged> judge_sulfate(const FootView& view, const Rule& rule, const 
 std::vector<Judged> judge_dry_conductivity(const FootView& view, const Rule&, const Facts&) {
     std::vector<Message> ignored;  // the solver says them
     const auto lambda = conductivities(view.study, view.section, view.arrangement, ignored);
-    std::set<int> pieces;
-    std::vector<Point> places;
+    std::map<int, Point> found;  // by piece, with a place in it
     bool any = false;
     for (std::size_t f = 0; f < view.arrangement.faces.size(); ++f) {
         const Face& face = view.arrangement.faces[f];
@@ -126,12 +131,15 @@ std::vector<Judged> judge_dry_conductivity(const FootView& view, const Rule&, co
         const auto dpc = level_at(view.section.dpc, view.arrangement.cut, face.inside.x), ground = level_at(view.section.ground, view.arrangement.cut, face.inside.x);
         if (!(dpc && face.inside.y < *dpc) && !(ground && face.inside.y < *ground)) continue;
         any = true;
-        if (lambda[f].used == Condition::dry && pieces.insert(face.piece).second) places.push_back(face.inside);
+        if (lambda[f].used == Condition::dry) found.try_emplace(face.piece, face.inside);
     }
     if (!any) return nothing_to_judge("foot-dry-no-level");
-    if (pieces.empty()) return {judged(Verdict::meets, "foot-dry-none")};
-    Judged one = judged(Verdict::does_not_meet, "foot-dry", {{"pieces", names_of(view.section, {pieces.begin(), pieces.end()})}}, places.front());
-    one.places = places;
+    if (found.empty()) return {judged(Verdict::meets, "foot-dry-none")};
+    std::vector<int> pieces;
+    for (const auto& [piece, at] : found) pieces.push_back(piece);
+    Judged one = judged(Verdict::does_not_meet, "foot-dry", {{"pieces", names_of(view.section, pieces)}}, found.begin()->second);
+    one.places.clear();
+    for (const auto& [piece, at] : found) one.places.push_back(at);
     for (const int piece : pieces) one.pieces.push_back(view.section.pieces[static_cast<std::size_t>(piece)].id);
     return {one};
 }
@@ -155,7 +163,7 @@ std::vector<Judged> judge_water_pressure(const FootView& view, const Rule&, cons
         // What the study states of its own water level holds whatever the fact would be.
         const bool drawn = view.section.water && (view.section.water->water_level || view.section.water->standing.value_or(false));
         if (drawn) water = view.section.water->water_level.value_or(side.ground);
-        const Point at{side.face, std::min(water, *lowest)};
+        const Point at{side.face, *lowest};
         all.push_back(water <= *lowest ? judged(Verdict::meets, "foot-water-below", {}, at)
                       : tanked         ? judged(Verdict::not_assessed, "foot-water-tanked", {}, at)
                                        : judged(Verdict::does_not_meet, "foot-water-above", {{"height", in_mm_text(static_cast<double>(water - *lowest))}}, at));

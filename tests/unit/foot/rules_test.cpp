@@ -42,7 +42,7 @@ TEST(FootRules, a_broken_one_names_the_place) {
         const char *pointer, *value, *code, *place;
     } table[] = {{"/rules/0/check", "\"dpc-hight\"", "unknown-word", "/rules/0/check"},
                  {"/rules/0/numbers/least", "\"150\"", "wrong-type", "/rules/0/numbers/least"},
-                 {"/rules/0/numbers/least", "-1", "out-of-range", "/rules/0/numbers/least"},
+                 {"/rules/0/numbers/least", "-1", "number-out-of-range", "/rules/0/numbers/least"},
                  {"/rules/0/numbers", "{}", "foot-rules-missing", "/rules/0"},
                  {"/rules/0/least", "150", "foot-rules-unknown-field", "/rules/0/least"},
                  {"/rules/6/accepted/0/0", "\"weight\"", "unknown-word", "/rules/6/accepted/0/0"},

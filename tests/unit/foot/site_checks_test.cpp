@@ -9,8 +9,8 @@ namespace {
 
 using enum Verdict;
 
-Draft with_unit(std::optional<double> density, std::optional<double> strength, std::optional<std::string> aggregate = {}, std::optional<bool> assessed = {}) {
-    Draft d = foot();
+Draft with_unit(std::optional<double> density, std::optional<double> strength, std::optional<std::string> aggregate = {}, std::optional<bool> assessed = {}, double ground = -150) {
+    Draft d = foot(ground);
     stated(d);
     Material& unit = d.material("unit");
     unit.density = density, unit.strength = strength, unit.aggregate = aggregate, unit.assessed = assessed;
@@ -180,11 +180,11 @@ TEST(Exposure, follows_zone_and_site) {
 }
 
 TEST(WaterPressure, is_no_matter_for_a_damp_course) {
-    Draft d = foot();
+    Draft d = foot(-140);
     EXPECT_EQ(check(d, RuleKind::water_pressure).ends.size(), 2u);
     EXPECT_EQ(check(fact(d, "ground_water", "2000"), RuleKind::water_pressure).verdict, meets);
-    EXPECT_EQ(check(fact(d, "ground_water", "0"), RuleKind::water_pressure).verdict, meets) << "the membrane lies at the ground itself";
-    const Check above = check(fact(d, "ground_water", "-20"), RuleKind::water_pressure);
+    EXPECT_EQ(check(fact(d, "ground_water", "10"), RuleKind::water_pressure).verdict, meets) << "as deep as the membrane";
+    const Check above = check(fact(d, "ground_water", "-10"), RuleKind::water_pressure);
     EXPECT_EQ(above.verdict, does_not_meet);
     EXPECT_EQ(above.message.args.at("height"), "20");
     fact(d, "ground_water", {});
@@ -208,8 +208,8 @@ TEST(Strength, follows_the_storeys) {
 }
 
 TEST(FootChecks, open_exactly_where_they_rest_on_a_fact_that_is_taken_away) {
-    Draft d = with_unit(1400, 5, "light", false);
-    d.piece("deep", "unit", 200, -600, 300, -300);
+    Draft d = with_unit(1400, 5, "light", false, -140);
+    d.piece("deep", "unit", 200, -600, 300, -290);
     const auto before = checks(d);
     for (const Check& one : before) EXPECT_TRUE(one.ends.empty()) << one.name;
     std::set<std::string> used;
@@ -217,19 +217,17 @@ TEST(FootChecks, open_exactly_where_they_rest_on_a_fact_that_is_taken_away) {
         Draft without = d;
         const auto after = checks(fact(without, taken.key, {}));
         ASSERT_EQ(after.size(), before.size());
-        const auto find = [&](const Check& of) {  // checks of one rule may change places
-            return *std::find_if(after.begin(), after.end(), [&](const Check& c) { return c.rule == of.rule && c.pieces == of.pieces && c.message.at == of.message.at; });
-        };
-        for (const Check& one : before) {
-            const Check now = find(one);
-            if (names(one, taken.key)) {
-                used.insert(taken.key);
-                EXPECT_EQ(now.verdict, undecided) << one.name << " without " << taken.key;
-                EXPECT_GE(now.ends.size(), 2u);
-                EXPECT_TRUE(asks(now, std::string("site/") + taken.key));
-            } else {
-                EXPECT_EQ(now, one) << one.name << " without " << taken.key;
+        for (const Check& one : before) {  // checks of one rule may change places
+            if (!names(one, taken.key)) {
+                EXPECT_TRUE(std::find(after.begin(), after.end(), one) != after.end()) << one.name << " changed without " << taken.key;
+                continue;
             }
+            used.insert(taken.key);
+            const auto now = std::find_if(after.begin(), after.end(), [&](const Check& c) { return c.rule == one.rule && c.pieces == one.pieces && c.message.at == one.message.at; });
+            ASSERT_TRUE(now != after.end()) << one.name;
+            EXPECT_EQ(now->verdict, undecided) << one.name << " without " << taken.key;
+            EXPECT_GE(now->ends.size(), 2u);
+            EXPECT_TRUE(asks(*now, std::string("site/") + taken.key));
         }
     }
     EXPECT_EQ(used, (std::set<std::string>{"coastal", "drained", "frost", "gas", "ground_water", "rain", "soil", "storeys", "sulfate"}));
@@ -250,6 +248,7 @@ TEST(FootChecks, are_the_same_in_the_mirror) {
         EXPECT_EQ(there[i].message.args, here[i].message.args);
         EXPECT_EQ(there[i].pieces, here[i].pieces);
         ASSERT_EQ(there[i].places.size(), here[i].places.size());
+        if (there[i].kind == RuleKind::dry_conductivity) continue;  // a point somewhere in each piece
         for (std::size_t k = 0; k < there[i].places.size(); ++k) {
             EXPECT_NEAR(static_cast<double>(there[i].places[k].x), static_cast<double>(-here[i].places[k].x), 2) << there[i].name;
             EXPECT_EQ(there[i].places[k].y, here[i].places[k].y) << there[i].name;
