@@ -68,7 +68,7 @@ TEST_F(RulesWindow, SaysWhatIsMetAndWhatIsOpenInWordsAndSigns) {
     EXPECT_TRUE(source) << "it opens to text and source";
     const View before = window->sheet().view();
     View away = before;
-    away.origin += QPointF(4000, 4000);
+    away.centre_mm += QPointF(9000, 9000);
     window->sheet().set_view(away);
     emit window->rules_panel().list().itemClicked(row, 0);
     const QPointF at = window->sheet().view().to_pixels(Point{from_mm(301.25), from_mm(-75)});
