@@ -14,11 +14,12 @@ namespace {
 /// A block of possible sites: per fact the values it may have.
 using Block = std::vector<std::vector<std::string>>;
 
-/// Every combination of the facts a rule may ask for, and what the judge says then.
+/// Every combination of the facts that one answer of a judge could rest on, and what it says then.
 class Possible {
   public:
-    Possible(const FootView& view, const Rule& rule) {
-        for (const std::string& key : facts_of(rule.kind)) {
+    /// `first`: what the judge said of all places with the facts `given`.
+    Possible(const FootView& view, const Rule& rule, const Facts& given, const std::vector<Judged>& first, std::size_t place) {
+        for (const std::string& key : first[place].may_rest_on.value_or(facts_of(rule.kind))) {
             keys_.push_back(key);
             std::vector<std::string> values = find_site_fact(key)->could_be;
             known_.push_back(site_value(view.study, key));
@@ -27,25 +28,21 @@ class Possible {
         }
         std::size_t count = 1;
         for (const auto& domain : domains_) count *= domain.size();
-        const Judge judge = judge_of(rule.kind);
+        Facts facts = given;
+        facts.place = static_cast<int>(place);
         for (std::size_t c = 0; c < count; ++c) {
-            Facts facts;
-            for (std::size_t k = 0; k < keys_.size(); ++k) facts[keys_[k]] = value(c, k);
-            answers_.push_back(judge(view, rule, facts));
+            for (std::size_t k = 0; k < keys_.size(); ++k) facts.values[keys_[k]] = value(c, k);
+            answers_.push_back(keys_.empty() ? first[place] : judge_of(rule.kind)(view, rule, facts)[place]);
         }
     }
 
-    std::size_t size() const { return answers_.front().size(); }
-
-    const Judged& first_at(std::size_t place) const { return answers_.front()[place]; }
-
-    /// One check of all that the judge said at one place.
-    Check check(const Study& study, const std::string& subject, std::size_t place) const {
+    /// One check of all that the judge said.
+    Check check(const Study& study, const std::string& subject) const {
         const auto open = possible();
         std::vector<int> outcome(answers_.size(), -1);
         std::vector<std::size_t> first;  // combination of each outcome
         for (std::size_t c = 0; c < answers_.size(); ++c) {
-            const auto same = std::find_if(first.begin(), first.end(), [&](std::size_t f) { return alike(answers_[f][place], answers_[c][place]); });
+            const auto same = std::find_if(first.begin(), first.end(), [&](std::size_t f) { return alike(answers_[f], answers_[c]); });
             outcome[c] = static_cast<int>(same - first.begin());
             if (same == first.end()) first.push_back(c);
         }
@@ -56,7 +53,7 @@ class Possible {
             check.facts.push_back({keys_[k], known_[k].value_or(""), known_[k] ? site_source(study, keys_[k]) : ""});
             if (!known_[k]) open_keys.insert(k);
         }
-        const Judged& shown = answers_[open.front()][place];
+        const Judged& shown = answers_[open.front()];
         check.verdict = shown.verdict, check.message = shown.message, check.places = shown.places, check.pieces = shown.pieces;
         check.deciders = shown.deciders, check.told = shown.told;
         if (open_keys.empty()) return check;
@@ -66,10 +63,10 @@ class Possible {
         for (const std::size_t k : open_keys) check.deciders.push_back({"site/" + keys_[k], {Severity::note, "site-ask-" + keys_[k], {}, {}, ""}});
         std::set<std::string> asked;
         for (const std::size_t c : open) {
-            if (std::any_of(check.ends.begin(), check.ends.end(), [&](const End& end) { return alike(end.verdict, end.message, answers_[c][place]); })) continue;
+            if (std::any_of(check.ends.begin(), check.ends.end(), [&](const End& end) { return alike(end.verdict, end.message, answers_[c]); })) continue;
             for (const auto& block : blocks_of(outcome, outcome[c], open, open_keys))
-                check.ends.push_back({in_words(block, open_keys), answers_[c][place].verdict, answers_[c][place].message});
-            for (const Decider& decider : answers_[c][place].deciders)
+                check.ends.push_back({in_words(block, open_keys), answers_[c].verdict, answers_[c].message});
+            for (const Decider& decider : answers_[c].deciders)
                 if (asked.insert(decider.key).second) check.deciders.push_back(decider);
         }
         std::string facts;
@@ -152,7 +149,7 @@ class Possible {
     std::vector<std::string> keys_;
     std::vector<std::optional<std::string>> known_;
     std::vector<std::vector<std::string>> domains_;
-    std::vector<std::vector<Judged>> answers_;  ///< per combination
+    std::vector<Judged> answers_;  ///< per combination
 };
 
 /// What an open check speaks of: its piece and zone; "" for the section as a whole.
@@ -219,10 +216,12 @@ std::vector<Check> foot_checks(const Study& study, const Section& section, const
     const FootView view(study, section, arrangement, way);
     std::vector<Check> all;
     for (const Rule& rule : rules.rules) {
-        const Possible possible(view, rule);
+        Facts given;
+        for (const std::string& key : facts_of(rule.kind)) given.values[key] = find_site_fact(key)->could_be.front();
+        const auto first = judge_of(rule.kind)(view, rule, given);
         std::vector<Check> of_rule;
-        for (std::size_t place = 0; place < possible.size(); ++place) {
-            Check check = possible.check(study, subject_of(view, possible.first_at(place)), place);
+        for (std::size_t place = 0; place < first.size(); ++place) {
+            Check check = Possible(view, rule, given, first, place).check(study, subject_of(view, first[place]));
             check.rule = rule.id, check.name = rule.name, check.kind = rule.kind;
             check.asks = rule.asks, check.source = rule.source, check.jurisdiction = rule.jurisdiction, check.cautions = rule.cautions;
             check.message.severity = check.verdict == Verdict::does_not_meet || check.verdict == Verdict::undecided ? Severity::caution : Severity::note;
@@ -251,7 +250,7 @@ std::string verdict_text(Verdict verdict) {
 }
 
 Judged judged(Verdict verdict, const std::string& code, Args args, std::optional<Point> at) {
-    Judged one{verdict, {Severity::note, code, std::move(args), at, ""}, {}, {}, {}, {}};
+    Judged one{verdict, {Severity::note, code, std::move(args), at, ""}, {}, {}, {}, {}, {}};
     if (at) one.places.push_back(*at);
     return one;
 }

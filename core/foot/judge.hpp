@@ -2,6 +2,7 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -13,7 +14,13 @@ namespace wallfoot {
 // How a rule is asked: a judge answers for one set of site facts; what is not known is tried both ways by judged_by_facts.
 
 /// Site facts as they would be, by key, plain text. A judge may ask for those its rule depends on only.
-using Facts = std::map<std::string, std::string>;
+struct Facts {
+    std::map<std::string, std::string> values;
+    /// The one place that is looked at, -1 = all; what is said of others may be left empty.
+    int place = -1;
+    const std::string& at(const std::string& key) const { return values.at(key); }
+    bool wants(std::size_t index) const { return place < 0 || static_cast<std::size_t>(place) == index; }
+};
 
 /// What a rule says of one place when all facts are known.
 struct Judged {
@@ -23,6 +30,8 @@ struct Judged {
     std::vector<std::string> pieces;
     std::vector<Decider> deciders;
     std::vector<Message> told;
+    /// Facts that the answer at this place could rest on, whatever they are; nothing: all that the kind may ask for.
+    std::optional<std::vector<std::string>> may_rest_on;
 };
 
 /// For the same section and rule always as many answers, in the same order, whatever the facts.

@@ -161,7 +161,12 @@ std::vector<Judged> judge_exposure(const FootView& view, const Rule& rule, const
     std::vector<Judged> all;
     for (const FootSide& side : view.sides())
         for (const ZonePiece& here : view.zones(side, from_mm(rule.numbers.at("above")), from_mm(rule.numbers.at("below")))) {
+            if (!facts.wants(all.size())) {
+                all.emplace_back();
+                continue;
+            }
             std::string zone, key, why;
+            std::vector<std::string> may_rest_on;
             switch (here.zone) {
                 case FootZone::inner_above: zone = "foot-zone-inner-above", key = "inner_above_dpc"; break;
                 case FootZone::inner_below:
@@ -171,20 +176,24 @@ std::vector<Judged> judge_exposure(const FootView& view, const Rule& rule, const
                 case FootZone::outer_above:
                     zone = "foot-zone-outer-above", key = salt ? "salt" : "outer_above_" + facts.at("rain") + (frost ? "_frost" : "");
                     why = salt ? "foot-why-salt" : frost ? "foot-why-rain-frost" : "foot-why-rain";
+                    may_rest_on = {"frost", "rain", "coastal"};
                     break;
                 case FootZone::outer_band:
                     zone = "foot-zone-band", key = aggressive ? "aggressive" : salt ? "salt" : frost ? "band_frost" : "band";
                     why = aggressive ? "foot-why-aggressive" : salt ? "foot-why-salt" : frost ? "foot-why-band-frost" : "foot-why-band";
+                    may_rest_on = {"frost", "coastal", "sulfate", "soil"};
                     break;
                 case FootZone::outer_below:
                     zone = "foot-zone-outer-below", key = aggressive ? "aggressive" : drained ? "below_drained" : "";
                     why = aggressive ? "foot-why-aggressive" : drained ? "foot-why-below" : "foot-why-undrained";
+                    may_rest_on = {"sulfate", "soil", "drained"};
                     break;
             }
             const Piece& piece = view.section.pieces[static_cast<std::size_t>(here.piece)];
             const auto said = [](const std::string& code) { return code.empty() ? std::string() : english({Severity::note, code, {}, {}, ""}); };
             Judged one = judged(Verdict::not_assessed, key.empty() ? "foot-class-none" : "foot-class",
                                 {{"name", name_of(piece)}, {"zone", said(zone)}, {"class", key.empty() ? "" : rule.classes.at(key)}, {"why", said(why)}}, here.at);
+            one.may_rest_on = std::move(may_rest_on);
             one.places = {here.at};
             one.pieces = {piece.id};
             all.push_back(std::move(one));

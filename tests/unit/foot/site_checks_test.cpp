@@ -217,6 +217,12 @@ TEST(FootChecks, open_exactly_where_they_rest_on_a_fact_that_is_taken_away) {
         Draft without = d;
         const auto after = checks(fact(without, taken.key, {}));
         ASSERT_EQ(after.size(), before.size());
+        for (const std::string& value : taken.could_be) {
+            Draft other = d;
+            const auto with = checks(fact(other, taken.key, value));
+            for (const Check& one : before)
+                EXPECT_TRUE(names(one, taken.key) || std::find(with.begin(), with.end(), one) != with.end()) << one.name << " changed with " << taken.key << " " << value;
+        }
         for (const Check& one : before) {  // checks of one rule may change places
             if (!names(one, taken.key)) {
                 EXPECT_TRUE(std::find(after.begin(), after.end(), one) != after.end()) << one.name << " changed without " << taken.key;
