@@ -26,8 +26,10 @@ Json check_json(const Check& check) {
     for (const Message& message : check.told) json["told"].push_back(text_json(message));
     for (const Point p : check.places) json["places"].push_back({to_mm(p.x), to_mm(p.y)});
     json["pieces"] = check.pieces;
-    for (const FactUsed& fact : check.facts)
-        json["facts"].push_back({{"fact", fact.key}, {"value", fact.value.empty() ? Json() : Json(fact.value)}, {"source", fact.source}});
+    for (const FactUsed& fact : check.facts) {
+        json["facts"].push_back({{"fact", fact.key}});
+        if (!fact.value.empty()) json["facts"].back().update({{"value", fact.value}, {"source", fact.source}});  // absent = not known, as in a study
+    }
     for (const End& end : check.ends)
         json["ends"].push_back({{"when", end.when}, {"verdict", word_of(verdict_words, end.verdict)}, {"code", end.message.code}, {"text", english(end.message)}});
     for (const Decider& decider : check.deciders) json["would_decide"].push_back({{"key", decider.key}, {"question", english(decider.question)}});
