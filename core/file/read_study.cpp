@@ -9,6 +9,7 @@
 #include "core/file/fields.hpp"
 #include "core/file/study_file.hpp"
 #include "core/file/version.hpp"
+#include "core/study/site.hpp"
 
 namespace wallfoot {
 
@@ -65,6 +66,12 @@ void read_site(Found& found, const json::Value& value, const Where& where, Study
         if (const auto* known = fields.need("value")) fact.value = json::print_line(*known);
         fact.source = fields.text("source");
         fact.extra = fields.rest();
+        // A value that cannot be used is a fault; a fact that nobody knows is kept and told.
+        if (const auto wrong = fact.value.empty() ? std::nullopt : check_site_fact(name, fact)) {
+            const Where place(where, name);
+            if (wrong->severity == Severity::fault) found.fault(wrong->code.c_str(), Where(place, "value"), wrong->args);
+            else found.warn(wrong->code.c_str(), place, wrong->args);
+        }
         study.site[name] = std::move(fact);
     }
 }

@@ -6,16 +6,11 @@
 #include <cstdlib>
 #include <tuple>
 
+#include "core/arrangement/row.hpp"
 #include "core/water/capillary.hpp"
 
 namespace wallfoot {
 namespace {
-
-/// A face met along a level line, from left to right.
-struct Met {
-    double from = 0, to = 0;  ///< x, µm
-    int face = -1;
-};
 
 class NetBuilder {
   public:
@@ -177,27 +172,6 @@ class NetBuilder {
         }
     }
 
-    /// Faces along the level line at half of `y2` (odd, so that it meets no vertex), from left to right.
-    std::vector<Met> along(Micrometres y2) const {
-        struct Crossing {
-            double x;
-            int left, right;
-        };
-        std::vector<Crossing> crossings;
-        for (const ArrangedEdge& edge : arrangement_.edges) {
-            const Point a = from(edge), b = to(edge);
-            if (edge.left == edge.right || 2 * std::min(a.y, b.y) > y2 || 2 * std::max(a.y, b.y) < y2 || a.y == b.y) continue;
-            const double share = (0.5 * static_cast<double>(y2) - static_cast<double>(a.y)) / static_cast<double>(b.y - a.y);
-            const double x = static_cast<double>(a.x) + share * static_cast<double>(b.x - a.x);
-            crossings.push_back(b.y > a.y ? Crossing{x, edge.left, edge.right} : Crossing{x, edge.right, edge.left});
-        }
-        std::sort(crossings.begin(), crossings.end(), [](const Crossing& s, const Crossing& t) { return s.x < t.x; });
-        std::vector<Met> row;
-        for (std::size_t i = 1; i < crossings.size(); ++i)
-            row.push_back({crossings[i - 1].x, crossings[i].x, crossings[i].left});
-        return row;
-    }
-
     /// Whether a leaf stands at the end of the filling met from `start` in one direction, and how far that filling goes.
     struct Across {
         bool leaf = false, open_behind = false;
@@ -222,7 +196,7 @@ class NetBuilder {
     }
 
     bool between_leaves(Point a, Point b) const {
-        const auto row = along(2 * std::max(a.y, b.y) + 1);
+        const auto row = row_at(arrangement_, 2 * std::max(a.y, b.y) + 1);
         const int start = at_x(row, 0.5 * static_cast<double>(a.x + b.x));
         if (start < 0 || !fills_cavity(row[start].face)) return false;
         const Across left = look(row, start, -1), right = look(row, start, 1);
@@ -242,7 +216,7 @@ class NetBuilder {
         if (nx == 0) return !between_leaves(a, b);
         Micrometres y2 = a.y + b.y;
         if (y2 % 2 == 0) y2 += 1;  // a half step off the grid; an edge 1 µm high still holds it
-        const auto row = along(y2);
+        const auto row = row_at(arrangement_, y2);
         const double share = (0.5 * static_cast<double>(y2) - static_cast<double>(a.y)) / static_cast<double>(b.y - a.y);
         const double x = static_cast<double>(a.x) + share * static_cast<double>(b.x - a.x);
         for (int i = 0; i < static_cast<int>(row.size()); ++i) {

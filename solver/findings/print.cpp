@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
+#include "core/foot/check_json.hpp"
 #include "solver/findings/findings.hpp"
 #include "solver/findings/numbers.hpp"
 #include "solver/findings/version.hpp"
@@ -127,7 +128,20 @@ Json sensitivity_json(const Findings& findings, const InputSlope& input) {
     return json;
 }
 
-Json variant_json(const Findings& findings) {
+/// What the rules at the wall foot say; a rule set that cannot be used is told and stops nothing else.
+std::vector<Check> checks_of(const Study& study, const Findings& findings, std::vector<Message>& told) {
+    if (!findings.arrangement.sound()) return {};
+    try {
+        const UsedRules used = used_foot_rules(study);
+        told = used.notes;
+        return foot_checks(study, *findings.section, findings.arrangement, water_way(study, *findings.section, findings.arrangement), used.rules);
+    } catch (const InputFault& fault) {
+        told = fault.faults();
+        return {};
+    }
+}
+
+Json variant_json(const Study& study, const Findings& findings) {
     const auto& spaces = findings.section->spaces;
     Json json{{"id", findings.variant_id}, {"name", findings.variant_name}, {"input_hash", findings.input_hash}};
     json["heat_flow"] = Json::object();
@@ -150,6 +164,9 @@ Json variant_json(const Findings& findings) {
     json["seconds"] = significant(findings.seconds, 3);
     json["warnings"] = Json::array();
     for (const auto& message : findings.messages) json[is_gap(message) ? "gaps" : "warnings"].push_back(message_json(message));
+    std::vector<Message> told;
+    json["checks"] = Json::parse(checks_json(checks_of(study, findings, told)));
+    for (const auto& message : told) json["warnings"].push_back(message_json(message));
     return json;
 }
 
@@ -214,7 +231,26 @@ std::string slope_rows(const Findings& findings) {
     return text;
 }
 
-std::string variant_table(const Findings& findings) {
+/// The rules at the wall foot in short: what is not met or open, each once, and how many are met.
+std::string check_rows(const Study& study, const Findings& findings) {
+    std::vector<Message> told;
+    const auto checks = checks_of(study, findings, told);
+    std::string text;
+    std::vector<std::pair<Verdict, std::string>> said;
+    std::size_t met = 0;
+    for (const Check& check : checks) {
+        met += check.verdict == Verdict::meets;
+        const bool shown = check.verdict == Verdict::does_not_meet || check.verdict == Verdict::undecided;
+        if (!shown || std::find(said.begin(), said.end(), std::pair(check.verdict, check.name)) != said.end()) continue;
+        said.emplace_back(check.verdict, check.name);
+        text += "  check: " + padded(verdict_text(check.verdict), 15) + check.name + "\n";
+    }
+    if (met > 0) text += "  check: " + std::to_string(met) + " met; 'wallfoot foot' says all\n";
+    for (const Message& message : told) text += std::string("  ") + (message.severity == Severity::note ? "note: " : "caution: ") + english(message) + "\n";
+    return text;
+}
+
+std::string variant_table(const Study& study, const Findings& findings) {
     const auto& spaces = findings.section->spaces;
     std::string text = findings.variant_name + " (" + findings.variant_id + ")\n";
     for (const auto& coupling : findings.couplings) {
@@ -235,6 +271,7 @@ std::string variant_table(const Findings& findings) {
     for (const auto& point : findings.points)
         text += line("temperature at " + fixed(to_mm(point.at.x), 1) + ", " + fixed(to_mm(point.at.y), 1), fixed(point.temperature, point_decimals), "°C");
     text += slope_rows(findings);
+    text += check_rows(study, findings);
     for (const auto& message : findings.messages)
         text += std::string("  ") + (message.severity == Severity::note ? "note: " : "caution: ") + english(message) + "\n";
     if (findings.solution)
@@ -258,12 +295,12 @@ std::string why_missing(const Findings& findings, int a, int b, LengthSystem len
     return english(message);
 }
 
-std::string to_json(const Study&, const std::string& study_path, const std::vector<std::shared_ptr<const Findings>>& all) {
+std::string to_json(const Study& study, const std::string& study_path, const std::vector<std::shared_ptr<const Findings>>& all) {
     std::string hashes;
     Json variants = Json::array();
     for (const auto& findings : all) {
         hashes += (hashes.empty() ? "" : " ") + findings->input_hash;
-        variants.push_back(variant_json(*findings));
+        variants.push_back(variant_json(study, *findings));
     }
     const Json json{{"study", study_path}, {"program", std::string("wallfoot ") + program_version}, {"input_hash", hashes}, {"variants", variants}};
     return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
@@ -271,7 +308,7 @@ std::string to_json(const Study&, const std::string& study_path, const std::vect
 
 std::string to_table(const Study& study, const std::vector<std::shared_ptr<const Findings>>& all) {
     std::string text = study.title.empty() ? "" : study.title + "\n";
-    for (const auto& findings : all) text += (text.empty() ? "" : "\n") + variant_table(*findings);
+    for (const auto& findings : all) text += (text.empty() ? "" : "\n") + variant_table(study, *findings);
     text += "\nSteady state, two dimensions; bounds are those of the section as drawn, not of its inputs. Local rules prevail.\n";
     return text;
 }

@@ -51,6 +51,7 @@ const std::vector<Command>& commands() {
         {"view.draw", TEXT("&View"), TEXT("&Draw"), "F2", TEXT("Draw: the section with its materials."), Command::menu_only, "activity", true},
         {"view.heat", TEXT("&View"), TEXT("&Heat"), "F3", TEXT("Heat: temperatures and the way of the heat over the section."), Command::menu_only, "activity", true},
         {"view.water", TEXT("&View"), TEXT("&Water"), "F5", TEXT("Water: which pieces water reaches and by which way, and the least membrane that would keep one dry."), Command::menu_only, "activity", true},
+        {"view.rules", TEXT("&View"), TEXT("R&ules"), "F11", TEXT("Rules: what is asked at the foot of a wall, what is met, and what is open."), Command::menu_only, "activity", true},
         {"view.compare", TEXT("&View"), TEXT("Com&pare"), "F12", TEXT("Compare: the variants side by side, with what differs and by how much."), Command::menu_only, "activity", true},
         {"view.report", TEXT("&View"), TEXT("&Report"), "F6", TEXT("Report: the pages as they will be printed."), Command::menu_only, "activity", true},
         {"view.isotherms", TEXT("&View"), TEXT("&Isotherms"), "I", TEXT("Show lines of equal temperature in Heat."), Command::menu_only, "", true},
@@ -70,6 +71,9 @@ const std::vector<Command>& commands() {
         {"material.duplicate", TEXT("Ma&terials"), TEXT("&Duplicate"), "", TEXT("Make a copy of the marked material in the study.")},
         {"material.remove", TEXT("Ma&terials"), TEXT("&Remove"), "", TEXT("Take the marked material out of the study when no piece uses it.")},
         {"material.find", TEXT("Ma&terials"), TEXT("&Find"), "Ctrl+F", TEXT("Search the list of materials.")},
+
+        {"site.facts", TEXT("&Site"), TEXT("Site &facts…"), "Ctrl+Shift+F", TEXT("State what is known of the site, each with its source, and which rules are asked.")},
+        {"site.copy_questions", TEXT("&Site"), TEXT("&Copy the questions"), "", TEXT("Copy the questions that are open at the wall foot, to paste into a reply.")},
 
         {"variant.duplicate", TEXT("V&ariants"), TEXT("&Duplicate"), "Ctrl+D", TEXT("Make a copy of this variant to change and compare.")},
         {"variant.rename", TEXT("V&ariants"), TEXT("&Rename…"), "Ctrl+R", TEXT("Give this variant another name.")},

@@ -78,6 +78,11 @@ void Sheet::set_water(std::shared_ptr<const WaterReport> water) {
     update();
 }
 
+void Sheet::set_foot(std::shared_ptr<const FootReport> foot) {
+    foot_ = std::move(foot);
+    update();
+}
+
 void Sheet::set_marks(std::vector<Mark> marks) {
     marks_ = std::move(marks);
     update();

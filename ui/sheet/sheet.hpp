@@ -8,6 +8,7 @@
 
 #include "core/arrangement/arrangement.hpp"
 #include "core/study/layers.hpp"
+#include "core/foot/foot_report.hpp"
 #include "core/water/report.hpp"
 #include "solver/findings/findings.hpp"
 #include "ui/paint/labels.hpp"
@@ -23,7 +24,7 @@ namespace wallfoot {
 class Document;
 class EntryBox;
 
-enum class Activity { draw, heat, water, compare, report };
+enum class Activity { draw, heat, water, rules, compare, report };
 enum class Tool { pick, polygon, rectangle, membrane, space, level, fill, layers };
 
 /// What is drawn next, by tool.
@@ -57,12 +58,15 @@ class Sheet : public QWidget {
     ~Sheet() override;
 
     void set_activity(Activity activity);
+    Activity activity() const { return activity_; }
     void set_tool(Tool tool);
     Tool tool() const { return tool_; }
     /// `current`: the findings belong to the drawing as it is shown.
     void set_findings(std::shared_ptr<const Findings> findings, bool current);
     /// The water's way; shown in Water while the drawing is the one it was found in.
     void set_water(std::shared_ptr<const WaterReport> water);
+    /// What the rules say; its bands are shown in Rules while the drawing is the one that was checked.
+    void set_foot(std::shared_ptr<const FootReport> foot);
     void set_marks(std::vector<Mark> marks);
     void set_dark(bool dark);
     void set_isotherms(bool shown);
@@ -137,12 +141,14 @@ class Sheet : public QWidget {
         bool heat = false, isotherms = false, flow_lines = false, dark = false, current = false;
         std::shared_ptr<const WaterReport> water = {};  ///< null: not shown
         int water_piece = -1;                           ///< the one picked
+        std::shared_ptr<const FootReport> foot = {};    ///< null: not shown
         bool operator==(const LineLayer&) const = default;
     };
 
     double reach_mm() const { return 9 / view_.pixels_per_mm; }
     bool heat_shown() const;
     bool water_shown() const { return activity_ == Activity::water && water_ && water_->section == shown(); }
+    bool foot_shown() const { return activity_ == Activity::rules && foot_ && foot_->section == shown(); }
     /// The picked piece, when water has something to say of it; -1 else.
     int water_piece() const;
     void paint_water(QPainter& layer, const SectionLook& look, LabelPlaces& places);
@@ -210,6 +216,7 @@ class Sheet : public QWidget {
     std::vector<Mark> marks_;
     std::shared_ptr<const Findings> findings_;
     std::shared_ptr<const WaterReport> water_;
+    std::shared_ptr<const FootReport> foot_;
     bool current_ = false;
     TemperatureRange range_;
     LineSteps steps_;

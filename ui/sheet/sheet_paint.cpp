@@ -9,6 +9,7 @@
 #include "core/text/number_entry.hpp"
 #include "ui/paint/field_lines.hpp"
 #include "ui/paint/heat_lines.hpp"
+#include "ui/paint/foot_layer.hpp"
 #include "ui/paint/labels.hpp"
 #include "ui/paint/section_marks.hpp"
 #include "ui/paint/water_layer.hpp"
@@ -67,7 +68,7 @@ void Sheet::paint_lines(QPainter& painter) {
     const double ratio = devicePixelRatioF();
     const auto section = shown();
     const LineLayer key{view_, ratio, section, findings_, mark_places(), heat_shown(), isotherms_, flow_lines_, dark_, current_,
-                        water_shown() ? water_ : nullptr, water_shown() ? water_piece() : -1};
+                        water_shown() ? water_ : nullptr, water_shown() ? water_piece() : -1, foot_shown() ? foot_ : nullptr};
     if (!(key == lines_key_) || lines_.isNull()) {
         lines_key_ = key;
         lines_ = QImage(QSize(static_cast<int>(std::ceil(width() * ratio)), static_cast<int>(std::ceil(height() * ratio))),
@@ -94,6 +95,7 @@ void Sheet::paint_lines(QPainter& painter) {
             paint_water(layer, look, places);
         } else {
             paint_section_body(layer, view_, *document_.study(), *section, arrangement, look);
+            if (key.foot) paint_frost_bands(layer, view_, *key.foot, QRectF(rect()), look.colours, places);
             if (lowest()) places.reserve(lowest_ring(view_, *lowest()));
             paint_section_marks(layer, view_, *document_.study(), *section, arrangement, look, places);
             if (lowest()) paint_lowest(layer, view_, *lowest(), look.colours, false, places);

@@ -30,6 +30,7 @@
 #include "ui/panels/materials_panel.hpp"
 #include "ui/panels/piece_panel.hpp"
 #include "ui/panels/report_view.hpp"
+#include "ui/panels/rules_panel.hpp"
 #include "ui/panels/trial_slider.hpp"
 #include "ui/panels/tool_choice.hpp"
 #include "ui/panels/variants_strip.hpp"
@@ -53,6 +54,7 @@ MainWindow::MainWindow(Worker::Find find, QWidget* parent) : QMainWindow(parent)
     bind_view_commands();
     bind_variant_commands();
     bind_material_commands();
+    bind_site_commands();
     make_menus();
     setCentralWidget(make_middle());
     make_tool_row();
@@ -155,7 +157,7 @@ QWidget* MainWindow::make_middle() {
     rows->setContentsMargins(0, 0, 0, 0);
     rows->setSpacing(0);
     answer_ = new AnswerStrip(whole);
-    for (const char* activity : {"view.draw", "view.heat", "view.water", "view.compare", "view.report"}) {
+    for (const char* activity : {"view.draw", "view.heat", "view.water", "view.rules", "view.compare", "view.report"}) {
         auto* button = new QToolButton(answer_);
         button->setDefaultAction(action(QString::fromLatin1(activity)));
         button->setFocusPolicy(Qt::TabFocus);
@@ -179,6 +181,7 @@ QWidget* MainWindow::make_middle() {
     water_panel_ = new WaterPanel(told_);
     told_->addWidget(findings_panel_);
     told_->addWidget(water_panel_);
+    told_->addWidget(rules_panel_ = new RulesPanel(told_));
     right->addWidget(piece_);
     right->addWidget(told_);
     right->setStretchFactor(0, 0);
@@ -244,6 +247,9 @@ void MainWindow::connect_parts() {
     connect(water_panel_, &WaterPanel::place_chosen, sheet_, &Sheet::show_place);
     connect(water_panel_, &WaterPanel::piece_chosen, sheet_, [this](const QString& id) { sheet_->set_picked({PickedKind::piece, id}); });
     connect(water_panel_, &WaterPanel::add_wanted, this, &MainWindow::draw_proposed_membrane);
+    connect(rules_panel_, &RulesPanel::place_chosen, sheet_, &Sheet::show_place);
+    connect(rules_panel_, &RulesPanel::site_wanted, action(QStringLiteral("site.facts")), &QAction::trigger);
+    connect(rules_panel_, &RulesPanel::copy_wanted, action(QStringLiteral("site.copy_questions")), &QAction::trigger);
     connect(&worker_, &Worker::water_followed, this, [this](std::shared_ptr<const WaterReport> report, const std::vector<Message>& faults) {
         water_ = std::move(report);
         water_trouble_ = sentence(faults);

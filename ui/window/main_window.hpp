@@ -28,6 +28,7 @@ class FindingsPanel;
 class MaterialsPanel;
 class PiecePanel;
 class ReportView;
+class RulesPanel;
 class ToolChoice;
 class VariantsStrip;
 class WaterPanel;
@@ -67,6 +68,7 @@ class MainWindow : public QMainWindow {
     ReportView& report_view() { return *report_view_; }
     /// Writes the report as it is shown, in the form its ending says; false when it could not be written.
     bool save_report(const QString& path);
+    RulesPanel& rules_panel() { return *rules_panel_; }
     QAction* action(const QString& command) const { return actions_.at(command); }
     /// Findings of the active variant as shown; null while there are none for the present drawing.
     std::shared_ptr<const Findings> findings() const;
@@ -94,6 +96,7 @@ class MainWindow : public QMainWindow {
     void bind_view_commands();
     void bind_variant_commands();
     void bind_material_commands();
+    void bind_site_commands();
     void fold_left();
     /// Makes an act of the whole study; the refusals when it changes nothing.
     std::vector<Message> change_study(const QString& text, const std::function<Study(const Study&)>& edit);
@@ -142,6 +145,9 @@ class MainWindow : public QMainWindow {
     /// What stands in the sheet's place is made to fit the study.
     void show_in_place();
     void ask_and_save_report();
+    void show_rules();
+    void site_dialog();
+    void copy_questions();
     void draw_proposed_membrane(int piece);
     void set_dark(bool dark);
     void show_cursor(QPointF mm, const QString& snap);
@@ -159,6 +165,8 @@ class MainWindow : public QMainWindow {
     std::shared_ptr<const Findings> last_sound_;         ///< of the active variant, kept greyed while there is a fault
     std::shared_ptr<const WaterReport> water_;           ///< of the active variant, as far as it is known
     QString water_trouble_;                              ///< why there is none
+    std::shared_ptr<const FootReport> foot_;             ///< what the rules say of the active variant, once they were asked
+    std::shared_ptr<const Study> foot_of_;               ///< and of which study
     bool at_rest_ = false;
     QTimer* slow_ = nullptr;
     QTimer* place_due_ = nullptr;  ///< edits collapse before comparison or report are made again
@@ -181,6 +189,7 @@ class MainWindow : public QMainWindow {
     QStackedWidget* shown_ = nullptr;  ///< the sheet, or what stands in its place
     CompareView* compare_view_ = nullptr;
     ReportView* report_view_ = nullptr;
+    RulesPanel* rules_panel_ = nullptr;
     VariantsStrip* variants_ = nullptr;
     ToolChoice* choice_ = nullptr;
     QSplitter* middle_ = nullptr;

@@ -31,6 +31,7 @@
 #include "ui/panels/report_view.hpp"
 #include "ui/panels/stretch_dialog.hpp"
 #include "ui/panels/tool_choice.hpp"
+#include "ui/panels/rules_panel.hpp"
 #include "ui/panels/water_panel.hpp"
 #include "ui/window/look.hpp"
 #include "ui/window/main_window.hpp"
@@ -130,11 +131,12 @@ void MainWindow::bind_variant_commands() {
 
 void MainWindow::set_activity(Activity activity) {
     sheet_->set_activity(activity);
-    const char* command = activity == Activity::draw ? "view.draw" : activity == Activity::heat ? "view.heat" : activity == Activity::water ? "view.water" : activity == Activity::compare ? "view.compare" : "view.report";
+    const char* command = activity == Activity::draw ? "view.draw" : activity == Activity::heat ? "view.heat" : activity == Activity::water ? "view.water" : activity == Activity::rules ? "view.rules" : activity == Activity::compare ? "view.compare" : "view.report";
     shown_->setCurrentWidget(activity == Activity::report ? static_cast<QWidget*>(report_view_) : activity == Activity::compare ? static_cast<QWidget*>(compare_view_) : sheet_);
     show_in_place();
     action(QString::fromLatin1(command))->setChecked(true);
-    told_->setCurrentWidget(activity == Activity::water ? static_cast<QWidget*>(water_panel_) : findings_panel_);
+    told_->setCurrentWidget(activity == Activity::water ? static_cast<QWidget*>(water_panel_) : activity == Activity::rules ? static_cast<QWidget*>(rules_panel_) : findings_panel_);
+    show_rules();
 }
 
 void MainWindow::show_water() {
@@ -142,6 +144,7 @@ void MainWindow::show_water() {
     sheet_->set_water(fits ? water_ : nullptr);
     if (fits) water_panel_->show_report(water_);
     else water_panel_->show_nothing(!to_settle_.empty() ? tr("The water's way is followed once the drawing is settled (F4).") : !water_ && !water_trouble_.isEmpty() ? water_trouble_ : document_.has_study() ? tr("Following the water…") : QString());
+    show_rules();
 }
 
 void MainWindow::draw_proposed_membrane(int piece) {

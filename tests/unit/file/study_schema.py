@@ -24,6 +24,7 @@ IN = "/variants/0/section/spaces/0"
 BROKEN = [
     ("/wallfoot", GONE), ("/wallfoot", 2), ("/wallfoot", "1"), ("/title", 7), ("/project", []), ("/project", {"name": 1}),
     ("/convention", GONE), ("/convention", None), ("/conventions", {"own": {"id": "own"}}), ("/site", {"soil": {"source": "x"}}),
+    ("/site", {"soil": {"value": "marsh"}}), ("/site", {"gas": {"value": True}}), ("/site", {"storeys": {"value": 0}}), ("/site", {"ground_water": {"value": "deep"}}),
     ("/building", "house"), ("/building/floor/width", 0), ("/building/floor/width", True), ("/materials", {}),
     ("/materials/0/id", GONE), ("/materials/0/id", ""), ("/materials/0/kind", GONE), ("/materials/0/kind", "cheese"),
     ("/materials/0/lambda/dry", 0), ("/materials/0/lambda/dry", -0.1), ("/materials/0/lambda/dry", "0.1"),
@@ -70,7 +71,7 @@ SOUND = [
     ("/materials/1/lambda", {"dry": {"value": 2, "low": 1.9, "high": 2.1, "basis": "not-stated"}}), ("/materials/1/mix", []),
     ("/materials/3", {"id": "mixed", "kind": "other", "lambda": {}, "mix": [{"material": "block", "fraction": 1}]}),
     ("/variants/0/section/beyond/left", 0), ("/variants/0/section/beyond", GONE), (LEAF + "/moisture", "saturated"), (LEAF + "/holes", []),
-    ("/site", {"drained": {"value": True}}), ("/building", {}), ("/title", GONE), ("/variants/0/section/membranes", GONE),
+    ("/site", {"drained": {"value": True}}), ("/site", {"gas": {"value": "not-needed", "source": "map"}, "wind": {"value": 3}}), ("/building", {}), ("/title", GONE), ("/variants/0/section/membranes", GONE),
 ]
 
 

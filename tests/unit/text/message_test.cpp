@@ -9,6 +9,8 @@
 #include <set>
 #include <sstream>
 
+#include "core/foot/foot_words.hpp"
+#include "core/study/site.hpp"
 #include "core/study/words.hpp"
 #include "core/water/water_words.hpp"
 #include "tests/unit/bytes.hpp"
@@ -85,6 +87,9 @@ TEST(Catalogue, has_a_sentence_for_every_code_in_the_sources) {
     };
     add(material_kind_words), add(condition_words), add(basis_words), add(space_kind_words), add(membrane_kind_words);
     add(length_system_words), add(floor_reading_words);
+    add(rule_kind_words), add(unit_property_words), add(verdict_words);
+    for (const SiteFact& fact : site_facts()) words.insert(fact.words.begin(), fact.words.end());
+    words.insert("foot-general");  // the rule set that comes with the program
     add(water_state_words), add(water_from_words), add(remedy_kind_words), add(remedy_answer_words);
     const std::regex quoted("\"([a-z]+(-[a-zA-Z]+)+)\"");
     std::size_t seen = 0;
