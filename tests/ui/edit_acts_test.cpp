@@ -12,6 +12,7 @@
 #include "tests/ui/window_fixture.hpp"
 #include "ui/panels/contents_panel.hpp"
 #include "ui/panels/edit_boxes.hpp"
+#include "ui/panels/materials_panel.hpp"
 #include "ui/panels/numbers_dialog.hpp"
 #include "ui/panels/piece_panel.hpp"
 #include "ui/panels/stretch_dialog.hpp"
@@ -310,6 +311,20 @@ TEST_F(WindowEdits, courses_are_typed_and_several_get_a_material) {
     EXPECT_EQ(piece("leaf").courses->from, 200 * mm);
     type(window->piece_panel().course_height(), "0");
     EXPECT_EQ(piece("leaf").courses->height, 225 * mm) << "refused";
+
+    trigger("variant.duplicate");
+    window->sheet().set_picked(picked_of({.pieces = {"leaf", "foot"}}));
+    window->materials_panel().mark("board");
+    trigger("material.give");
+    EXPECT_EQ(piece("leaf").filled_with, "board");
+    EXPECT_EQ(piece("foot").filled_with, "board");
+    const auto& base = *window->document().study()->variants[0].section;
+    EXPECT_EQ(find_piece(base, "foot")->filled_with, "dense") << "this variant alone";
+    trigger("edit.all_variants");
+    window->materials_panel().mark("concrete");
+    trigger("material.give");
+    EXPECT_EQ(piece("foot").filled_with, "concrete");
+    EXPECT_EQ(find_piece(*window->document().study()->variants[0].section, "leaf")->filled_with, "concrete");
 }
 
 TEST(SnapGuides, come_after_the_drawing_and_before_the_grid) {

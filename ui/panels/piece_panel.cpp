@@ -80,7 +80,9 @@ PiecePanel::PiecePanel(Document& document, QWidget* parent) : QWidget(parent), d
     courses->addWidget(course_height_);
     courses->addWidget(from);
     courses->addWidget(course_from_);
-    form->addRow(tr("&Courses, mm"), courses);
+    auto* height = new QLabel(tr("&Courses, mm"), piece_box_);
+    height->setBuddy(course_height_);
+    form->addRow(height, courses);
     course_height_->setAccessibleName(tr("Height of courses in mm"));
     course_from_->setAccessibleName(tr("First course begins at, in mm"));
     for (QLineEdit* field : {course_height_, course_from_}) connect(field, &QLineEdit::editingFinished, this, &PiecePanel::courses_typed);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QInputDialog>
+#include <QLineEdit>
 #include <cmath>
 
 #include "core/arrangement/parts.hpp"
@@ -59,7 +60,7 @@ std::optional<Sheet::Drag> Sheet::note_handle_at(QPointF pixels) const {
     const auto held = [&](PickedKind kind, const std::string& id, Point at) {
         // One of several that are picked moves them all.
         Picked of{kind, words(id)};
-        const bool among = !picked_.more.empty() && with_groups(*section, picked_) == picked_ &&
+        const bool among = !picked_.more.empty() &&
                            ((picked_.kind == kind && picked_.id == of.id) || std::find(picked_.more.begin(), picked_.more.end(), std::pair(kind, of.id)) != picked_.more.end());
         Drag drag{among ? picked_ : of, at, at, true, false, {}, section, nullptr, {}, {}, among};
         return drag;
@@ -189,7 +190,7 @@ std::vector<Message> Sheet::commit_stretch() {
 std::vector<Message> Sheet::commit_note() {
     const Point at = outline_->corners().front();
     bool agreed = false;
-    const QString text = QInputDialog::getMultiLineText(this, tr("Text"), tr("Text on the drawing:"), {}, &agreed).trimmed();
+    const QString text = QInputDialog::getText(this, tr("Text"), tr("Text on the drawing (\" / \" begins a new line):"), QLineEdit::Normal, {}, &agreed).trimmed().replace(QStringLiteral(" / "), QStringLiteral("\n"));
     if (!agreed) {
         set_tool(Tool::pick);
         return {};
