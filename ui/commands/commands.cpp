@@ -78,7 +78,7 @@ const std::vector<Command>& commands() {
         {"view.zoom_in", TEXT("&View"), TEXT("Zoom i&n"), "Ctrl++ Ctrl+=", TEXT("Show less of the section, larger.")},
         {"view.zoom_out", TEXT("&View"), TEXT("Zoom &out"), "Ctrl+-", TEXT("Show more of the section, smaller.")},
         {"view.next_fault", TEXT("&View"), TEXT("Next thing to &settle"), "F4", TEXT("Go to the next place where something is wrong with the drawing.")},
-        {"view.grid", TEXT("&View"), TEXT("G&rid…"), "", TEXT("Switch a grid on with a step of your own, or off."), Command::menu_only, "", true},
+        {"view.grid", TEXT("&View"), TEXT("Grid of a st&ep…"), "", TEXT("Switch a grid on with a step of your own, or off."), Command::menu_only, "", true},
         {"view.upright_guide", TEXT("&View"), TEXT("&Upright guide…"), "", TEXT("Lay an upright line over the sheet that holds the cursor.")},
         {"view.level_guide", TEXT("&View"), TEXT("Le&vel guide…"), "", TEXT("Lay a level line over the sheet that holds the cursor.")},
         {"view.no_guides", TEXT("&View"), TEXT("&Take guides away"), "", TEXT("Take all guides off the sheet.")},
