@@ -9,8 +9,6 @@ namespace wallfoot::file {
 
 namespace {
 
-constexpr std::size_t vertex_limit = 20'000;  // per section
-
 std::optional<Point> first_of(const std::vector<Point>& points) {
     if (points.empty()) return std::nullopt;
     return points.front();
@@ -182,9 +180,9 @@ void read_filling(Reading& reading, Fields& fields, Piece& piece) {
 }
 
 void count_vertices(Reading& reading, const Where& where, std::size_t more, std::optional<Point> at) {
-    const bool before = reading.vertices > vertex_limit;
+    const bool before = reading.vertices > most_corners;
     reading.vertices += more;
-    if (!before && reading.vertices > vertex_limit) reading.found.fault("too-many-vertices", where, {}, at);
+    if (!before && reading.vertices > most_corners) reading.found.fault("too-many-vertices", where, {}, at);
 }
 
 void outline_fault(Reading& reading, const Where& where, const OutlineFault& fault, const Piece& piece) {
@@ -196,7 +194,7 @@ void read_holes(Reading& reading, Fields& fields, Piece& piece, bool outline_goo
         auto hole = read_points(reading.found, item, place);
         if (!hole) return;
         count_vertices(reading, place, hole->size(), first_of(*hole));
-        if (reading.vertices <= vertex_limit) {
+        if (reading.vertices <= most_corners) {
             const auto fault = outline_good ? check_hole(piece.outline, *hole) : check_outline(*hole);
             if (fault) outline_fault(reading, place, *fault, piece);
         }
@@ -224,7 +222,7 @@ Piece read_piece(Reading& reading, const json::Value& value, const Where& where)
         if (auto points = read_points(reading.found, *outline, place)) {
             piece.outline = std::move(*points);
             count_vertices(reading, place, piece.outline.size(), first_of(piece.outline));
-            const auto fault = reading.vertices <= vertex_limit ? check_outline(piece.outline) : std::nullopt;
+            const auto fault = reading.vertices <= most_corners ? check_outline(piece.outline) : std::nullopt;
             if (fault) outline_fault(reading, place, *fault, piece);
             outline_good = !fault;
         }
@@ -315,6 +313,45 @@ Stretch read_stretch(Found& found, const json::Value& value, const Where& where)
     return stretch;
 }
 
+Dimension read_dimension(Found& found, const json::Value& value, const Where& where) {
+    Fields fields(found, value, where);
+    Dimension dimension;
+    dimension.id = fields.id();
+    if (const auto* from = fields.need("from")) dimension.from = read_point(found, *from, fields.at("from")).value_or(Point{});
+    if (const auto* to = fields.need("to")) dimension.to = read_point(found, *to, fields.at("to")).value_or(Point{});
+    if (const auto* along = fields.find("along"))
+        if (const auto word = read_text(found, *along, fields.at("along"))) {
+            if (*word != "x" && *word != "y") unknown_word(found, fields.at("along"), *word, "x, y");
+            dimension.along = *word;
+        }
+    dimension.offset = fields.length("offset").value_or(0);
+    dimension.text = fields.text("text");
+    dimension.extra = fields.rest();
+    return dimension;
+}
+
+Note read_note(Found& found, const json::Value& value, const Where& where) {
+    Fields fields(found, value, where);
+    Note note;
+    note.id = fields.id();
+    if (const auto* at = fields.need("at")) note.at = read_point(found, *at, fields.at("at")).value_or(Point{});
+    note.text = fields.text("text");
+    note.extra = fields.rest();
+    return note;
+}
+
+Group read_group(Found& found, const json::Value& value, const Where& where) {
+    Fields fields(found, value, where);
+    Group group;
+    group.id = fields.id();
+    group.name = fields.text("name");
+    fields.each("members", [&](const json::Value& item, const Where& place) {
+        if (const auto member = read_text(found, item, place)) group.members.push_back(*member);
+    });
+    group.extra = fields.rest();
+    return group;
+}
+
 }  // namespace
 
 Section read_section(Found& found, const json::Value& value, const Where& where, const std::vector<Material>& materials) {
@@ -326,7 +363,7 @@ Section read_section(Found& found, const json::Value& value, const Where& where,
 
     Reading reading{found, {}, {}};
     for (const Material& material : materials) reading.materials.insert(material.id);
-    Ids spaces, pieces, membranes, elements, stretches;
+    Ids spaces, pieces, membranes, elements, stretches, dimensions, texts, groups;
     fields.each("spaces", [&](const json::Value& item, const Where& place) {
         section.spaces.push_back(read_space(found, item, place));
         reading.spaces.insert(section.spaces.back().id);
@@ -349,9 +386,18 @@ Section read_section(Found& found, const json::Value& value, const Where& where,
         section.stretch.push_back(read_stretch(found, item, place));
         stretches.add(found, place, section.stretch.back().id);
     });
-    section.dimensions = fields.kept_list("dimensions");
-    section.texts = fields.kept_list("texts");
-    section.groups = fields.kept_list("groups");
+    fields.each("dimensions", [&](const json::Value& item, const Where& place) {
+        section.dimensions.push_back(read_dimension(found, item, place));
+        dimensions.add(found, place, section.dimensions.back().id, section.dimensions.back().from);
+    });
+    fields.each("texts", [&](const json::Value& item, const Where& place) {
+        section.texts.push_back(read_note(found, item, place));
+        texts.add(found, place, section.texts.back().id, section.texts.back().at);
+    });
+    fields.each("groups", [&](const json::Value& item, const Where& place) {
+        section.groups.push_back(read_group(found, item, place));
+        groups.add(found, place, section.groups.back().id);
+    });
     section.underlays = fields.kept_list("underlays");
     section.extra = fields.rest();
     return section;

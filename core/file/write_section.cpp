@@ -122,6 +122,29 @@ json::Value write_stretch(const Stretch& stretch) {
     return object;
 }
 
+json::Value write_dimension(const Dimension& dimension) {
+    json::Object object{{"id", dimension.id}, {"from", write_point(dimension.from)}, {"to", write_point(dimension.to)}};
+    put_text(object, "along", dimension.along);
+    if (dimension.offset != 0) object["offset"] = write_length(dimension.offset);
+    put_text(object, "text", dimension.text);
+    put_extra(object, dimension.extra);
+    return object;
+}
+
+json::Value write_note(const Note& note) {
+    json::Object object{{"id", note.id}, {"at", write_point(note.at)}, {"text", note.text}};
+    put_extra(object, note.extra);
+    return object;
+}
+
+json::Value write_group(const Group& group) {
+    json::Array members(group.members.begin(), group.members.end());
+    json::Object object{{"id", group.id}, {"members", std::move(members)}};
+    put_text(object, "name", group.name);
+    put_extra(object, group.extra);
+    return object;
+}
+
 }  // namespace
 
 json::Value write_length(Micrometres length) {
@@ -171,9 +194,9 @@ json::Value write_section(const Section& section) {
     if (section.water) object["water"] = write_water(*section.water);
     put_list(object, "elements", section.elements, write_element);
     put_list(object, "stretch", section.stretch, write_stretch);
-    put_kept(object, "dimensions", section.dimensions);
-    put_kept(object, "texts", section.texts);
-    put_kept(object, "groups", section.groups);
+    put_list(object, "dimensions", section.dimensions, write_dimension);
+    put_list(object, "texts", section.texts, write_note);
+    put_list(object, "groups", section.groups, write_group);
     put_kept(object, "underlays", section.underlays);
     put_extra(object, section.extra);
     return object;

@@ -11,9 +11,7 @@
 
 namespace wallfoot {
 
-namespace {
-
-using edit::refuse;
+namespace edit {
 
 void check_piece(const Piece& piece) {
     const std::map<std::string, std::string> args{{"piece", piece.name.empty() ? piece.id : piece.name}};
@@ -23,6 +21,13 @@ void check_piece(const Piece& piece) {
         if (const auto fault = check_hole(piece.outline, hole)) refuse(fault->kind, args, fault->at);
     }
 }
+
+}  // namespace edit
+
+namespace {
+
+using edit::check_piece;
+using edit::refuse;
 
 /// Applies a change to every line of the drawing; `closed` says whether the last corner joins the first.
 /// Returns true when anything changed; what changed is checked.
@@ -106,6 +111,7 @@ Section move_corner(const Section& section, Point from, Point to) {
         return move_points(line, moved, to.x - from.x, to.y - from.y);
     });
     if (!any) refuse("edit-no-corner", {}, from);
+    edit::carry_ends(result, {{from, to}});
     return result;
 }
 
@@ -141,6 +147,9 @@ Section move_edge(const Section& section, Point a, Point b, Micrometres dx, Micr
     Section result = section;
     if (!change_lines(result, [&](std::vector<Point>& line, bool) { return move_points(line, moved, dx, dy); }))
         refuse("edit-no-edge", {}, a);
+    std::map<Point, Point> went;
+    for (const Point p : moved) went[p] = {p.x + dx, p.y + dy};
+    edit::carry_ends(result, went);
     return result;
 }
 
@@ -175,18 +184,12 @@ Section add_piece(const Section& section, Piece piece) {
 Section delete_piece(const Section& section, const std::string& id) {
     Section result = section;
     result.pieces.erase(result.pieces.begin() + static_cast<std::ptrdiff_t>(piece_index(section, id)));
+    edit::leave_groups(result, id);
     return result;
 }
 
 Section move_piece(const Section& section, const std::string& id, Micrometres dx, Micrometres dy) {
-    return change_piece(section, id, [&](Piece& piece) {
-        const auto move = [&](Outline& outline) {
-            for (auto& p : outline) p = {p.x + dx, p.y + dy};
-        };
-        move(piece.outline);
-        for (auto& hole : piece.holes) move(hole);
-        check_piece(piece);
-    });
+    return move_taken(section, {.pieces = {id}}, dx, dy);
 }
 
 Section set_material(const Section& section, const std::string& id, const std::string& material) {

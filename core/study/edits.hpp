@@ -34,15 +34,18 @@ Section add_piece(const Section& section, Piece piece);
 Section delete_piece(const Section& section, const std::string& id);
 /// Moves the corners of one piece only.
 Section move_piece(const Section& section, const std::string& id, Micrometres dx, Micrometres dy);
+/// A hole in a piece, which shows what lies below it. Refused as check_hole says.
+Section add_hole(const Section& section, const std::string& id, Outline hole);
+Section delete_hole(const Section& section, const std::string& id, std::size_t hole);
+/// Moves the edge a–b of a piece, and what lies along it, square to itself: outwards by `distance`, inwards when negative.
+/// Throws InputFault "edit-no-edge" when the piece has no such edge.
+Section offset_edge(const Section& section, const std::string& id, Point a, Point b, Micrometres distance);
+/// nullopt = no courses are shown. Refused ("courses-without-height").
+Section set_courses(const Section& section, const std::string& id, std::optional<Courses> courses);
 /// A copy of a piece on top of all, beside it on its right: one more block of a row.
 Section duplicate_piece(const Section& section, const std::string& id);
 /// Everything seen from the other side, about the middle of the cut, which stays.
 Section mirror_section(const Section& section);
-/// Makes a dimension longer or shorter: all that lies strictly beyond a straight line moves away from it (RULES 18) –
-/// corners, membranes, marks, levels, the cut; what lies on the line or before it stays. `upright`: the line x = `at`,
-/// else y = `at`; `beyond`: what lies to its right or above moves, else to its left or below; `by` may be negative.
-/// Refuses ("stretch-too-far") where a piece or the cut would pass itself or vanish.
-Section stretch_section(const Section& section, bool upright, Micrometres at, bool beyond, Micrometres by);
 Section set_material(const Section& section, const std::string& id, const std::string& material);
 /// A piece of material, of the air of a space, or a cutout (`filled_with` is a material's or a space's id, or unused).
 Section set_fill(const Section& section, const std::string& id, Fill fill, const std::string& filled_with);
@@ -51,6 +54,78 @@ Section set_moisture(const Section& section, const std::string& id, std::optiona
 Section rename_piece(const Section& section, const std::string& id, const std::string& name);
 /// Moves a piece to another place in the painter's order; 0 = lowest, clamped to the number of pieces.
 Section reorder_piece(const Section& section, const std::string& id, std::size_t index);
+
+// Stretching: all that lies strictly beyond a line moves (RULES 18) – corners, membranes, marks, levels, the cut; what lies
+// on the line or before it stays. Refused ("stretch-too-far") where a piece, a membrane or the cut would pass itself or vanish.
+
+/// Whether `p` lies strictly on the far side of a line, which runs on from its ends square to `moves` (left|right|up|down).
+bool lies_beyond(const Path& line, const std::string& moves, Point p);
+/// All beyond the line moves by `by` the way `moves` says; levels and sides of the cut when they lie beyond all of the line.
+Section move_beyond(const Section& section, const Path& line, const std::string& moves, Micrometres by);
+/// The same for a straight line: `upright`: x = `at`, else y = `at`; `beyond`: what lies to its right or above moves, else
+/// to its left or below; away from it, or towards it when `by` is negative.
+Section stretch_section(const Section& section, bool upright, Micrometres at, bool beyond, Micrometres by);
+
+// Named measures. What one measures must have one end beyond its line and one not ("stretch-measures-nothing").
+
+/// A measure through a piece, or through the whole section (nullptr), for a line.
+Stretch stretch_through(const Section& section, Path line, const std::string& moves, const Piece* piece);
+/// An empty id is replaced by a free one ("s1", "s2", …).
+Section add_stretch(const Section& section, Stretch stretch);
+/// Puts one in the place of that with its id: name, line, way or range changed.
+Section change_stretch(const Section& section, const Stretch& stretch);
+Section delete_stretch(const Section& section, const std::string& id);
+/// The present length.
+Micrometres stretch_length(const Stretch& stretch);
+/// Makes the measure `length` long. Refused outside its range ("stretch-below-least", "stretch-above-most").
+Section set_stretch(const Section& section, const std::string& id, Micrometres length);
+const Stretch* find_stretch(const Section& section, const std::string& id);
+
+// Dimensions and texts.
+
+/// An empty id is replaced by a free one ("d1", …). Refused ("dimension-empty") where there is nothing to measure.
+Section add_dimension(const Section& section, Dimension dimension);
+Section change_dimension(const Section& section, const Dimension& dimension);
+Section delete_dimension(const Section& section, const std::string& id);
+/// mm
+double dimension_length(const Dimension& dimension);
+/// Makes what is measured `length` long: one end stays, the other moves along the dimension with everything at or beyond
+/// it, seen square to the dimension. Levels and the cut move with a dimension along x or y only.
+/// Refused ("dimension-empty", "stretch-too-far").
+Section set_dimension(const Section& section, const std::string& id, Micrometres length, bool to_moves);
+const Dimension* find_dimension(const Section& section, const std::string& id);
+
+/// An empty id is replaced by a free one ("t1", …). Refused ("note-empty") without a text.
+Section add_note(const Section& section, Note note);
+Section change_note(const Section& section, const Note& note);
+Section delete_note(const Section& section, const std::string& id);
+const Note* find_note(const Section& section, const std::string& id);
+
+// Several things at once. An unknown id is refused ("edit-unknown-id").
+
+struct Taken {
+    std::vector<std::string> pieces = {}, membranes = {}, dimensions = {}, texts = {};
+    bool operator==(const Taken&) const = default;
+};
+/// Moves the corners of what is taken only.
+Section move_taken(const Section& section, const Taken& taken, Micrometres dx, Micrometres dy);
+/// Turns it about a point, anticlockwise; exact on the grid for whole quarters.
+Section rotate_taken(const Section& section, const Taken& taken, Point about, double degrees);
+/// Mirrors it about the upright line x = `at`, or the level one y = `at`.
+Section mirror_taken(const Section& section, const Taken& taken, bool upright, Micrometres at);
+Section delete_taken(const Section& section, const Taken& taken);
+/// `number` copies on top of all, each (dx, dy) further on. Refused ("copies-number") outside 1 … 200.
+Section copy_taken(const Section& section, const Taken& taken, int number, Micrometres dx, Micrometres dy);
+/// A copy of what is taken of one section, on top in another. `added` receives what it became there.
+Section paste_taken(const Section& section, const Section& from, const Taken& taken, Micrometres dx, Micrometres dy, Taken* added = nullptr);
+Section set_material_of(const Section& section, const std::vector<std::string>& pieces, const std::string& material);
+
+/// Groups are sets of ids that are taken in hand together. What is in another group leaves it.
+/// Refused ("group-too-small") with fewer than two.
+Section add_group(const Section& section, const std::vector<std::string>& members, const std::string& name = "");
+Section delete_group(const Section& section, const std::string& id);
+/// The group a piece or membrane is in; null when there is none.
+const Group* group_of(const Section& section, const std::string& member);
 
 // Membranes. Corners that land on an edge of a piece or of another membrane become corners there as well.
 

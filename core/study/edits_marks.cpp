@@ -21,6 +21,10 @@ std::string free_id(const Section& section, const std::string& stem, int n) {
     for (const auto& piece : section.pieces) taken.insert(piece.id);
     for (const auto& space : section.spaces) taken.insert(space.id);
     for (const auto& membrane : section.membranes) taken.insert(membrane.id);
+    for (const auto& stretch : section.stretch) taken.insert(stretch.id);
+    for (const auto& dimension : section.dimensions) taken.insert(dimension.id);
+    for (const auto& note : section.texts) taken.insert(note.id);
+    for (const auto& group : section.groups) taken.insert(group.id);
     while (taken.contains(stem + std::to_string(n))) ++n;
     return stem + std::to_string(n);
 }
@@ -30,6 +34,31 @@ void check_path(const Membrane& membrane) {
     if (membrane.path.size() < 2) refuse("path-too-short", args, membrane.path.empty() ? Point{} : membrane.path.front());
     for (std::size_t i = 1; i < membrane.path.size(); ++i)
         if (membrane.path[i] == membrane.path[i - 1]) refuse("path-repeated-point", args, membrane.path[i]);
+}
+
+void check_limit(Point p) {
+    if (std::abs(p.x) > coordinate_limit || std::abs(p.y) > coordinate_limit) refuse("coordinate-too-large", {}, p);
+}
+
+void carry_ends(Section& section, const std::map<Point, Point>& moved) {
+    if (section.dimensions.empty() && section.stretch.empty()) return;
+    std::set<Point> held;
+    for (const Piece& piece : section.pieces) {
+        held.insert(piece.outline.begin(), piece.outline.end());
+        for (const Outline& hole : piece.holes) held.insert(hole.begin(), hole.end());
+    }
+    for (const Membrane& membrane : section.membranes) held.insert(membrane.path.begin(), membrane.path.end());
+    const auto carry = [&](Point& end) {
+        if (const auto to = moved.find(end); to != moved.end() && !held.contains(end)) end = to->second;
+    };
+    for (Dimension& dimension : section.dimensions) carry(dimension.from), carry(dimension.to);
+    for (Stretch& stretch : section.stretch)
+        for (Point& end : stretch.measure) carry(end);
+}
+
+void leave_groups(Section& section, const std::string& id) {
+    for (Group& group : section.groups) std::erase(group.members, id);
+    std::erase_if(section.groups, [](const Group& group) { return group.members.size() < 2; });
 }
 
 void insert_corners(Section& section, const std::vector<Point>& points) {
@@ -45,20 +74,9 @@ void insert_corners(Section& section, const std::vector<Point>& points) {
 
 namespace {
 
+using edit::found_in;
 using edit::refuse;
-
-template <class Thing>
-Thing& with_id(std::vector<Thing>& things, const std::string& id) {
-    const auto found = std::find_if(things.begin(), things.end(), [&](const Thing& thing) { return thing.id == id; });
-    if (found == things.end()) refuse("edit-unknown-id", {{"id", id}});
-    return *found;
-}
-
-template <class Thing>
-const Thing* found_in(const std::vector<Thing>& things, const std::string& id) {
-    const auto found = std::find_if(things.begin(), things.end(), [&](const Thing& thing) { return thing.id == id; });
-    return found == things.end() ? nullptr : &*found;
-}
+using edit::with_id;
 
 void need_temperature(const Space& space) {
     const bool by_convention = space.kind == SpaceKind::inside || space.kind == SpaceKind::outside;
@@ -104,7 +122,13 @@ Section set_membrane_path(const Section& section, const std::string& id, const P
 
 Section move_membrane(const Section& section, const std::string& id, Micrometres dx, Micrometres dy) {
     Section result = section;
-    for (Point& p : with_id(result.membranes, id).path) p = {p.x + dx, p.y + dy};
+    std::map<Point, Point> moved;
+    for (Point& p : with_id(result.membranes, id).path) {
+        const Point from = std::exchange(p, {p.x + dx, p.y + dy});
+        edit::check_limit(p);
+        moved[from] = p;
+    }
+    edit::carry_ends(result, moved);
     return result;
 }
 
@@ -124,6 +148,7 @@ Section delete_membrane(const Section& section, const std::string& id) {
     Section result = section;
     with_id(result.membranes, id);
     std::erase_if(result.membranes, [&](const Membrane& membrane) { return membrane.id == id; });
+    edit::leave_groups(result, id);
     return result;
 }
 

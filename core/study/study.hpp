@@ -102,16 +102,47 @@ struct Water {
     Extra extra;
 };
 
+/// A named measure of the section: what lies strictly beyond `line` moves when it is changed (RULES 18).
 struct Stretch {
     std::string id, name;
-    Path line;
-    std::string moves;
-    Path measure;
+    Path line;           ///< runs on from its ends square to `moves`
+    std::string moves;   ///< left | right | up | down: the way the far side goes
+    Path measure;        ///< from one point to another; what is measured between them along `moves` is the value
     std::optional<Micrometres> min, max;
     Extra extra;
     bool operator==(const Stretch&) const = default;
 };
 
+/// A length shown on the drawing between two points. It has no part in the heat flow.
+struct Dimension {
+    std::string id;
+    Point from, to;
+    std::string along;        ///< x | y: the part of the distance that is measured; "" = straight from point to point
+    Micrometres offset = 0;   ///< of its line from the points: upwards for x, to the right for y, to the left of the way from → to else
+    std::string text;         ///< written behind the length
+    Extra extra;
+    bool operator==(const Dimension&) const = default;
+};
+
+/// A text on the drawing.
+struct Note {
+    std::string id;
+    Point at;                 ///< left end of its first line
+    std::string text;
+    Extra extra;
+    bool operator==(const Note&) const = default;
+};
+
+/// Pieces and membranes that are taken in hand together, by id.
+struct Group {
+    std::string id, name;
+    std::vector<std::string> members;
+    Extra extra;
+    bool operator==(const Group&) const = default;
+};
+
+/// Most corners of one section.
+constexpr std::size_t most_corners = 20'000;
 /// Most spaces of one section: each one more is a field more to be solved and kept.
 constexpr std::size_t most_spaces = 32;
 
@@ -126,7 +157,10 @@ struct Section {
     std::optional<Water> water;
     std::vector<ElementOverride> elements;
     std::vector<Stretch> stretch;
-    std::string dimensions, texts, groups, underlays;  ///< JSON text, "" = absent; built by later versions
+    std::vector<Dimension> dimensions;
+    std::vector<Note> texts;
+    std::vector<Group> groups;
+    std::string underlays;  ///< JSON text, "" = absent; built by later versions
     Extra extra, level_extra, beyond_extra;
     bool operator==(const Section&) const = default;
 };

@@ -17,7 +17,7 @@ TEST_F(WindowTest, a_section_is_stretched_through_the_picked_piece) {
         auto* dialog = qobject_cast<StretchDialog*>(QApplication::activeModalWidget());
         ASSERT_TRUE(dialog);
         EXPECT_EQ(*dialog->at(), 150 * um_per_mm) << "the middle of the picked piece is offered";
-        auto* by = dialog->findChildren<QLineEdit*>().last();
+        auto* by = dialog->findChildren<QLineEdit*>()[1];
         by->selectAll();
         QTest::keyClicks(by, QStringLiteral("50"));
         QTest::keyClick(by, Qt::Key_Return);

@@ -77,6 +77,14 @@ void ContentsPanel::show_section(const Study& study, std::shared_ptr<const Secti
         add(levels, name_of(name), length_words(to_mm(mark.height)), {PickedKind::level, text_of(name), {}});
     }
     if (levels->childCount() == 0) delete levels;
+    const auto group = [&](const QString& name, bool any) { return any ? list_group(this, name) : nullptr; };
+    auto* measures = group(tr("Measures"), !section_->stretch.empty());
+    for (const Stretch& stretch : section_->stretch)
+        add(measures, words(stretch.name.empty() ? stretch.id : stretch.name), length_words(to_mm(stretch_length(stretch))), {PickedKind::stretch, words(stretch.id)});
+    auto* dimensions = group(tr("Dimensions"), !section_->dimensions.empty());
+    for (const Dimension& dimension : section_->dimensions) add(dimensions, dimension.along == "x" ? tr("Width") : dimension.along == "y" ? tr("Height") : tr("Length"), length_words(dimension_length(dimension)), {PickedKind::dimension, words(dimension.id)});
+    auto* texts = group(tr("Texts"), !section_->texts.empty());
+    for (const Note& note : section_->texts) add(texts, words(note.text).section(QLatin1Char('\n'), 0, 0), {}, {PickedKind::note, words(note.id)});
     mark(marked_);
 }
 

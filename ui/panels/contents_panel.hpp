@@ -7,7 +7,7 @@
 
 namespace wallfoot {
 
-/// What the section holds: spaces, pieces (topmost first), membranes, levels. The picked thing is marked here and on the sheet.
+/// What the section holds: spaces, pieces (topmost first), membranes, levels, measures, dimensions, texts. The picked thing is marked here and on the sheet.
 class ContentsPanel : public QTreeWidget {
     Q_OBJECT
   public:

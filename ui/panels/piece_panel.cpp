@@ -3,12 +3,15 @@
 
 #include <QComboBox>
 #include <QFormLayout>
+#include <QHBoxLayout>
 #include <QLabel>
 #include <QLineEdit>
 #include <QSignalBlocker>
 
 #include "core/study/edits.hpp"
+#include "core/text/number_entry.hpp"
 #include "ui/paint/labels.hpp"
+#include "ui/panels/edit_boxes.hpp"
 #include "ui/panels/mark_boxes.hpp"
 #include "ui/panels/section_box.hpp"
 #include "ui/panels/trial_slider.hpp"
@@ -66,6 +69,23 @@ PiecePanel::PiecePanel(Document& document, QWidget* parent) : QWidget(parent), d
     form->addRow(tr("M&oisture"), moisture_);
     form->addRow(tr("In use"), conductivity_);
     form->addRow(tr("&Try"), trial_);
+    course_height_ = new QLineEdit(piece_box_);
+    course_from_ = new QLineEdit(piece_box_);
+    course_height_->setPlaceholderText(tr("none"));
+    course_height_->setToolTip(tr("Height of a course of blocks with its joint, in mm; empty: none are shown."));
+    course_from_->setToolTip(tr("Height at which the first course begins, in mm."));
+    auto* courses = new QHBoxLayout;
+    auto* from = new QLabel(tr("fro&m"), piece_box_);
+    from->setBuddy(course_from_);
+    courses->addWidget(course_height_);
+    courses->addWidget(from);
+    courses->addWidget(course_from_);
+    auto* height = new QLabel(tr("&Courses, mm"), piece_box_);
+    height->setBuddy(course_height_);
+    form->addRow(height, courses);
+    course_height_->setAccessibleName(tr("Height of courses in mm"));
+    course_from_->setAccessibleName(tr("First course begins at, in mm"));
+    for (QLineEdit* field : {course_height_, course_from_}) connect(field, &QLineEdit::editingFinished, this, &PiecePanel::courses_typed);
     form->addRow(corners_);
     layout->addWidget(piece_box_, 1);
     for (QWidget* field : {static_cast<QWidget*>(name_), static_cast<QWidget*>(material_), static_cast<QWidget*>(moisture_)})
@@ -75,7 +95,11 @@ PiecePanel::PiecePanel(Document& document, QWidget* parent) : QWidget(parent), d
     space_box_ = new SpaceBox(document_, this);
     level_box_ = new LevelBox(document_, this);
     section_box_ = new SectionBox(document_, this);
-    for (PropertyBox* box : {static_cast<PropertyBox*>(membrane_box_), static_cast<PropertyBox*>(space_box_), static_cast<PropertyBox*>(level_box_), static_cast<PropertyBox*>(section_box_)}) {
+    stretch_box_ = new StretchBox(document_, this);
+    dimension_box_ = new DimensionBox(document_, this);
+    note_box_ = new NoteBox(document_, this);
+    for (PropertyBox* box : {static_cast<PropertyBox*>(membrane_box_), static_cast<PropertyBox*>(space_box_), static_cast<PropertyBox*>(level_box_), static_cast<PropertyBox*>(section_box_), static_cast<PropertyBox*>(stretch_box_),
+                             static_cast<PropertyBox*>(dimension_box_), static_cast<PropertyBox*>(note_box_)}) {
         layout->addWidget(box, box == membrane_box_ ? 1 : 0);
         connect(box, &PropertyBox::told, this, &PiecePanel::told);
         connect(box, &PropertyBox::refused, this, [this] { show_picked(picked_, findings_, current_); });
@@ -121,14 +145,22 @@ void PiecePanel::show_picked(const Picked& picked, std::shared_ptr<const Finding
     findings_ = std::move(findings);
     current_ = current;
     const std::string id = picked.id.toStdString();
-    const auto is = [&](PickedKind kind) { return document_.has_study() && picked.kind == kind; };
+    const bool several = document_.has_study() && !picked.more.empty();
+    const auto is = [&](PickedKind kind) { return document_.has_study() && picked.kind == kind && !several; };
     const Piece* piece = is(PickedKind::piece) ? find_piece(document_.section(), id) : nullptr;
     const Membrane* membrane = is(PickedKind::membrane) ? find_membrane(document_.section(), id) : nullptr;
     const Space* space = is(PickedKind::space) ? find_space(document_.section(), id) : nullptr;
-    const bool level = is(PickedKind::level), nothing = !piece && !membrane && !space && !level;
+    const Stretch* stretch = is(PickedKind::stretch) ? find_stretch(document_.section(), id) : nullptr;
+    const Dimension* dimension = is(PickedKind::dimension) ? find_dimension(document_.section(), id) : nullptr;
+    const Note* note = is(PickedKind::note) ? find_note(document_.section(), id) : nullptr;
+    const bool level = is(PickedKind::level), nothing = !piece && !membrane && !space && !level && !stretch && !dimension && !note && !several;
     const QString pick = tr("Pick a piece, a membrane, a mark or a level on the sheet or in the contents to see and change what it is.");
-    hint_->setText(document_.has_study() ? tr("%1 Of the section itself:").arg(pick) : QString());
-    hint_->setVisible(nothing && document_.has_study());
+    hint_->setText(several ? tr("%1 things are picked. They can be moved, copied, turned, mirrored, given a material, grouped or deleted together; the menu Change has it all.").arg(picked.more.size() + 1)
+                   : document_.has_study() ? tr("%1 Of the section itself:").arg(pick) : QString());
+    hint_->setVisible((nothing || several) && document_.has_study());
+    stretch_box_->setVisible(stretch);
+    dimension_box_->setVisible(dimension);
+    note_box_->setVisible(note);
     piece_box_->setVisible(piece);
     membrane_box_->setVisible(membrane);
     space_box_->setVisible(space);
@@ -140,6 +172,9 @@ void PiecePanel::show_picked(const Picked& picked, std::shared_ptr<const Finding
     if (membrane) membrane_box_->show_membrane(*membrane);
     if (space) space_box_->show_space(*space);
     if (level) level_box_->show_level(level_of(picked.id).kind);
+    if (stretch) stretch_box_->show_stretch(*stretch);
+    if (dimension) dimension_box_->show_dimension(*dimension);
+    if (note) note_box_->show_note(*note);
     if (nothing && document_.has_study()) section_box_->show_section(document_.section());
 }
 
@@ -153,6 +188,24 @@ void PiecePanel::fill_piece(const Piece& piece) {
     moisture_->setCurrentIndex(!solid ? -1 : piece.moisture ? 1 + static_cast<int>(std::find(std::begin(conditions), std::end(conditions), *piece.moisture) - conditions) : 0);
     show_conductivity(piece);
     corners_->show_corners(piece.outline);
+    show_text(*course_height_, piece.courses ? words(number_text(to_mm(piece.courses->height))) : QString());
+    show_text(*course_from_, piece.courses ? words(number_text(to_mm(piece.courses->from))) : QString());
+}
+
+void PiecePanel::courses_typed() {
+    if (filling_ || picked_.kind != PickedKind::piece || !document_.has_study()) return;
+    const std::string height = course_height_->text().trimmed().toStdString(), from = course_from_->text().trimmed().toStdString();
+    std::optional<Courses> courses;
+    if (!height.empty()) {
+        const Entry h = parse_length(height), f = parse_length(from.empty() ? "0" : from);
+        if (!h || !f) {
+            emit told(sentence(!h ? h.problem : f.problem));
+            return;
+        }
+        courses = Courses{from_mm(*f.value), from_mm(*h.value), {}};
+    }
+    for (QLineEdit* field : {course_height_, course_from_}) field->setModified(false);
+    report(document_.edit(tr("Change courses"), [&](const Section& s) { return set_courses(s, picked_.id.toStdString(), courses); }));
 }
 
 /// Materials first, then the air of each space, then the cutout.

@@ -15,10 +15,13 @@ class QTableWidget;
 namespace wallfoot {
 
 class CornerTable;
+class DimensionBox;
 class LevelBox;
 class MembraneBox;
+class NoteBox;
 class SectionBox;
 class SpaceBox;
+class StretchBox;
 class TrialSlider;
 
 /// What is picked: of a piece its name, filling, moisture condition, the conductivity in use and its corners as a table;
@@ -39,6 +42,11 @@ class PiecePanel : public QWidget {
     SpaceBox& space() const { return *space_box_; }
     LevelBox& level() const { return *level_box_; }
     SectionBox& section() const { return *section_box_; }
+    StretchBox& stretch() const { return *stretch_box_; }
+    DimensionBox& dimension() const { return *dimension_box_; }
+    NoteBox& note() const { return *note_box_; }
+    QLineEdit* course_from() const { return course_from_; }
+    QLineEdit* course_height() const { return course_height_; }
     TrialSlider& trial() const { return *trial_; }
 
   signals:
@@ -52,6 +60,7 @@ class PiecePanel : public QWidget {
     void filling_chosen();
     void show_conductivity(const Piece& piece);
     void corner_typed(int row, Point to);
+    void courses_typed();
     void report(const std::vector<Message>& refusals);
 
     Document& document_;
@@ -65,6 +74,10 @@ class PiecePanel : public QWidget {
     SpaceBox* space_box_ = nullptr;
     LevelBox* level_box_ = nullptr;
     SectionBox* section_box_ = nullptr;
+    StretchBox* stretch_box_ = nullptr;
+    DimensionBox* dimension_box_ = nullptr;
+    NoteBox* note_box_ = nullptr;
+    QLineEdit *course_height_ = nullptr, *course_from_ = nullptr;
     QLineEdit* name_ = nullptr;
     QComboBox* material_ = nullptr;
     QComboBox* moisture_ = nullptr;

@@ -37,6 +37,14 @@ std::optional<Micrometres> PropertyBox::length_in(const QString& text) {
     return {};
 }
 
+QFormLayout* PropertyBox::form_of(QWidget* box) {
+    auto* form = new QFormLayout(box);
+    form->setContentsMargins(0, 0, 0, 0);
+    form->setRowWrapPolicy(QFormLayout::WrapLongRows);
+    form->setFieldGrowthPolicy(QFormLayout::AllNonFixedFieldsGrow);
+    return form;
+}
+
 void PropertyBox::add_row(QFormLayout& form, const QString& label, QWidget* field) {
     form.addRow(label, field);
     field->setAccessibleName(QString(label).remove(QLatin1Char('&')));

@@ -30,6 +30,8 @@ class PropertyBox : public QWidget {
     void settle_typing();
     /// A length typed into a field, in mm on the grid; refuses what cannot be understood.
     std::optional<Micrometres> length_in(const QString& text);
+    /// The form that fills a box.
+    static QFormLayout* form_of(QWidget* box);
     /// Adds a row; the field is called like it.
     static void add_row(QFormLayout& form, const QString& label, QWidget* field);
 

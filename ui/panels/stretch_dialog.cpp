@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/panels/stretch_dialog.hpp"
 
+#include <QCheckBox>
 #include <QComboBox>
 #include <QDialogButtonBox>
 #include <QFormLayout>
@@ -24,7 +25,7 @@ std::optional<Micrometres> length_of(const QLineEdit& field) {
 
 }  // namespace
 
-StretchDialog::StretchDialog(Point at, QWidget* parent) : QDialog(parent), offered_(at) {
+StretchDialog::StretchDialog(Point at, QWidget* parent, const QString& name) : QDialog(parent), offered_(at) {
     setWindowTitle(tr("Stretch"));
     auto* form = new QFormLayout(this);
     auto* head = new QLabel(tr("All that lies beyond a straight line moves away from it, and what the line crosses grows: a cavity, a slab, the insulation. A negative length draws it together."), this);
@@ -40,6 +41,11 @@ StretchDialog::StretchDialog(Point at, QWidget* parent) : QDialog(parent), offer
     form->addRow(tr("&Move"), side_);
     form->addRow(tr("&Line at, mm"), at_);
     form->addRow(tr("&By, mm"), by_);
+    keep_ = new QCheckBox(tr("&Keep the line as a measure named"), this);
+    keep_->setToolTip(tr("It is then in the contents with its length, to be typed or dragged again."));
+    name_ = new QLineEdit(name, this);
+    name_->setAccessibleName(tr("Name of the measure"));
+    form->addRow(keep_, name_);
     form->addRow(problem_);
     form->addRow(buttons_);
     connect(side_, &QComboBox::currentIndexChanged, this, [this] { at_->setText(words(number_text(to_mm(upright() ? offered_.x : offered_.y)))); });
@@ -56,6 +62,8 @@ bool StretchDialog::upright() const { return side_->currentIndex() == right || s
 bool StretchDialog::beyond() const { return side_->currentIndex() == right || side_->currentIndex() == above; }
 std::optional<Micrometres> StretchDialog::at() const { return length_of(*at_); }
 std::optional<Micrometres> StretchDialog::by() const { return length_of(*by_); }
+
+std::optional<QString> StretchDialog::keep_as() const { return keep_->isChecked() ? std::optional(name_->text().trimmed()) : std::nullopt; }
 
 void StretchDialog::refresh() {
     QString problem;

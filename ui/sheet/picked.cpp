@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/sheet/picked.hpp"
 
+#include <algorithm>
+
 #include "core/study/edits.hpp"
 
 namespace wallfoot {
@@ -20,14 +22,72 @@ std::optional<Micrometres> height_of(const Section& section, const LevelName& na
     return !name.side ? level.both : *name.side == Side::left ? level.left : level.right;
 }
 
+Taken taken_of(const Picked& picked) {
+    Taken taken;
+    const auto take = [&](PickedKind kind, const QString& id) {
+        if (kind == PickedKind::piece) taken.pieces.push_back(id.toStdString());
+        if (kind == PickedKind::membrane) taken.membranes.push_back(id.toStdString());
+        if (kind == PickedKind::dimension) taken.dimensions.push_back(id.toStdString());
+        if (kind == PickedKind::note) taken.texts.push_back(id.toStdString());
+    };
+    take(picked.kind, picked.id);
+    for (const auto& [kind, id] : picked.more) take(kind, id);
+    return taken;
+}
+
+Picked picked_of(const Taken& taken) {
+    std::vector<std::pair<PickedKind, QString>> all;
+    for (const auto& [kind, ids] : {std::pair(PickedKind::piece, &taken.pieces), std::pair(PickedKind::membrane, &taken.membranes),
+                                    std::pair(PickedKind::dimension, &taken.dimensions), std::pair(PickedKind::note, &taken.texts)})
+        for (const std::string& id : *ids) all.emplace_back(kind, QString::fromStdString(id));
+    if (all.empty()) return {};
+    Picked picked{all.front().first, all.front().second};
+    picked.more.assign(all.begin() + 1, all.end());
+    return picked;
+}
+
+Picked with_groups(const Section& section, const Picked& picked) {
+    if (section.groups.empty()) return picked;
+    Picked result = picked;
+    const auto has = [&](PickedKind kind, const QString& id) {
+        return (result.kind == kind && result.id == id) || std::find(result.more.begin(), result.more.end(), std::pair(kind, id)) != result.more.end();
+    };
+    const Taken taken = taken_of(picked);
+    for (const auto* ids : {&taken.pieces, &taken.membranes})
+        for (const std::string& id : *ids)
+            if (const Group* group = group_of(section, id))
+                for (const std::string& member : group->members) {
+                    const PickedKind kind = find_piece(section, member) ? PickedKind::piece : PickedKind::membrane;
+                    if (const QString name = QString::fromStdString(member); !has(kind, name)) result.more.emplace_back(kind, name);
+                }
+    return result;
+}
+
+Picked toggled(const Picked& picked, const Picked& one) {
+    std::vector<std::pair<PickedKind, QString>> all;
+    if (picked_of(taken_of(picked)).kind != PickedKind::nothing) all.emplace_back(picked.kind, picked.id);
+    all.insert(all.end(), picked.more.begin(), picked.more.end());
+    const std::pair<PickedKind, QString> wanted(one.kind, one.id);
+    if (std::erase(all, wanted) == 0) all.insert(all.begin(), wanted);
+    if (all.empty()) return {};
+    Picked result{all.front().first, all.front().second};
+    result.more.assign(all.begin() + 1, all.end());
+    return result;
+}
+
 bool is_there(const Section& section, const Picked& picked) {
     const std::string id = picked.id.toStdString();
+    for (const auto& [kind, other] : picked.more)
+        if (!is_there(section, Picked{kind, other})) return false;
     switch (picked.kind) {
         case PickedKind::nothing: return true;
         case PickedKind::piece: return find_piece(section, id);
         case PickedKind::membrane: return find_membrane(section, id);
         case PickedKind::space: return find_space(section, id);
         case PickedKind::level: return height_of(section, level_of(picked.id)).has_value();
+        case PickedKind::stretch: return find_stretch(section, id);
+        case PickedKind::dimension: return find_dimension(section, id);
+        case PickedKind::note: return find_note(section, id);
     }
     return false;
 }

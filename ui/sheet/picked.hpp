@@ -5,18 +5,21 @@
 #include <QString>
 #include <optional>
 #include <string>
+#include <utility>
+#include <vector>
 
-#include "core/study/study.hpp"
+#include "core/study/edits.hpp"
 
 namespace wallfoot {
 
-enum class PickedKind { nothing, piece, membrane, space, level };
+enum class PickedKind { nothing, piece, membrane, space, level, stretch, dimension, note };
 
 /// What is picked on the sheet or in the contents.
 struct Picked {
     PickedKind kind = PickedKind::nothing;
     QString id;                 ///< of a level: its LevelName as text
     std::optional<Point> mark = {};  ///< of a space: the mark that was taken hold of
+    std::vector<std::pair<PickedKind, QString>> more = {};  ///< pieces, membranes, dimensions and texts picked with it
     bool operator==(const Picked&) const = default;
 };
 
@@ -30,6 +33,15 @@ QString text_of(const LevelName& name);
 LevelName level_of(const QString& text);
 /// What is given for it; nothing when the level is given otherwise or not at all.
 std::optional<Micrometres> height_of(const Section& section, const LevelName& name);
+
+/// All that is picked, as the edits of several things take it.
+Taken taken_of(const Picked& picked);
+/// The other way round; the first piece, else membrane, dimension or text is the one that leads.
+Picked picked_of(const Taken& taken);
+/// With everything of the groups that what is picked belongs to.
+Picked with_groups(const Section& section, const Picked& picked);
+/// Adds to what is picked, or takes from it what is picked already.
+Picked toggled(const Picked& picked, const Picked& one);
 
 /// Whether what is picked is still in the section.
 bool is_there(const Section& section, const Picked& picked);

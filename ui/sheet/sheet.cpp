@@ -103,10 +103,12 @@ void Sheet::set_flow_lines(bool shown) {
     update();
 }
 
-void Sheet::set_picked(const Picked& picked) {
+void Sheet::set_picked(const Picked& wanted) {
+    const Picked picked = shown() ? with_groups(*shown(), wanted) : wanted;
     if (picked == picked_) return;
     picked_ = picked;
     handle_.reset();
+    clicked_.reset();
     emit picked_changed(picked_);
     update();
 }
@@ -189,7 +191,8 @@ void Sheet::keyPressEvent(QKeyEvent* event) {
     }
     switch (event->key()) {
         case Qt::Key_Escape:
-            if (drag_) end_drag(false);
+            if (boxing_) box_from_.reset(), boxing_ = false, update();
+            else if (drag_) end_drag(false);
             else if (outline_) drop_outline();
             else set_picked({});
             return;

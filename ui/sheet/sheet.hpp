@@ -25,7 +25,7 @@ class Document;
 class EntryBox;
 
 enum class Activity { draw, heat, water, rules, compare, report };
-enum class Tool { pick, polygon, rectangle, membrane, space, level, fill, layers };
+enum class Tool { pick, polygon, rectangle, membrane, space, level, fill, move, split, hole, stretch, dimension, note, layers };
 
 /// What is drawn next, by tool.
 struct Next {
@@ -84,6 +84,14 @@ class Sheet : public QWidget {
     void show_place(Point p);
     /// Moves the picked piece by whole millimetres; with none picked, the view goes that way.
     void move_picked(int dx_mm, int dy_mm);
+    /// The edge of the picked piece that was clicked last: its piece and ends.
+    std::optional<std::pair<Point, Point>> clicked_edge() const;
+    /// The step of the grid in mm; nothing: it is off, and round numbers by the scale hold the cursor.
+    void set_grid(std::optional<double> step_mm);
+    void set_guides(std::vector<Guide> guides);
+    const std::vector<Guide>& guides() const { return guides_; }
+    /// Picks what lies wholly inside a rectangle of the drawing, or also what it touches.
+    void pick_box(QRectF mm, bool touching);
     /// One level back: drag, corner, outline; false when there is nothing to take back here.
     bool take_back();
 
@@ -130,7 +138,8 @@ class Sheet : public QWidget {
         bool begun = false;  ///< moved beyond a click's tremble
         std::vector<Point> moving;
         std::shared_ptr<const Section> base, preview;
-        std::optional<Point> to;
+        std::optional<Point> to = {}, tried = {};  ///< where the preview has it; where it was last asked to go
+        bool body = false;   ///< all that is picked, taken hold of inside
     };
     struct LineLayer {
         View view;
@@ -157,13 +166,29 @@ class Sheet : public QWidget {
     std::optional<Drag> mark_at(QPointF pixels) const;
     std::optional<Drag> line_handle_at(QPointF pixels, const std::vector<const std::vector<Point>*>& lines, bool closed) const;
     std::optional<Drag> corner_or_edge_at(QPointF pixels) const;
-    /// The section with what is dragged at `to`; throws InputFault.
-    static Section dragged(const Drag& drag, Point to);
+    /// A section with what is dragged at `to`; throws InputFault.
+    static Section dragged(const Section& base, const Drag& drag, Point to);
+    /// Handles of measures, dimensions and texts; the inside of what is picked.
+    std::optional<Drag> note_handle_at(QPointF pixels) const;
+    std::optional<Drag> body_at(QPointF pixels);
+    /// Whether a tool can be taken in hand now; tells what it needs.
+    bool may_take(Tool tool);
+    bool outline_is_whole() const;
+    QString edit_hint() const;
+    std::vector<Message> commit_edit_tool();
+    std::vector<Message> commit_stretch();
+    std::vector<Message> commit_note();
+    Dimension drawn_dimension(const Outline& corners) const;
+    double grid_step() const { return grid_mm_ ? *grid_mm_ : grid_step_mm(view_.pixels_per_mm); }
+    void paint_edit_preview(QPainter& painter, const Outline& outline);
+    void paint_grid(QPainter& painter);
+    void paint_measures(QPainter& painter);
+    void paint_several(QPainter& painter);
     static QString name_of_drag(const Drag& drag);
     /// What the cursor may be held by while this is dragged.
     static Snapper snapper_for(const Drag& drag);
     void change_corner_at(const Drag& handle, QPointF pixels, Qt::KeyboardModifiers keys);
-    void pick_at(QPointF pixels);
+    void pick_at(QPointF pixels, bool add);
     /// The topmost piece of solid or cutout there; nothing outside the section.
     std::optional<Picked> piece_under(QPointF pixels) const;
     void hover_to(QPointF pixels, Qt::KeyboardModifiers keys);
@@ -235,6 +260,11 @@ class Sheet : public QWidget {
     bool hovering_ = false;
     std::optional<Drag> drag_, handle_;
     QPointF press_pixels_;
+    std::optional<QPointF> box_from_;  ///< where dragging on empty ground began
+    bool boxing_ = false;
+    std::optional<Drag> clicked_;      ///< the handle that was clicked last
+    std::optional<double> grid_mm_;
+    std::vector<Guide> guides_;
     bool panning_ = false, space_held_ = false;
     std::optional<OutlineTool> outline_;
     EntryBox* entry_ = nullptr;

@@ -34,13 +34,14 @@ Snap Sheet::snap_at(QPointF pixels, Qt::KeyboardModifiers keys) {
     if (!section) return {free_point(mm), SnapKind::free};
     // A mark stands in air: edges do not hold it.
     const bool in_air = tool_ == Tool::space || tool_ == Tool::fill || (drag_ && drag_->of.kind == PickedKind::space);
-    if (in_air) return grid_point(mm, grid_step_mm(view_.pixels_per_mm));
+    if (in_air) return grid_point(mm, grid_step());
     if (!snapper_ || snapper_of_ != section) {
         snapper_.emplace(drag_ ? snapper_for(*drag_) : Snapper(*section));
+        snapper_->set_guides(guides_);
         snapper_of_ = section;
     }
-    const bool in_line = outline_ && outline_->drawing() && (tool_ == Tool::polygon || tool_ == Tool::membrane);
-    return snapper_->snap(mm, reach_mm(), grid_step_mm(view_.pixels_per_mm), in_line ? std::optional(outline_->corners().back()) : std::nullopt);
+    const bool in_line = outline_ && outline_->drawing() && (outline_->shape() == OutlineTool::Shape::polygon || outline_->shape() == OutlineTool::Shape::line);
+    return snapper_->snap(mm, reach_mm(), grid_step(), in_line ? std::optional(outline_->corners().back()) : std::nullopt);
 }
 
 void Sheet::hover_to(QPointF pixels, Qt::KeyboardModifiers keys) {
@@ -84,8 +85,13 @@ void Sheet::mousePressEvent(QMouseEvent* event) {
     if (outline_) {
         outline_step(outline_->commit());
     } else if (const auto handle = handle_at(event->position())) {
-        if (handle->of.kind != PickedKind::piece) set_picked(handle->of);
-        drag_ = handle_ = handle;
+        const bool add = event->modifiers() & Qt::ControlModifier;
+        if (handle->of.kind != PickedKind::piece && handle->of != picked_) set_picked(add ? toggled(picked_, handle->of) : handle->of);
+        drag_ = handle_ = clicked_ = handle;
+    } else if (const auto body = body_at(event->position())) {
+        drag_ = body;
+    } else {
+        box_from_ = event->position();
     }
 }
 
@@ -99,6 +105,10 @@ void Sheet::mouseMoveEvent(QMouseEvent* event) {
         drag_->begun = true;
         snapper_.reset();
         emit told(tr("%1; Esc leaves it where it was.").arg(name_of_drag(*drag_)));
+    }
+    if (box_from_ && !boxing_ && (event->position() - press_pixels_).manhattanLength() > 4) {
+        boxing_ = true;
+        emit told(tr("Picks what lies wholly inside; with Shift also what it touches."));
     }
     hover_to(event->position(), event->modifiers());
     if (drag_ && drag_->begun) drag_to(event->position(), event->modifiers());
@@ -115,10 +125,16 @@ void Sheet::mouseReleaseEvent(QMouseEvent* event) {
         end_drag(true);
         return;
     }
-    // A click on a handle may begin a double click: it leaves the pick as it is.
-    const bool on_handle = drag_.has_value();
+    const auto from = std::exchange(box_from_, std::nullopt);
+    if (std::exchange(boxing_, false) && from) {
+        emit told({});
+        pick_box(QRectF(view_.to_mm(*from), view_.to_mm(event->position())).normalized(), event->modifiers() & Qt::ShiftModifier);
+        return;
+    }
+    // A click on a handle may begin a double click: it leaves the pick as it is. So does one that ended what a tool drew.
+    const bool picks = from || (drag_ && drag_->body);
     drag_.reset();
-    if (!on_handle && (event->position() - press_pixels_).manhattanLength() <= 4) pick_at(event->position());
+    if (picks && (event->position() - press_pixels_).manhattanLength() <= 4) pick_at(event->position(), event->modifiers() & Qt::ControlModifier);
     hover_to(event->position(), event->modifiers());
 }
 
@@ -129,7 +145,7 @@ void Sheet::mouseDoubleClickEvent(QMouseEvent* event) {
         return;
     }
     const auto handle = handle_at(event->position());
-    if (!handle || handle->of.kind == PickedKind::space || handle->of.kind == PickedKind::level) return;
+    if (!handle || (handle->of.kind != PickedKind::piece && handle->of.kind != PickedKind::membrane)) return;
     change_corner_at(*handle, event->position(), event->modifiers());
     // The second press holds what lies there now, so that its release picks nothing else.
     press_pixels_ = event->position();
@@ -157,12 +173,14 @@ void Sheet::drag_to(QPointF pixels, Qt::KeyboardModifiers keys) {
         const double across = (-to_mm(to.x - drag.a.x) * ey + to_mm(to.y - drag.a.y) * ex) / length;
         to = {drag.a.x + from_mm(-across * ey / length), drag.a.y + from_mm(across * ex / length)};
     }
-    if (drag.to == to) return;
-    drag.to = to;
+    if (drag.tried == to) return;
+    drag.tried = to;
     try {
-        auto preview = std::make_shared<const Section>(dragged(drag, to));
+        auto preview = std::make_shared<const Section>(dragged(*drag.base, drag, to));
         drag.preview = preview;
-        if (drag.of.kind == PickedKind::level) emit told(tr("height %1").arg(QString::fromStdString(length_text(to_mm(to.y)))));
+        drag.to = to;
+        if (drag.of.kind == PickedKind::stretch) emit told(QString::fromStdString(length_text(to_mm(stretch_length(*find_stretch(*preview, drag.of.id.toStdString()))))));
+        else if (drag.of.kind == PickedKind::level) emit told(tr("height %1").arg(QString::fromStdString(length_text(to_mm(to.y)))));
         else emit told(tr("dx %1  dy %2").arg(QString::fromStdString(length_text(to_mm(to.x - drag.a.x))), QString::fromStdString(length_text(to_mm(to.y - drag.a.y)))));
         emit previewed(preview);
     } catch (const InputFault& fault) {
@@ -178,7 +196,7 @@ void Sheet::end_drag(bool commit) {
     handle_.reset();
     emit previewed(nullptr);
     if (commit && drag.preview && document_.variant().section == drag.base)
-        emit told(sentence(document_.edit(name_of_drag(drag), [&](const Section&) { return *drag.preview; })));
+        emit told(sentence(document_.edit(name_of_drag(drag), [&](const Section& s) { return &s == drag.base.get() ? *drag.preview : dragged(s, drag, *drag.to); })));
     if (commit && drag.of.kind == PickedKind::space && drag.to && picked_.id == drag.of.id) set_picked({PickedKind::space, picked_.id, *drag.to});
     update_cursor();
     update();
@@ -188,10 +206,17 @@ void Sheet::move_picked(int dx_mm, int dy_mm) {
     if (!document_.has_study() || drag_) return;
     const std::string id = picked_.id.toStdString();
     const Micrometres dx = dx_mm * um_per_mm, dy = dy_mm * um_per_mm;
-    if (!outline_ && picked_.kind == PickedKind::piece) {
-        emit told(sentence(document_.edit(tr("Move piece"), [&](const Section& s) { return move_piece(s, id, dx, dy); })));
-    } else if (!outline_ && picked_.kind == PickedKind::membrane) {
-        emit told(sentence(document_.edit(tr("Move membrane"), [&](const Section& s) { return move_membrane(s, id, dx, dy); })));
+    const Taken taken = taken_of(picked_);
+    if (!outline_ && taken != Taken{}) {
+        const QString name = !picked_.more.empty() ? tr("Move") : picked_.kind == PickedKind::piece ? tr("Move piece") : picked_.kind == PickedKind::membrane ? tr("Move membrane") : tr("Move");
+        emit told(sentence(document_.edit(name, [&](const Section& s) { return move_taken(s, taken, dx, dy); })));
+    } else if (const Stretch* stretch = picked_.kind == PickedKind::stretch && !outline_ ? find_stretch(document_.section(), id) : nullptr) {
+        const bool back = stretch->moves == "left" || stretch->moves == "down";
+        const Micrometres by = stretch->moves == "left" || stretch->moves == "right" ? dx : dy;
+        emit told(sentence(document_.edit(tr("Change measure"), [&](const Section& s) {
+            const Stretch* there = find_stretch(s, id);
+            return set_stretch(s, id, (there ? stretch_length(*there) : 0) + (back ? -by : by));
+        })));
     } else if (!outline_ && picked_.kind == PickedKind::space && picked_.mark) {
         const Point from = *picked_.mark, to{from.x + dx, from.y + dy};
         const auto refusals = document_.edit(tr("Move space mark"), [&](const Section& s) { return move_mark(s, id, from, to); });

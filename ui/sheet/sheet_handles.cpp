@@ -64,6 +64,7 @@ std::optional<Sheet::Drag> Sheet::line_handle_at(QPointF pixels, const Lines& li
 std::optional<Sheet::Drag> Sheet::corner_or_edge_at(QPointF pixels) const {
     const auto section = shown();
     const std::string id = picked_.id.toStdString();
+    if (!picked_.more.empty()) return {};  // several are moved as a whole
     if (picked_.kind == PickedKind::membrane) {
         const Membrane* membrane = find_membrane(*section, id);
         return membrane ? line_handle_at(pixels, {&membrane->path}, false) : std::nullopt;
@@ -105,11 +106,12 @@ std::optional<Sheet::Drag> Sheet::mark_at(QPointF pixels) const {
 
 std::optional<Sheet::Drag> Sheet::handle_at(QPointF pixels) const {
     if (!shown()) return {};
-    const auto line = corner_or_edge_at(pixels);
-    return line ? line : mark_at(pixels);
+    if (const auto line = corner_or_edge_at(pixels)) return line;
+    const auto mark = mark_at(pixels);
+    return mark ? mark : note_handle_at(pixels);
 }
 
-void Sheet::pick_at(QPointF pixels) {
+void Sheet::pick_at(QPointF pixels, bool add) {
     const auto section = shown();
     if (!section) return;
     const auto pieces = pieces_at(*section, free_point(view_.to_mm(pixels)));
@@ -121,8 +123,10 @@ void Sheet::pick_at(QPointF pixels) {
                 break;
             }
     for (const auto i : pieces) under.push_back({PickedKind::piece, words(section->pieces[i].id), {}});
-    const auto present = std::find(under.begin(), under.end(), picked_);
-    if (under.empty()) set_picked({});
+    const auto present = std::find_if(under.begin(), under.end(), [&](const Picked& p) { return p.kind == picked_.kind && p.id == picked_.id; });
+    if (add) {
+        if (!under.empty()) set_picked(toggled(picked_, under.front()));
+    } else if (under.empty()) set_picked({});
     else if (present == under.end()) set_picked(under.front());
     else set_picked(*(present + 1 == under.end() ? under.begin() : present + 1));
 }
@@ -130,6 +134,7 @@ void Sheet::pick_at(QPointF pixels) {
 // ---- what dragging does ----------------------------------------------------------------------------------------------
 
 Snapper Sheet::snapper_for(const Drag& drag) {
+    if (drag.body) return Snapper(delete_taken(*drag.base, taken_of(drag.of)));
     if (drag.of.kind == PickedKind::piece) return Snapper(*drag.base, drag.moving);
     Section without = *drag.base;
     if (drag.of.kind == PickedKind::membrane) without = delete_membrane(without, drag.of.id.toStdString());
@@ -137,23 +142,42 @@ Snapper Sheet::snapper_for(const Drag& drag) {
     return Snapper(without);
 }
 
-Section Sheet::dragged(const Drag& drag, Point to) {
-    const Section& base = *drag.base;
+Section Sheet::dragged(const Section& base, const Drag& drag, Point to) {
     const std::string id = drag.of.id.toStdString();
     const Micrometres dx = to.x - drag.a.x, dy = to.y - drag.a.y;
+    if (drag.body) return move_taken(base, taken_of(drag.of), dx, dy);
     switch (drag.of.kind) {
         case PickedKind::membrane: return set_membrane_path(base, id, moved_path(base, id, drag.moving, dx, dy));
         case PickedKind::space: return move_mark(base, id, drag.a, to);
         case PickedKind::level: return set_level(base, level_of(drag.of.id).kind, level_of(drag.of.id).side, to.y);
+        case PickedKind::stretch: {
+            const Stretch* stretch = find_stretch(base, id);
+            const std::string way = stretch ? stretch->moves : "";
+            return set_stretch(base, id, (stretch ? stretch_length(*stretch) : 0) + (way == "left" ? -dx : way == "up" ? dy : way == "down" ? -dy : dx));
+        }
+        case PickedKind::dimension: {
+            const Dimension* found = find_dimension(base, id);
+            Dimension dimension;
+            dimension.id = id;
+            if (found) dimension = *found;
+            const double ax = to_mm(dimension.to.x - dimension.from.x), ay = to_mm(dimension.to.y - dimension.from.y), length = std::max(std::hypot(ax, ay), 1e-9);
+            dimension.offset += dimension.along == "x" ? dy : dimension.along == "y" ? dx : from_mm((-ay * to_mm(dx) + ax * to_mm(dy)) / length);
+            return change_dimension(base, dimension);
+        }
+        case PickedKind::note: return move_taken(base, {.texts = {id}}, dx, dy);
         default: return drag.corner ? move_corner(base, drag.a, to) : move_edge(base, drag.a, drag.b, dx, dy);
     }
 }
 
 QString Sheet::name_of_drag(const Drag& drag) {
+    if (drag.body) return tr("Move");
     switch (drag.of.kind) {
         case PickedKind::membrane: return drag.corner ? tr("Move corner of the membrane") : tr("Move part of the membrane");
         case PickedKind::space: return tr("Move space mark");
         case PickedKind::level: return tr("Move level");
+        case PickedKind::stretch: return tr("Change measure");
+        case PickedKind::dimension: return tr("Move dimension line");
+        case PickedKind::note: return tr("Move text");
         default: return drag.corner ? tr("Move corner") : tr("Move edge");
     }
 }

@@ -19,7 +19,12 @@ OutlineTool::Shape shape_of(Tool tool) {
     switch (tool) {
         case Tool::rectangle: return OutlineTool::Shape::rectangle;
         case Tool::membrane:
-        case Tool::layers: return OutlineTool::Shape::line;
+        case Tool::layers:
+        case Tool::move:
+        case Tool::split:
+        case Tool::stretch:
+        case Tool::dimension: return OutlineTool::Shape::line;
+        case Tool::note:
         case Tool::space:
         case Tool::fill: return OutlineTool::Shape::point;
         case Tool::level: return OutlineTool::Shape::height;
@@ -32,11 +37,14 @@ OutlineTool::Shape shape_of(Tool tool) {
 void Sheet::set_tool(Tool tool) {
     end_drag(false);
     handle_.reset();
+    const bool may = may_take(tool);
+    if (!may) tool = Tool::pick;
     tool_ = tool;
     begin_outline();
     if (tool != Tool::pick) setFocus(Qt::OtherFocusReason);
     update_cursor();
     emit tool_changed(tool_);
+    if (!may) emit told(tr("Pick a piece or more first."));
 }
 
 /// Begins anew with the tool in hand.
@@ -63,6 +71,7 @@ void Sheet::set_next(const Next& next) {
 /// What can be done now with the tool in hand.
 QString Sheet::hint() const {
     if (!outline_) return {};
+    if (const QString own = edit_hint(); !own.isEmpty()) return own;
     const std::size_t corners = outline_->corners().size();
     switch (tool_) {
         case Tool::space:
@@ -97,7 +106,7 @@ Path Sheet::way(Point from, Point to) {
 }
 
 void Sheet::outline_step(OutlineTool::Step step) {
-    if (step == OutlineTool::Step::closed) {
+    if (step == OutlineTool::Step::closed || (step == OutlineTool::Step::corner_set && outline_is_whole())) {
         finish_outline();
         return;
     }
@@ -119,6 +128,12 @@ void Sheet::finish_outline() {
         case Tool::space: refusals = commit_space(); break;
         case Tool::level: refusals = commit_level(); break;
         case Tool::layers: refusals = commit_layers(); break;
+        case Tool::move:
+        case Tool::split:
+        case Tool::hole:
+        case Tool::stretch:
+        case Tool::dimension:
+        case Tool::note: refusals = commit_edit_tool(); break;
         case Tool::fill: {
             const Point at = outline_->corners().front();
             try {
@@ -135,7 +150,7 @@ void Sheet::finish_outline() {
         }
     }
     if (refusals.empty()) return;
-    if (outline_ && outline_->shape() != OutlineTool::Shape::polygon && outline_->shape() != OutlineTool::Shape::line) {
+    if (outline_ && outline_->shape() != OutlineTool::Shape::polygon && (outline_->shape() != OutlineTool::Shape::line || outline_is_whole())) {
         close_entry();
         outline_->take_back();
     }

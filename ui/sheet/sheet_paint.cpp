@@ -47,7 +47,9 @@ void Sheet::paintEvent(QPaintEvent*) {
         painter.restore();
     }
     paint_lines(painter);
+    paint_grid(painter);
     painter.setRenderHint(QPainter::Antialiasing);
+    paint_measures(painter);
     paint_picked(painter);
     paint_marks(painter);
     paint_outline(painter);

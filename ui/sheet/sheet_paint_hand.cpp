@@ -7,6 +7,7 @@
 #include "ui/sheet/sheet.hpp"
 #include "ui/sheet/sheet_pens.hpp"
 #include "ui/paint/section_marks.hpp"
+#include "ui/paint/section_notes.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/window/document.hpp"
 
@@ -78,13 +79,16 @@ void Sheet::paint_picked_lines(QPainter& painter, const std::vector<const std::v
 void Sheet::paint_picked(QPainter& painter) {
     const auto section = shown();
     const std::string id = picked_.id.toStdString();
-    if (picked_.kind == PickedKind::membrane) {
+    if (!picked_.more.empty() || picked_.kind == PickedKind::dimension || picked_.kind == PickedKind::note) {
+        paint_several(painter);
+    } else if (picked_.kind == PickedKind::membrane) {
         if (const Membrane* membrane = find_membrane(*section, id)) paint_picked_lines(painter, {&membrane->path}, false);
     } else if (picked_.kind == PickedKind::piece) {
         const Piece* piece = find_piece(*section, id);
         if (!piece) return;
         std::vector<const std::vector<Point>*> lines{&piece->outline};
         for (const auto& hole : piece->holes) lines.push_back(&hole);
+        paint_cut_blocks(painter, view_, *piece, colours());
         paint_picked_lines(painter, lines, true);
     } else {
         paint_picked_marks(painter);
@@ -132,7 +136,8 @@ void Sheet::paint_outline(QPainter& painter) {
         fill.setAlphaF(0.12F);
         painter.setBrush(outline.size() > 2 && !line ? QBrush(fill) : QBrush(Qt::NoBrush));
         if (tool_ == Tool::layers) paint_next_layers(painter);
-        else if (line) paint_next_line(painter);
+        else if (line && tool_ == Tool::membrane) paint_next_line(painter);
+        else if (line) paint_edit_preview(painter, outline);
         else if (outline.size() > 2) painter.drawPolygon(polygon(view_, outline));
         else painter.drawPolyline(polygon(view_, outline));
         if (outline_->shape() == OutlineTool::Shape::height && shown()) {
@@ -143,7 +148,7 @@ void Sheet::paint_outline(QPainter& painter) {
         painter.setPen(thin(colours.accent, 2));
         painter.setBrush(colours.paper);
         for (const Point p : outline_->corners()) painter.drawEllipse(view_.to_pixels(p), 4, 4);
-        const bool by_length = line || outline_->shape() == OutlineTool::Shape::polygon;
+        const bool by_length = (line && !(tool_ == Tool::dimension && outline_->corners().size() > 1)) || outline_->shape() == OutlineTool::Shape::polygon;
         if (outline.size() > 1 && by_length) {
             const Point a = outline[outline.size() - 2], b = outline.back();
             const QPointF middle = (view_.to_pixels(a) + view_.to_pixels(b)) / 2;

@@ -59,7 +59,7 @@ bool contains(const Outline& outline, Point p) {
 
 QString name_of(SnapKind kind) {
     const char* names[] = {QT_TRANSLATE_NOOP("Snap", "corner"), QT_TRANSLATE_NOOP("Snap", "crossing"), QT_TRANSLATE_NOOP("Snap", "midpoint"),
-                           QT_TRANSLATE_NOOP("Snap", "on edge"), QT_TRANSLATE_NOOP("Snap", "in line"), QT_TRANSLATE_NOOP("Snap", "grid"), QT_TRANSLATE_NOOP("Snap", "free")};
+                           QT_TRANSLATE_NOOP("Snap", "on edge"), QT_TRANSLATE_NOOP("Snap", "in line"), QT_TRANSLATE_NOOP("Snap", "guide"), QT_TRANSLATE_NOOP("Snap", "grid"), QT_TRANSLATE_NOOP("Snap", "free")};
     return QCoreApplication::translate("Snap", names[static_cast<int>(kind)]);
 }
 
@@ -136,9 +136,22 @@ Snap Snapper::snap(QPointF mm, double radius_mm, double grid_mm, std::optional<P
         return {at, SnapKind::on_edge};
     }
     Point at = on_grid(mm, grid_mm);
-    if (plumb == level) return {at, SnapKind::grid};
-    (plumb ? at.x : at.y) = plumb ? last->x : last->y;
-    return {at, SnapKind::in_line};
+    if (plumb != level) {
+        (plumb ? at.x : at.y) = plumb ? last->x : last->y;
+        return {at, SnapKind::in_line};
+    }
+    SnapKind kind = SnapKind::grid;
+    for (const bool upright : {true, false}) {
+        double reach = radius_mm;
+        for (const Guide& guide : guides_) {
+            const double off = std::abs(to_mm(guide.at) - (upright ? mm.x() : mm.y()));
+            if (guide.upright != upright || off > reach) continue;
+            reach = off;
+            (upright ? at.x : at.y) = guide.at;
+            kind = SnapKind::guide;
+        }
+    }
+    return {at, kind};
 }
 
 Point free_point(QPointF mm) { return on_grid(mm, 0.1); }

@@ -11,7 +11,14 @@
 namespace wallfoot {
 
 /// What the cursor is held by, in order of priority.
-enum class SnapKind { corner, crossing, midpoint, on_edge, in_line, grid, free };
+enum class SnapKind { corner, crossing, midpoint, on_edge, in_line, guide, grid, free };
+
+/// A line the user has laid over the sheet: x = `at` when upright, else y = `at`.
+struct Guide {
+    bool upright = true;
+    Micrometres at = 0;
+    bool operator==(const Guide&) const = default;
+};
 
 struct Snap {
     Point at;
@@ -19,12 +26,13 @@ struct Snap {
 };
 QString name_of(SnapKind kind);
 
-/// Finds what the cursor is held by: corner before crossing before midpoint before edge before grid; within a kind the
-/// nearest. While a line is drawn, level with and plumb to its last corner counts as a line too. Lines are outlines, holes, membranes, the cut and the levels across it.
+/// Finds what the cursor is held by: corner before crossing before midpoint before edge before guide before grid; within a
+/// kind the nearest. While a line is drawn, level with and plumb to its last corner counts as a line too. Lines are outlines, holes, membranes, the cut and the levels across it.
 class Snapper {
   public:
     /// Corners in `moving` (sorted) and the lines that end there are left out: nothing snaps to what is dragged.
     explicit Snapper(const Section& section, const std::vector<Point>& moving = {});
+    void set_guides(std::vector<Guide> guides) { guides_ = std::move(guides); }
     /// `radius_mm`: reach of all kinds but the grid; `grid_mm`: spacing of the grid.
     /// `last`: the corner before, if a line is being drawn.
     Snap snap(QPointF mm, double radius_mm, double grid_mm, std::optional<Point> last = {}) const;
@@ -35,6 +43,7 @@ class Snapper {
     };
     std::vector<Point> corners_;
     std::vector<Line> lines_;
+    std::vector<Guide> guides_;
 };
 
 /// Without any snapping: the nearest 0.1 mm, kept inside the coordinate limit.

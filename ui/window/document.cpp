@@ -80,9 +80,22 @@ QString Document::save(const QString& path) {
 std::vector<Message> Document::edit(const QString& text, const SectionEdit& edit) {
     if (!study_) return {};
     try {
+        Study study = *study_;
+        QStringList left;
+        // The active one last: what an edit tells of what it made is then of this variant.
+        if (edits_all_)
+            for (std::size_t v = 0; v < study.variants.size(); ++v) {
+                if (v == active_) continue;
+                try {
+                    study = with_section(study, v, edit(*study_->variants[v].section));
+                } catch (const InputFault&) {
+                    left << QString::fromStdString(study.variants[v].name);
+                }
+            }
         Section section = edit(this->section());
         if (section == this->section()) return {};
-        change(text, with_section(*study_, active_, std::move(section)), active_);
+        change(text, with_section(study, active_, std::move(section)), active_);
+        if (!left.isEmpty()) emit left_out(left);
         return {};
     } catch (const InputFault& fault) {
         return fault.faults();

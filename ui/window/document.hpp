@@ -2,6 +2,7 @@
 #pragma once
 
 #include <QObject>
+#include <QStringList>
 #include <QUndoStack>
 #include <functional>
 #include <memory>
@@ -44,6 +45,10 @@ class Document : public QObject {
     /// Applies an edit to the active variant's section as one step named `text`. A refusal changes nothing and is
     /// returned; an edit that changes nothing makes no step.
     std::vector<Message> edit(const QString& text, const SectionEdit& edit);
+    /// Edits go to the other variants as well, one step for all: where a variant lacks what is edited, or the edit is refused
+    /// there, it stays as it is and its name is told (left_out).
+    void set_edits_all(bool all) { edits_all_ = all; }
+    bool edits_all() const { return edits_all_; }
     /// Replaces the whole study as one step; `active` is the active variant afterwards.
     void change(const QString& text, Study study, std::size_t active);
     void set_active(std::size_t index);
@@ -52,6 +57,7 @@ class Document : public QObject {
     void changed();           ///< study or active variant
     void opened();            ///< another study altogether
     void path_changed();
+    void left_out(const QStringList& variants);  ///< those an edit of all could not be made in
 
   private:
     class Step;
@@ -65,6 +71,7 @@ class Document : public QObject {
     std::size_t active_ = 0;
     QString path_;
     QUndoStack undo_;
+    bool edits_all_ = false;
 };
 
 }  // namespace wallfoot

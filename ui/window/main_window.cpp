@@ -55,6 +55,7 @@ MainWindow::MainWindow(Worker::Find find, QWidget* parent) : QMainWindow(parent)
     bind_variant_commands();
     bind_material_commands();
     bind_site_commands();
+    bind_edit_commands();
     make_menus();
     setCentralWidget(make_middle());
     make_tool_row();
@@ -83,6 +84,8 @@ MainWindow::MainWindow(Worker::Find find, QWidget* parent) : QMainWindow(parent)
 }
 
 MainWindow::~MainWindow() {
+    // A field with the focus would still tell what was typed when the study is gone.
+    if (QWidget* field = focusWidget()) field->blockSignals(true);
     // The history says a last word as it goes; what would answer is half gone by then.
     document_.undo_stack().disconnect(this);
     document_.disconnect(this);
@@ -214,6 +217,10 @@ void MainWindow::connect_parts() {
         preview_.reset();
     });
     connect(&document_, &Document::changed, this, &MainWindow::study_changed);
+    connect(&document_, &Document::left_out, this, [this](const QStringList& names) {
+        // Told once the act has told its own.
+        QTimer::singleShot(0, this, [this, names] { emit sheet_->told(tr("Not in %1: what is edited is not there, or the change cannot be made.").arg(names.join(QStringLiteral(", ")))); });
+    });
     connect(&document_, &Document::path_changed, this, &MainWindow::refresh_titles);
     connect(&document_.undo_stack(), &QUndoStack::cleanChanged, this, &MainWindow::refresh_titles);
     connect(&document_.undo_stack(), &QUndoStack::indexChanged, this, &MainWindow::refresh_titles);

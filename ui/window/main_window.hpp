@@ -36,7 +36,9 @@ class WaterPanel;
 /// The commands that take a tool in hand.
 constexpr std::pair<const char*, Tool> tools[] = {{"draw.pick", Tool::pick},         {"draw.polygon", Tool::polygon}, {"draw.rectangle", Tool::rectangle}, {"draw.membrane", Tool::membrane},
                                                   {"draw.space", Tool::space},       {"draw.level", Tool::level},     {"draw.fill", Tool::fill},
-                                                  {"draw.layers", Tool::layers}};
+                                                  {"draw.layers", Tool::layers},
+                                                  {"change.move", Tool::move},       {"change.split", Tool::split},   {"change.hole", Tool::hole},           {"draw.measure", Tool::stretch},
+                                                  {"draw.dimension", Tool::dimension}, {"draw.text", Tool::note}};
 
 /// The window: the answer on top, contents, sheet and findings side by side, the variants and the status line below.
 /// Presents and passes on; what an act does to the study is in core/study/edits.
@@ -97,6 +99,15 @@ class MainWindow : public QMainWindow {
     void bind_variant_commands();
     void bind_material_commands();
     void bind_site_commands();
+    void bind_edit_commands();
+    /// An act on what is picked; tells when nothing fits. `pieces`: pieces are needed.
+    void change_picked(const QString& text, const std::function<Section(const Section&, const Taken&)>& edit, bool pieces = false);
+    void paste();
+    void copy_in_row();
+    void rotate_picked();
+    void merge_picked();
+    void offset_edge_dialog();
+    void add_guide(bool upright);
     void fold_left();
     /// Makes an act of the whole study; the refusals when it changes nothing.
     std::vector<Message> change_study(const QString& text, const std::function<Study(const Study&)>& edit);
@@ -172,6 +183,9 @@ class MainWindow : public QMainWindow {
     QTimer* place_due_ = nullptr;  ///< edits collapse before comparison or report are made again
     QPointF cursor_mm_;
     QString cursor_snap_, hint_;
+
+    std::shared_ptr<const Section> copied_from_;         ///< what is copied is of this section
+    Taken copied_;
 
     std::map<QString, QAction*> actions_;
     std::map<QString, std::function<void()>> bound_;

@@ -23,6 +23,7 @@
 #include "ui/commands/commands.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/panels/commands_dialog.hpp"
+#include "ui/panels/compare_view.hpp"
 #include "ui/panels/contents_panel.hpp"
 #include "ui/panels/detail_dialog.hpp"
 #include "ui/panels/findings_panel.hpp"
@@ -90,7 +91,7 @@ void MainWindow::bind_view_commands() {
     bind("view.heat", [this] { set_activity(Activity::heat); });
     bind("view.water", [this] { set_activity(Activity::water); });
     bind("view.compare", [this] { set_activity(Activity::compare); });
-    bind("view.compare", "view.report", [this] { set_activity(Activity::report); });
+    bind("view.report", [this] { set_activity(Activity::report); });
     bind("file.report", [this] { ask_and_save_report(); });
     bind("view.isotherms", [this] { sheet_->set_isotherms(action(QStringLiteral("view.isotherms"))->isChecked()); });
     bind("view.flow_lines", [this] { sheet_->set_flow_lines(action(QStringLiteral("view.flow_lines"))->isChecked()); });
@@ -165,8 +166,13 @@ void MainWindow::delete_picked() {
     const Picked picked = sheet_->picked();
     const std::string id = picked.id.toStdString();
     std::vector<Message> refusals;
-    switch (picked.kind) {
+    const Taken taken = taken_of(picked);
+    if (!picked.more.empty()) refusals = document_.edit(tr("Delete"), [&](const Section& s) { return delete_taken(s, taken); });
+    else switch (picked.kind) {
         case PickedKind::nothing: return;
+        case PickedKind::stretch: refusals = document_.edit(tr("Delete measure"), [&](const Section& s) { return delete_stretch(s, id); }); break;
+        case PickedKind::dimension: refusals = document_.edit(tr("Delete dimension"), [&](const Section& s) { return delete_dimension(s, id); }); break;
+        case PickedKind::note: refusals = document_.edit(tr("Delete text"), [&](const Section& s) { return delete_note(s, id); }); break;
         case PickedKind::piece: refusals = document_.edit(tr("Delete piece"), [&](const Section& s) { return delete_piece(s, id); }); break;
         case PickedKind::membrane: refusals = document_.edit(tr("Delete membrane"), [&](const Section& s) { return delete_membrane(s, id); }); break;
         case PickedKind::space:
@@ -208,9 +214,23 @@ void MainWindow::stretch_dialog() {
         const auto [low, high] = std::minmax_element(outline.begin(), outline.end(), [](Point a, Point b) { return a.y < b.y; });
         middle = {(left->x + right->x) / 2, (low->y + high->y) / 2};
     }
-    StretchDialog dialog(middle, this);
+    StretchDialog dialog(middle, this, piece ? name_of(*piece) : tr("Width"));
     if (dialog.exec() != QDialog::Accepted || !dialog.at() || !dialog.by()) return;
-    tell(document_.edit(tr("Stretch"), [&](const Section& s) { return stretch_section(s, dialog.upright(), *dialog.at(), dialog.beyond(), *dialog.by()); }));
+    const std::string picked = piece ? piece->id : "";
+    std::string kept;
+    const auto refusals = document_.edit(tr("Stretch"), [&](const Section& s) {
+        Section result = stretch_section(s, dialog.upright(), *dialog.at(), dialog.beyond(), *dialog.by());
+        if (!dialog.keep_as()) return result;
+        const Rect& cut = result.cut;
+        const Path line = dialog.upright() ? Path{{*dialog.at(), cut.bottom}, {*dialog.at(), cut.top}} : Path{{cut.left, *dialog.at()}, {cut.right, *dialog.at()}};
+        Stretch stretch = stretch_through(result, line, dialog.upright() ? dialog.beyond() ? "right" : "left" : dialog.beyond() ? "up" : "down", find_piece(result, picked));
+        stretch.name = dialog.keep_as()->toStdString();
+        result = add_stretch(result, stretch);
+        kept = result.stretch.back().id;
+        return result;
+    });
+    tell(refusals);
+    if (refusals.empty() && !kept.empty()) sheet_->set_picked({PickedKind::stretch, words(kept)});
 }
 
 void MainWindow::reorder_picked(int by) {
@@ -394,7 +414,8 @@ void MainWindow::refresh_titles() {
     undo->setIconText(without_mark(command(QStringLiteral("edit.undo")).text));
     redo->setIconText(without_mark(command(QStringLiteral("edit.redo")).text));
     redo->setEnabled(stack.canRedo());
-    for (const char* id : {"file.save", "file.save_as", "file.report", "view.report", "edit.delete", "edit.duplicate", "edit.stretch", "edit.mirror", "move.raise", "move.lower", "move.to_top", "move.to_bottom", "draw.polygon", "draw.rectangle", "draw.membrane", "draw.space", "draw.level", "draw.fill", "draw.layers", "variant.duplicate", "variant.rename", "variant.remove",
+    for (const char* id : {"file.save", "file.save_as", "file.report", "view.report", "edit.delete", "edit.duplicate", "edit.stretch", "edit.mirror", "move.raise", "move.lower", "move.to_top", "move.to_bottom", "draw.polygon", "draw.rectangle", "draw.membrane", "draw.space", "draw.level", "draw.fill", "draw.layers", "draw.measure", "draw.dimension", "draw.text", "edit.copy", "edit.paste", "change.move", "change.copies", "change.rotate", "change.mirror", "change.flip", "change.split", "change.merge",
+                           "change.offset", "change.hole", "change.group", "change.ungroup", "variant.duplicate", "variant.rename", "variant.remove",
                            "material.give", "material.add", "material.edit", "material.duplicate", "material.remove"})
         action(QString::fromLatin1(id))->setEnabled(document_.has_study());
 }

@@ -78,8 +78,19 @@ void MainWindow::give_material_to_picked(const QString& key) {
         emit sheet_->told(!marked ? choose_first() : tr("Pick a piece on the sheet or in the contents first."));
         return;
     }
-    if (marked->of_study && piece->fill == Fill::material && piece->filled_with == marked->material.id) return;
-    const auto refusals = change_study(tr("Change material"), [&](const Study& study) { return give_material(study, document_.active(), id, marked->material); });
+    if (marked->of_study && piece->fill == Fill::material && piece->filled_with == marked->material.id && sheet_->picked().more.empty()) return;
+    const auto refusals = change_study(tr("Change material"), [&](const Study& study) {
+        Study result = give_material(study, document_.active(), id, marked->material);
+        const std::string given = find_piece(*result.variants[document_.active()].section, id)->filled_with;
+        for (std::size_t v = 0; v < result.variants.size(); ++v) {
+            if (v != document_.active() && !document_.edits_all()) continue;
+            // What another variant lacks, it lacks.
+            std::vector<std::string> there = taken_of(sheet_->picked()).pieces;
+            std::erase_if(there, [&](const std::string& one) { return !find_piece(*result.variants[v].section, one); });
+            if (!there.empty()) result = with_section(result, v, set_material_of(*result.variants[v].section, there, given));
+        }
+        return result;
+    });
     emit sheet_->told(sentence(refusals));
     if (!refusals.empty()) return;
     if (const Piece* given = find_piece(document_.section(), id)) materials_->mark(given->filled_with);

@@ -81,7 +81,8 @@ inline const std::string& full_study() {
       "water": { "soil": true, "standing": false, "rain": true, "cavity_foot": true, "water_level": -900 },
       "elements": [ { "id": "wall", "cut": "top", "reference": { "internal": [0,0], "external": [100, -150] } } ],
       "stretch": [ { "id": "ins", "name": "Insulation", "line": [[0,0],[0,10]], "moves": "left", "measure": [[0,0],[5,0]], "min": 0, "max": 400 } ],
-      "dimensions": [ { "from": [0, 0], "to": [1, 0] } ], "texts": [ { "at": [0, 0], "text": "x" } ], "groups": [ ["leaf", "p2"] ], "underlays": [ { "attachment": "00" } ] } },
+      "dimensions": [ { "id": "d1", "from": [0, 0], "to": [1, 0] }, { "id": "d2", "from": [0, 0], "to": [100.125, 7], "along": "x", "offset": -40, "text": "clear" } ],
+      "texts": [ { "id": "t1", "at": [0, 0], "text": "x" } ], "groups": [ { "id": "g1", "name": "Foot", "members": ["leaf", "p2"] } ], "underlays": [ { "attachment": "00" } ] } },
     { "id": "v2", "section": { "cut": [0, 0, 1, 1], "pieces": [], "spaces": [] } } ],
   "attachments": { "00": { "type": "image/png", "name": "scan", "data": "AAAA" } },
   "lessons": [ { "title": "t" } ], "dwelling": { "units": 1 }, "sweeps": [ { "rows": [1, 2] } ], "issued": [ { "date": "2031-01-03" } ]

@@ -57,6 +57,10 @@ BROKEN = [
     ("/variants/0/section/elements", [{"id": "wall", "cut": "top", "reference": {"internal": 0}}]),
     ("/variants/0/section/stretch", [{"id": "s", "line": [[0, 0], [1, 0]], "moves": "away"}]),
     ("/variants/0/section/stretch", [{"id": "s", "moves": "left"}]), ("/variants/0/section/dimensions", {}),
+    ("/variants/0/section/dimensions", [{"id": "d", "from": [0, 0]}]), ("/variants/0/section/dimensions", [{"id": "d", "from": [0, 0], "to": [1, 0], "along": "z"}]),
+    ("/variants/0/section/dimensions", [{"id": "", "from": [0, 0], "to": [1, 0]}]), ("/variants/0/section/texts", [{"id": "t", "text": "x"}]),
+    ("/variants/0/section/texts", [{"id": "t", "at": [0, 0], "text": 1}]), ("/variants/0/section/groups", [["leaf"]]),
+    ("/variants/0/section/groups", [{"id": "g", "members": [1]}]),
     ("/attachments", {"00": {"type": "image/png"}}), ("/rule_sets", []), ("/lessons", {}), ("/dwelling", 1), ("/sweeps", None), ("/issued", ""),
 ]
 
@@ -72,6 +76,8 @@ SOUND = [
     ("/materials/3", {"id": "mixed", "kind": "other", "lambda": {}, "mix": [{"material": "block", "fraction": 1}]}),
     ("/variants/0/section/beyond/left", 0), ("/variants/0/section/beyond", GONE), (LEAF + "/moisture", "saturated"), (LEAF + "/holes", []),
     ("/site", {"drained": {"value": True}}), ("/site", {"gas": {"value": "not-needed", "source": "map"}, "wind": {"value": 3}}), ("/building", {}), ("/title", GONE), ("/variants/0/section/membranes", GONE),
+    ("/variants/0/section/dimensions", [{"id": "d", "from": [0, 0], "to": [1, 0], "along": "x", "offset": -20}]), ("/variants/0/section/texts", [{"id": "t", "at": [0, 0]}]),
+    ("/variants/0/section/groups", [{"id": "g", "members": ["leaf", "gone"]}]),
 ]
 
 
