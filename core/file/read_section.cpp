@@ -349,10 +349,14 @@ Section read_section(Found& found, const json::Value& value, const Where& where,
         section.stretch.push_back(read_stretch(found, item, place));
         stretches.add(found, place, section.stretch.back().id);
     });
+    Ids underlays;
+    fields.each("underlays", [&](const json::Value& item, const Where& place) {
+        section.underlays.push_back(read_underlay(found, item, place));
+        underlays.add(found, place, section.underlays.back().id, section.underlays.back().origin);
+    });
     section.dimensions = fields.kept_list("dimensions");
     section.texts = fields.kept_list("texts");
     section.groups = fields.kept_list("groups");
-    section.underlays = fields.kept_list("underlays");
     section.extra = fields.rest();
     return section;
 }

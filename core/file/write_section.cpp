@@ -174,7 +174,7 @@ json::Value write_section(const Section& section) {
     put_kept(object, "dimensions", section.dimensions);
     put_kept(object, "texts", section.texts);
     put_kept(object, "groups", section.groups);
-    put_kept(object, "underlays", section.underlays);
+    put_list(object, "underlays", section.underlays, write_underlay);
     put_extra(object, section.extra);
     return object;
 }

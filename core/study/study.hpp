@@ -11,6 +11,7 @@
 #include "core/geometry/point.hpp"
 #include "core/study/convention.hpp"
 #include "core/study/material.hpp"
+#include "core/study/underlay.hpp"
 
 namespace wallfoot {
 
@@ -126,7 +127,8 @@ struct Section {
     std::optional<Water> water;
     std::vector<ElementOverride> elements;
     std::vector<Stretch> stretch;
-    std::string dimensions, texts, groups, underlays;  ///< JSON text, "" = absent; built by later versions
+    std::vector<Underlay> underlays;        ///< lowest first
+    std::string dimensions, texts, groups;  ///< JSON text, "" = absent; built by later versions
     Extra extra, level_extra, beyond_extra;
     bool operator==(const Section&) const = default;
 };
@@ -163,7 +165,8 @@ struct Study {
     std::string building;                    ///< JSON text of the whole "building" object ("" = absent); floor_width is read from it
     std::vector<Material> materials;
     std::vector<Variant> variants;
-    /// Parts kept as JSON text, "" = absent: rule_sets, climate, attachments, lessons, dwelling, sweeps, issued.
+    Attachments attachments;
+    /// Parts kept as JSON text, "" = absent: rule_sets, climate, lessons, dwelling, sweeps, issued.
     std::map<std::string, std::string> kept;
     Extra extra;
 

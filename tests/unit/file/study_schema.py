@@ -56,7 +56,13 @@ BROKEN = [
     ("/variants/0/section/elements", [{"id": "wall", "cut": "top", "reference": {"internal": 0}}]),
     ("/variants/0/section/stretch", [{"id": "s", "line": [[0, 0], [1, 0]], "moves": "away"}]),
     ("/variants/0/section/stretch", [{"id": "s", "moves": "left"}]), ("/variants/0/section/dimensions", {}),
-    ("/attachments", {"00": {"type": "image/png"}}), ("/rule_sets", []), ("/lessons", {}), ("/dwelling", 1), ("/sweeps", None), ("/issued", ""),
+    ("/attachments", {"00": {"type": "image/png"}}), ("/attachments", {"00": {"data": "AAA"}}), ("/attachments", {"00": {"data": "AAAA", "name": 1}}),
+    ("/variants/0/section/underlays", {}), ("/variants/0/section/underlays", [{"id": "u1", "kind": "picture"}]),
+    ("/variants/0/section/underlays", [{"id": "u1", "kind": "film", "attachment": "00"}]),
+    ("/variants/0/section/underlays", [{"id": "u1", "kind": "pdf", "attachment": "00", "scale": 0}]),
+    ("/variants/0/section/underlays", [{"id": "u1", "kind": "pdf", "attachment": "00", "opacity": 1.5, "page": 2}]),
+    ("/variants/0/section/underlays", [{"id": "u1", "kind": "dxf", "attachment": "00", "origin": [0], "locked": True}]),
+    ("/rule_sets", []), ("/lessons", {}), ("/dwelling", 1), ("/sweeps", None), ("/issued", ""),
 ]
 
 # Other ways to say a thing: both must take them.
@@ -70,6 +76,7 @@ SOUND = [
     ("/materials/1/lambda", {"dry": {"value": 2, "low": 1.9, "high": 2.1, "basis": "not-stated"}}), ("/materials/1/mix", []),
     ("/materials/3", {"id": "mixed", "kind": "other", "lambda": {}, "mix": [{"material": "block", "fraction": 1}]}),
     ("/variants/0/section/beyond/left", 0), ("/variants/0/section/beyond", GONE), (LEAF + "/moisture", "saturated"), (LEAF + "/holes", []),
+    ("/attachments", {"00": {"data": "AAAA"}}), ("/variants/0/section/underlays", [{"id": "u1", "kind": "dxf", "attachment": "00"}]),
     ("/site", {"drained": {"value": True}}), ("/building", {}), ("/title", GONE), ("/variants/0/section/membranes", GONE),
 ]
 
