@@ -5,6 +5,7 @@
 
 #include "ui/paint/section_marks.hpp"
 #include "ui/panels/list_group.hpp"
+#include "ui/panels/underlay_box.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/panels/wrapping.hpp"
 
@@ -77,6 +78,10 @@ void ContentsPanel::show_section(const Study& study, std::shared_ptr<const Secti
         add(levels, name_of(name), length_words(to_mm(mark.height)), {PickedKind::level, text_of(name), {}});
     }
     if (levels->childCount() == 0) delete levels;
+    if (!section_->underlays.empty()) {
+        auto* underlays = list_group(this, tr("Underlays"));
+        for (const Underlay& underlay : section_->underlays) add(underlays, underlay_name(study, underlay), underlay_words(study, underlay), {PickedKind::underlay, words(underlay.id), {}});
+    }
     mark(marked_);
 }
 

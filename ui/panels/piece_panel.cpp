@@ -8,10 +8,12 @@
 #include <QSignalBlocker>
 
 #include "core/study/edits.hpp"
+#include "core/study/underlays.hpp"
 #include "ui/paint/labels.hpp"
 #include "ui/panels/mark_boxes.hpp"
 #include "ui/panels/section_box.hpp"
 #include "ui/panels/trial_slider.hpp"
+#include "ui/panels/underlay_box.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/window/document.hpp"
 
@@ -75,7 +77,8 @@ PiecePanel::PiecePanel(Document& document, QWidget* parent) : QWidget(parent), d
     space_box_ = new SpaceBox(document_, this);
     level_box_ = new LevelBox(document_, this);
     section_box_ = new SectionBox(document_, this);
-    for (PropertyBox* box : {static_cast<PropertyBox*>(membrane_box_), static_cast<PropertyBox*>(space_box_), static_cast<PropertyBox*>(level_box_), static_cast<PropertyBox*>(section_box_)}) {
+    underlay_box_ = new UnderlayBox(document_, this);
+    for (PropertyBox* box : {static_cast<PropertyBox*>(membrane_box_), static_cast<PropertyBox*>(space_box_), static_cast<PropertyBox*>(level_box_), static_cast<PropertyBox*>(section_box_), static_cast<PropertyBox*>(underlay_box_)}) {
         layout->addWidget(box, box == membrane_box_ ? 1 : 0);
         connect(box, &PropertyBox::told, this, &PiecePanel::told);
         connect(box, &PropertyBox::refused, this, [this] { show_picked(picked_, findings_, current_); });
@@ -125,7 +128,8 @@ void PiecePanel::show_picked(const Picked& picked, std::shared_ptr<const Finding
     const Piece* piece = is(PickedKind::piece) ? find_piece(document_.section(), id) : nullptr;
     const Membrane* membrane = is(PickedKind::membrane) ? find_membrane(document_.section(), id) : nullptr;
     const Space* space = is(PickedKind::space) ? find_space(document_.section(), id) : nullptr;
-    const bool level = is(PickedKind::level), nothing = !piece && !membrane && !space && !level;
+    const Underlay* underlay = is(PickedKind::underlay) ? find_underlay(document_.section(), id) : nullptr;
+    const bool level = is(PickedKind::level), nothing = !piece && !membrane && !space && !level && !underlay;
     const QString pick = tr("Pick a piece, a membrane, a mark or a level on the sheet or in the contents to see and change what it is.");
     hint_->setText(document_.has_study() ? tr("%1 Of the section itself:").arg(pick) : QString());
     hint_->setVisible(nothing && document_.has_study());
@@ -133,12 +137,14 @@ void PiecePanel::show_picked(const Picked& picked, std::shared_ptr<const Finding
     membrane_box_->setVisible(membrane);
     space_box_->setVisible(space);
     level_box_->setVisible(level);
+    underlay_box_->setVisible(underlay);
     section_box_->setVisible(nothing && document_.has_study());
     filling_ = true;
     if (piece) fill_piece(*piece);
     filling_ = false;
     if (membrane) membrane_box_->show_membrane(*membrane);
     if (space) space_box_->show_space(*space);
+    if (underlay) underlay_box_->show_underlay(*underlay);
     if (level) level_box_->show_level(level_of(picked.id).kind);
     if (nothing && document_.has_study()) section_box_->show_section(document_.section());
 }

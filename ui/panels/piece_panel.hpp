@@ -20,6 +20,7 @@ class MembraneBox;
 class SectionBox;
 class SpaceBox;
 class TrialSlider;
+class UnderlayBox;
 
 /// What is picked: of a piece its name, filling, moisture condition, the conductivity in use and its corners as a table;
 /// the properties of a membrane, a space, a level; with nothing picked, where the section is cut.
@@ -39,6 +40,7 @@ class PiecePanel : public QWidget {
     SpaceBox& space() const { return *space_box_; }
     LevelBox& level() const { return *level_box_; }
     SectionBox& section() const { return *section_box_; }
+    UnderlayBox& underlay() const { return *underlay_box_; }
     TrialSlider& trial() const { return *trial_; }
 
   signals:
@@ -65,6 +67,7 @@ class PiecePanel : public QWidget {
     SpaceBox* space_box_ = nullptr;
     LevelBox* level_box_ = nullptr;
     SectionBox* section_box_ = nullptr;
+    UnderlayBox* underlay_box_ = nullptr;
     QLineEdit* name_ = nullptr;
     QComboBox* material_ = nullptr;
     QComboBox* moisture_ = nullptr;

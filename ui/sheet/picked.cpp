@@ -2,6 +2,7 @@
 #include "ui/sheet/picked.hpp"
 
 #include "core/study/edits.hpp"
+#include "core/study/underlays.hpp"
 
 namespace wallfoot {
 
@@ -28,6 +29,7 @@ bool is_there(const Section& section, const Picked& picked) {
         case PickedKind::membrane: return find_membrane(section, id);
         case PickedKind::space: return find_space(section, id);
         case PickedKind::level: return height_of(section, level_of(picked.id)).has_value();
+        case PickedKind::underlay: return find_underlay(section, id);
     }
     return false;
 }

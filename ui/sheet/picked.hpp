@@ -10,7 +10,7 @@
 
 namespace wallfoot {
 
-enum class PickedKind { nothing, piece, membrane, space, level };
+enum class PickedKind { nothing, piece, membrane, space, level, underlay };
 
 /// What is picked on the sheet or in the contents.
 struct Picked {

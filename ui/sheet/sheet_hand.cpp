@@ -37,6 +37,7 @@ Snap Sheet::snap_at(QPointF pixels, Qt::KeyboardModifiers keys) {
     if (in_air) return grid_point(mm, grid_step_mm(view_.pixels_per_mm));
     if (!snapper_ || snapper_of_ != section) {
         snapper_.emplace(drag_ ? snapper_for(*drag_) : Snapper(*section));
+        hold_by_underlays(*snapper_, *section);
         snapper_of_ = section;
     }
     const bool in_line = outline_ && outline_->drawing() && (tool_ == Tool::polygon || tool_ == Tool::membrane);
@@ -50,7 +51,7 @@ void Sheet::hover_to(QPointF pixels, Qt::KeyboardModifiers keys) {
     if (outline_) {
         outline_->hover(hover_);
         if (entry_->isVisible()) tell_entry();
-    } else if (!drag_) {
+    } else if (!drag_ && !asked_) {
         handle_ = handle_at(pixels);
     }
     update_cursor();
@@ -61,7 +62,7 @@ void Sheet::hover_to(QPointF pixels, Qt::KeyboardModifiers keys) {
 void Sheet::update_cursor() {
     if (panning_) setCursor(Qt::ClosedHandCursor);
     else if (space_held_) setCursor(Qt::OpenHandCursor);
-    else if (tool_ != Tool::pick) setCursor(Qt::CrossCursor);
+    else if (tool_ != Tool::pick || asked_) setCursor(Qt::CrossCursor);
     else if (drag_ || handle_) setCursor(of_hand((drag_ ? drag_ : handle_)->of.kind, (drag_ ? drag_ : handle_)->corner));
     else setCursor(Qt::ArrowCursor);
 }
@@ -74,6 +75,8 @@ void Sheet::mousePressEvent(QMouseEvent* event) {
         return;
     }
     if (!document_.has_study()) return;
+    asked_press_ = asked_ && event->button() == Qt::LeftButton;
+    if (asked_press_) return take_asked(event->position(), event->modifiers());
     if (event->button() == Qt::RightButton && outline_) {
         if (outline_->close() == OutlineTool::Step::closed) finish_outline();
         else drop_outline();
@@ -110,6 +113,7 @@ void Sheet::mouseReleaseEvent(QMouseEvent* event) {
         update_cursor();
         return;
     }
+    if (event->button() == Qt::LeftButton && std::exchange(asked_press_, false)) return;
     if (event->button() != Qt::LeftButton || tool_ != Tool::pick || !document_.has_study()) return;
     if (drag_ && drag_->begun) {
         end_drag(true);
@@ -124,12 +128,16 @@ void Sheet::mouseReleaseEvent(QMouseEvent* event) {
 
 void Sheet::mouseDoubleClickEvent(QMouseEvent* event) {
     if (event->button() != Qt::LeftButton || !document_.has_study()) return;
+    if (asked_) {
+        asked_press_ = true;  // one place, however quickly it was clicked twice
+        return;
+    }
     if (outline_) {
         if (outline_->close() == OutlineTool::Step::closed) finish_outline();
         return;
     }
     const auto handle = handle_at(event->position());
-    if (!handle || handle->of.kind == PickedKind::space || handle->of.kind == PickedKind::level) return;
+    if (!handle || handle->of.kind == PickedKind::space || handle->of.kind == PickedKind::level || handle->of.kind == PickedKind::underlay) return;
     change_corner_at(*handle, event->position(), event->modifiers());
     // The second press holds what lies there now, so that its release picks nothing else.
     press_pixels_ = event->position();
@@ -197,6 +205,8 @@ void Sheet::move_picked(int dx_mm, int dy_mm) {
         const auto refusals = document_.edit(tr("Move space mark"), [&](const Section& s) { return move_mark(s, id, from, to); });
         if (refusals.empty()) set_picked({PickedKind::space, picked_.id, to});
         emit told(sentence(refusals));
+    } else if (!outline_ && picked_.kind == PickedKind::underlay) {
+        emit told(sentence(document_.edit(tr("Move underlay"), [&](const Section& s) { return move_underlay(s, id, dx, dy); })));
     } else if (!outline_ && picked_.kind == PickedKind::level) {
         const LevelName level = level_of(picked_.id);
         const Micrometres height = height_of(document_.section(), level).value_or(0) + dy;

@@ -106,7 +106,9 @@ std::optional<Sheet::Drag> Sheet::mark_at(QPointF pixels) const {
 std::optional<Sheet::Drag> Sheet::handle_at(QPointF pixels) const {
     if (!shown()) return {};
     const auto line = corner_or_edge_at(pixels);
-    return line ? line : mark_at(pixels);
+    if (line) return line;
+    const auto mark = mark_at(pixels);
+    return mark ? mark : underlay_handle_at(pixels);
 }
 
 void Sheet::pick_at(QPointF pixels) {
@@ -121,6 +123,7 @@ void Sheet::pick_at(QPointF pixels) {
                 break;
             }
     for (const auto i : pieces) under.push_back({PickedKind::piece, words(section->pieces[i].id), {}});
+    if (const auto underlay = underlay_under(pixels)) under.push_back(*underlay);
     const auto present = std::find(under.begin(), under.end(), picked_);
     if (under.empty()) set_picked({});
     else if (present == under.end()) set_picked(under.front());
@@ -145,6 +148,7 @@ Section Sheet::dragged(const Drag& drag, Point to) {
         case PickedKind::membrane: return set_membrane_path(base, id, moved_path(base, id, drag.moving, dx, dy));
         case PickedKind::space: return move_mark(base, id, drag.a, to);
         case PickedKind::level: return set_level(base, level_of(drag.of.id).kind, level_of(drag.of.id).side, to.y);
+        case PickedKind::underlay: return move_underlay(base, id, dx, dy);
         default: return drag.corner ? move_corner(base, drag.a, to) : move_edge(base, drag.a, drag.b, dx, dy);
     }
 }
@@ -154,6 +158,7 @@ QString Sheet::name_of_drag(const Drag& drag) {
         case PickedKind::membrane: return drag.corner ? tr("Move corner of the membrane") : tr("Move part of the membrane");
         case PickedKind::space: return tr("Move space mark");
         case PickedKind::level: return tr("Move level");
+        case PickedKind::underlay: return tr("Move underlay");
         default: return drag.corner ? tr("Move corner") : tr("Move edge");
     }
 }

@@ -37,6 +37,7 @@ void Sheet::paintEvent(QPaintEvent*) {
         paint_empty(painter);
         return;
     }
+    paint_below(painter, *section);
     if (heat_shown()) {
         heat_layer_->want({view_, devicePixelRatioF(), findings_, range_});
         painter.save();
@@ -47,9 +48,11 @@ void Sheet::paintEvent(QPaintEvent*) {
     }
     paint_lines(painter);
     painter.setRenderHint(QPainter::Antialiasing);
+    paint_picked_underlay(painter);
     paint_picked(painter);
     paint_marks(painter);
     paint_outline(painter);
+    paint_asked(painter);
     paint_legend(painter);
     if (pointed_at_) {
         painter.setPen(thin(colours.accent, 3));

@@ -53,6 +53,7 @@ MainWindow::MainWindow(Worker::Find find, QWidget* parent) : QMainWindow(parent)
     bind_view_commands();
     bind_variant_commands();
     bind_material_commands();
+    bind_underlay_commands();
     make_menus();
     setCentralWidget(make_middle());
     make_tool_row();
