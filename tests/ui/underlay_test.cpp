@@ -4,6 +4,7 @@
 #include <QCheckBox>
 #include <QComboBox>
 #include <QDialogButtonBox>
+#include <QDragMoveEvent>
 #include <QFileDialog>
 #include <QInputDialog>
 #include <QLabel>
@@ -226,7 +227,9 @@ TEST_F(WindowUnderlay, a_drawing_asks_unit_layers_and_gap_and_its_ends_hold_the_
         held = snap;
     });
     trigger("draw.polygon");
-    QTest::mouseMove(&window->sheet(), on_sheet(203, 302));
+    const QPointF near = on_sheet(203, 302);
+    QMouseEvent move(QEvent::MouseMove, near, window->sheet().mapToGlobal(near), Qt::NoButton, Qt::NoButton, Qt::NoModifier);
+    QApplication::sendEvent(&window->sheet(), &move);
     EXPECT_EQ(held, QStringLiteral("corner"));
     EXPECT_NEAR(place.x(), 200, 1e-9);
     EXPECT_NEAR(place.y(), 300, 1e-9);
@@ -241,6 +244,12 @@ TEST_F(WindowUnderlay, a_dropped_file_lands_where_it_is_dropped) {
     QMimeData data;
     data.setUrls({QUrl::fromLocalFile(picture())});
     const QPoint where = on_sheet(-600, 500);
+    QDragEnterEvent enter(where, Qt::CopyAction, &data, Qt::LeftButton, Qt::NoModifier);
+    QApplication::sendEvent(&window->sheet(), &enter);
+    EXPECT_TRUE(enter.isAccepted());
+    QDragMoveEvent move(where, Qt::CopyAction, &data, Qt::LeftButton, Qt::NoModifier);
+    QApplication::sendEvent(&window->sheet(), &move);
+    EXPECT_TRUE(move.isAccepted());
     QDropEvent drop(where, Qt::CopyAction, &data, Qt::LeftButton, Qt::NoModifier);
     QApplication::sendEvent(&window->sheet(), &drop);
     ASSERT_TRUE(QTest::qWaitFor([&] { return !window->document().section().underlays.empty(); }));

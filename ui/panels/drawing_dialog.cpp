@@ -29,6 +29,8 @@ constexpr Unit units[] = {{QT_TR_NOOP("millimetres"), 1}, {QT_TR_NOOP("centimetr
 QListWidget* list_of(const QString& name, int rows, QWidget* parent) {
     auto* list = new QListWidget(parent);
     list->setAccessibleName(name);
+    list->setWordWrap(true);
+    list->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     list->setMaximumHeight(rows * (list->fontMetrics().height() + 4) + 6);
     return list;
 }
@@ -51,7 +53,8 @@ DrawingDialog::DrawingDialog(std::string bytes, const QString& name, QWidget* pa
     layers_ = list_of(tr("Layers"), 7, this);
     for (const DrawingLayer& layer : read_.layers) {
         const auto count = std::count_if(read_.strokes.begin(), read_.strokes.end(), [&](const Stroke& s) { return &read_.layers[static_cast<std::size_t>(s.layer)] == &layer; });
-        auto* item = new QListWidgetItem(tr("%1 (%2 lines)%3").arg(words(layer.name)).arg(count).arg(layer.shown ? QString() : tr(", hidden in the drawing")), layers_);
+        auto* item = new QListWidgetItem(tr("%1 (lines: %2)%3").arg(words(layer.name)).arg(count).arg(layer.shown ? QString() : tr(", hidden in the drawing")), layers_);
+        item->setHidden(count == 0);
         item->setCheckState(layer.shown && count > 0 ? Qt::Checked : Qt::Unchecked);
     }
     to_origin_ = new QCheckBox(tr("Move its lower left corner to x 0, y 0"), this);
@@ -144,7 +147,7 @@ void DrawingDialog::refresh() {
     if (problem.isEmpty() && (!gap || *gap.value < 0)) problem = gap ? tr("A gap cannot be negative. Type 0 or more, in mm.") : sentence(gap.problem);
     if (problem.isEmpty()) {
         joined_ = joined(chosen, *gap.value);
-        closed_->setText(tr("%n closed", nullptr, static_cast<int>(joined_.closed.size())) + tr(", %n open end(s)", nullptr, static_cast<int>(joined_.open.size())) +
+        closed_->setText(tr("closed: %1, open ends: %2").arg(joined_.closed.size()).arg(joined_.open.size()) +
                          (joined_.branches > 0 ? tr("; at %1 places more than two lines meet, and no outline is made there").arg(joined_.branches) : QString()));
         for (const OpenEnd& end : joined_.open) {
             if (open_->count() == most_listed) {

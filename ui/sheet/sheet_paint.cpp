@@ -103,7 +103,11 @@ void Sheet::paint_lines(QPainter& painter) {
         }
         named_ = places.named();
     }
+    // What was traced must not hide what it was traced from.
+    const bool over_underlay = activity_ == Activity::draw && std::any_of(section->underlays.begin(), section->underlays.end(), [](const Underlay& u) { return u.visible; });
+    painter.setOpacity(over_underlay ? 0.7 : 1);
     painter.drawImage(QPointF(0, 0), lines_);
+    painter.setOpacity(1);
 }
 
 int Sheet::water_piece() const {

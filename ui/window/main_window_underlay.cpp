@@ -144,6 +144,7 @@ void MainWindow::add_drawing(const QString& path, const QString& name) {
     if (dialog.exec() != QDialog::Accepted) return;
     Underlay underlay;
     underlay.kind = UnderlayKind::dxf;
+    underlay.opacity = 0.8;  // thin lines
     lay_below(underlay, attached_file("image/vnd.dxf", name.toStdString(), dxf_text(dialog.drawing())), {}, {},
               tr("Line ends hold the cursor. Underlay › Move onto a point brings it to its place."));
     if (dialog.pieces_wanted()) make_pieces(dialog.outlines());
@@ -181,8 +182,8 @@ void MainWindow::make_pieces(const std::vector<Outline>& outlines) {
         return result;
     }));
     if (made + refused == 0) emit sheet_->told(tr("No closed outline was found. Add the drawing again with a wider gap to be joined, and look at its open ends."));
-    else emit sheet_->told(tr("%n piece(s) made, each with the material drawn with next; give them their own.", nullptr, static_cast<int>(made)) +
-                           (refused > 0 ? tr(" %n outline(s) could not be one: too small, crossing themselves, or too many.", nullptr, static_cast<int>(refused)) : QString()));
+    else emit sheet_->told(tr("Pieces made: %1, each of the material drawn with next; give them their own.").arg(made) +
+                           (refused > 0 ? tr(" Outlines that could not be one, being too small, crossing themselves or too many: %1.").arg(refused) : QString()));
 }
 
 void MainWindow::pieces_of_underlay() {
