@@ -33,6 +33,7 @@ TEST(DxfMutations, a_damaged_drawing_is_read_or_refused) {
     for (int round = 0; round < 3000; ++round) {
         auto lines = whole;
         for (std::size_t changes = 1 + below(4); changes > 0; --changes) {
+            if (lines.size() <= entities) break;
             const std::size_t at = below(3) == 0 ? below(lines.size()) : entities + below(lines.size() - entities);
             switch (below(5)) {
                 case 0: lines[at] = values[below(std::size(values))]; break;

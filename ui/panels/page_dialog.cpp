@@ -7,6 +7,7 @@
 #include <QLabel>
 #include <QPushButton>
 #include <QSpinBox>
+#include <cmath>
 
 #include "core/text/number_entry.hpp"
 #include "ui/exchange/pdf_file.hpp"
@@ -78,7 +79,7 @@ void PageDialog::refresh() {
     if (problem.isEmpty() && !scale()) problem = tr("Type a scale such as 1:10.");
     if (problem.isEmpty()) {
         const QSizeF size = file_.size(page()) * (25.4 / 72 * *scale());
-        size_->setText(tr("%1 wide, %2 high").arg(length_words(size.width()), length_words(size.height())));
+        size_->setText(tr("%1 wide, %2 high").arg(length_words(std::round(size.width())), length_words(std::round(size.height()))));
     }
     problem_->setText(problem);
     buttons_->button(QDialogButtonBox::Ok)->setEnabled(problem.isEmpty());

@@ -38,7 +38,7 @@ UnderlayBox::UnderlayBox(Document& document, QWidget* parent) : PropertyBox(docu
     form->setRowWrapPolicy(QFormLayout::WrapLongRows);
     form->setFieldGrowthPolicy(QFormLayout::AllNonFixedFieldsGrow);
     name_ = new QLabel(this);
-    name_->setWordWrap(true);
+    name_->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);  // a long name does not widen the panel
     x_ = new QLineEdit(this);
     y_ = new QLineEdit(this);
     scale_ = new QLineEdit(this);
@@ -75,7 +75,8 @@ UnderlayBox::UnderlayBox(Document& document, QWidget* parent) : PropertyBox(docu
 void UnderlayBox::show_underlay(const Underlay& underlay) {
     filling_ = true;
     id_ = underlay.id;
-    name_->setText(QStringLiteral("%1 (%2)").arg(underlay_name(*document_.study(), underlay), underlay_words(*document_.study(), underlay)));
+    name_->setText(underlay_name(*document_.study(), underlay));
+    name_->setToolTip(QStringLiteral("%1 (%2)").arg(name_->text(), underlay_words(*document_.study(), underlay)));
     show_text(*x_, words(number_text(to_mm(underlay.origin.x))));
     show_text(*y_, words(number_text(to_mm(underlay.origin.y))));
     // Of a page what its title block says: 1 point is 25.4/72 mm of paper.

@@ -96,18 +96,18 @@ void Sheet::paint_lines(QPainter& painter) {
         } else if (key.water) {
             paint_water(layer, look, places);
         } else {
+            // What was traced must not hide what it was traced from.
+            const bool over_underlay = std::any_of(section->underlays.begin(), section->underlays.end(), [](const Underlay& u) { return u.visible; });
+            layer.setOpacity(over_underlay ? 0.6 : 1);
             paint_section_body(layer, view_, *document_.study(), *section, arrangement, look);
+            layer.setOpacity(1);
             if (lowest()) places.reserve(lowest_ring(view_, *lowest()));
             paint_section_marks(layer, view_, *document_.study(), *section, arrangement, look, places);
             if (lowest()) paint_lowest(layer, view_, *lowest(), look.colours, false, places);
         }
         named_ = places.named();
     }
-    // What was traced must not hide what it was traced from.
-    const bool over_underlay = activity_ == Activity::draw && std::any_of(section->underlays.begin(), section->underlays.end(), [](const Underlay& u) { return u.visible; });
-    painter.setOpacity(over_underlay ? 0.7 : 1);
     painter.drawImage(QPointF(0, 0), lines_);
-    painter.setOpacity(1);
 }
 
 int Sheet::water_piece() const {

@@ -94,9 +94,13 @@ void Sheet::take_asked(QPointF pixels, Qt::KeyboardModifiers keys) {
     if (count < asked_->hints.size()) {
         emit told(tr("%1 (Esc gives up.)").arg(asked_->hints[count]));
     } else {
-        const Asked asked = std::move(*asked_);
-        drop_asked();
-        asked.given(asked.places);
+        // The places stay in sight while what is asked next is typed.
+        emit told({});
+        const auto given = std::move(asked_->given);
+        const auto places = asked_->places;
+        given(places);
+        asked_.reset();
+        update_cursor();
     }
     update();
 }

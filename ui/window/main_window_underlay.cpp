@@ -133,6 +133,7 @@ void MainWindow::add_page(const QString& path, const QString& name, std::optiona
     if (dialog.exec() != QDialog::Accepted || !dialog.scale()) return;
     Underlay underlay;
     underlay.kind = UnderlayKind::pdf;
+    underlay.opacity = 0.8;  // thin lines
     underlay.page = dialog.page();
     underlay.scale = 25.4 / 72 * *dialog.scale();
     lay_below(underlay, attached_file("application/pdf", name.toStdString(), bytes), file.size(underlay.page) * underlay.scale, at,
