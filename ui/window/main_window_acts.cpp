@@ -24,6 +24,7 @@
 #include "ui/commands/commands.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/panels/commands_dialog.hpp"
+#include "ui/panels/compare_view.hpp"
 #include "ui/panels/contents_panel.hpp"
 #include "ui/panels/detail_dialog.hpp"
 #include "ui/panels/findings_panel.hpp"
@@ -90,7 +91,7 @@ void MainWindow::bind_view_commands() {
     bind("view.heat", [this] { set_activity(Activity::heat); });
     bind("view.water", [this] { set_activity(Activity::water); });
     bind("view.compare", [this] { set_activity(Activity::compare); });
-    bind("view.compare", "view.report", [this] { set_activity(Activity::report); });
+    bind("view.report", [this] { set_activity(Activity::report); });
     bind("file.report", [this] { ask_and_save_report(); });
     bind("view.isotherms", [this] { sheet_->set_isotherms(action(QStringLiteral("view.isotherms"))->isChecked()); });
     bind("view.flow_lines", [this] { sheet_->set_flow_lines(action(QStringLiteral("view.flow_lines"))->isChecked()); });
