@@ -13,6 +13,7 @@
 #include "app/arguments.hpp"
 #include "app/damp_command.hpp"
 #include "app/details_command.hpp"
+#include "app/drawing_command.hpp"
 #include "app/equal_command.hpp"
 #include "app/foot_command.hpp"
 #include "app/solve_command.hpp"
@@ -37,9 +38,10 @@ void print_help(std::FILE* where) {
                  "%s"
                  "%s"
                  "%s"
+                 "%s"
                  "wallfoot --help | --version\n"
                  "Exit status: 0 solved, 2 the input is at fault, 3 the tolerance was not reached, 1 anything else.\n",
-                 solve_usage, water_usage, foot_usage, damp_usage, equal_usage, details_usage);
+                 solve_usage, water_usage, foot_usage, damp_usage, equal_usage, drawing_usage, details_usage);
 }
 
 /// The window and the picture need Qt and live in a second executable: beside this one, else in PATH.
@@ -96,6 +98,7 @@ int run(int count, char** arguments) {
     if (words[0] == "equal") return equal_command({words.begin() + 1, words.end()});
     if (words[0] == "water") return water_command({words.begin() + 1, words.end()});
     if (words[0] == "foot") return foot_command({words.begin() + 1, words.end()});
+    if (words[0] == "drawing") return drawing_command({words.begin() + 1, words.end()});
     if (words[0] == "details") return details_command({words.begin() + 1, words.end()});
     if (words[0] == "begin") return begin_command({words.begin() + 1, words.end()});
     std::fprintf(stderr, "wallfoot: '%s' is neither a command nor a study (*.wallfoot)\n", words[0].c_str());

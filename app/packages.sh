@@ -5,6 +5,7 @@
 packages=(
     g++ cmake ninja-build pkgconf                               # compiler and build
     qt6-base-dev qt6-svg-dev fonts-dejavu-core                  # window and picture
+    libpoppler-qt6-dev                                          # pages of PDF files below the section
     libcgal-dev libboost-dev libeigen3-dev                      # geometry, equations
     nlohmann-json3-dev libmd-dev                                # study file, its hash
     libgtest-dev python3-jsonschema poppler-utils               # tests

@@ -159,11 +159,16 @@ SurfaceResistances read_resistances(Found& found, const json::Value& value, cons
 Material read_material(Found& found, const json::Value& value, const Where& where);
 /// References between materials: known, and no mix that holds itself.
 void check_mixes(Found& found, const Where& materials, const std::vector<Material>& list);
+/// The attachments of a study, decoded; limits and what does not match its key are told.
+void read_attachments(Fields& fields, Study& study);
+Underlay read_underlay(Found& found, const json::Value& value, const Where& where);
 Section read_section(Found& found, const json::Value& value, const Where& where, const std::vector<Material>& materials);
 
 // And back.
 json::Value write_convention(const Convention& convention);
 json::Value write_material(const Material& material);
+json::Value write_attachment(const Attachment& attachment);
+json::Value write_underlay(const Underlay& underlay);
 json::Value write_section(const Section& section);
 json::Value write_resistances(const SurfaceResistances& resistances);
 json::Value write_length(Micrometres length);  ///< mm, at most three decimals

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <set>
-#include <sha256.h>
 
+#include "core/file/attachment.hpp"
 #include "core/file/fields.hpp"
 #include "core/file/study_file.hpp"
 
@@ -26,15 +26,6 @@ Section nameless(Section section) {
     section.groups.clear();
     section.underlays.clear();
     return section;
-}
-
-std::string sha256_of(const std::string& bytes) {
-    SHA256_CTX context;
-    char digest[SHA256_DIGEST_STRING_LENGTH];
-    SHA256Init(&context);
-    SHA256Update(&context, reinterpret_cast<const std::uint8_t*>(bytes.data()), bytes.size());
-    SHA256End(&context, digest);
-    return digest;
 }
 
 }  // namespace

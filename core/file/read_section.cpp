@@ -398,7 +398,11 @@ Section read_section(Found& found, const json::Value& value, const Where& where,
         section.groups.push_back(read_group(found, item, place));
         groups.add(found, place, section.groups.back().id);
     });
-    section.underlays = fields.kept_list("underlays");
+    Ids underlays;
+    fields.each("underlays", [&](const json::Value& item, const Where& place) {
+        section.underlays.push_back(read_underlay(found, item, place));
+        underlays.add(found, place, section.underlays.back().id, section.underlays.back().origin);
+    });
     section.extra = fields.rest();
     return section;
 }

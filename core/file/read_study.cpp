@@ -17,9 +17,7 @@ namespace {
 
 using namespace file;
 
-constexpr std::size_t file_limit = 200'000'000;               // bytes
-constexpr std::size_t attachment_limit = 20'000'000;          // bytes, each
-constexpr std::size_t attachments_limit = 50'000'000;         // bytes, together
+constexpr std::size_t file_limit = 200'000'000;  // bytes
 
 [[noreturn]] void refuse(const char* code, Found::Args args, const char* pointer = "") {
     Message fault;
@@ -115,32 +113,16 @@ void read_conventions(Fields& fields, Study& study) {
     }
 }
 
-void read_attachments(Fields& fields, Study& study) {
-    const auto* value = fields.find("attachments");
-    if (!value) return;
-    study.kept["attachments"] = fields.kept_object("attachments");
-    const auto* object = value->as<json::Object>();
-    if (!object) return;
-    const Where place = fields.at("attachments");
-    std::size_t together = 0;
-    for (const auto& [name, item] : *object) {
-        const Where where(place, name);
-        const auto* attachment = item.as<json::Object>();
-        if (!attachment) {
-            wrong_type(fields.found(), item, where, "an object");
-            continue;
-        }
-        const auto data = attachment->find("data");
-        const auto* text = data == attachment->end() ? nullptr : data->second.as<std::string>();
-        if (!text) {
-            fields.found().fault("missing-field", where, {{"field", "data"}});
-            continue;
-        }
-        const std::size_t bytes = text->size() / 4 * 3;  // base64
-        together += bytes;
-        if (bytes > attachment_limit) fields.found().fault("attachment-too-large", where, {});
+/// An underlay whose file is gone shows nothing; the drawing itself needs none.
+void check_underlays(Found& found, const Where& root, const Study& study) {
+    const Where variants(root, "variants");
+    for (std::size_t v = 0; v < study.variants.size(); ++v) {
+        const Where variant(variants, v), section(variant, "section"), list(section, "underlays");
+        const auto& underlays = study.variants[v].section->underlays;
+        for (std::size_t i = 0; i < underlays.size(); ++i)
+            if (!study.attachments.contains(underlays[i].attachment))
+                found.warn("underlay-without-attachment", Where(list, i), {{"underlay", underlays[i].id}});
     }
-    if (together > attachments_limit) fields.found().fault("attachments-too-large", place, {});
 }
 
 void read_variants(Fields& fields, Study& study) {
@@ -183,6 +165,7 @@ Study read_fields(Found& found, const json::Value& value) {
     check_mixes(found, fields.at("materials"), study.materials);
     read_variants(fields, study);
     read_attachments(fields, study);
+    check_underlays(found, root, study);
     for (const char* name : {"rule_sets", "climate", "dwelling"})
         if (auto text = fields.kept_object(name); !text.empty()) study.kept[name] = std::move(text);
     for (const char* name : {"lessons", "sweeps", "issued"})

@@ -197,7 +197,7 @@ json::Value write_section(const Section& section) {
     put_list(object, "dimensions", section.dimensions, write_dimension);
     put_list(object, "texts", section.texts, write_note);
     put_list(object, "groups", section.groups, write_group);
-    put_kept(object, "underlays", section.underlays);
+    put_list(object, "underlays", section.underlays, write_underlay);
     put_extra(object, section.extra);
     return object;
 }

@@ -74,6 +74,9 @@ std::string write_study(const Study& study) {
     for (const Variant& variant : study.variants) variants.push_back(write_variant(variant));
     object["materials"] = std::move(materials);
     object["variants"] = std::move(variants);
+    json::Object attachments;
+    for (const auto& [hash, attachment] : study.attachments) attachments[hash] = write_attachment(*attachment);
+    if (!attachments.empty()) object["attachments"] = std::move(attachments);
     for (const auto& [name, text] : study.kept) put_kept(object, name.c_str(), text);
     put_extra(object, study.extra);
     return json::print(object);

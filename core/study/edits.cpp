@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/study/edit_help.hpp"
 #include "core/study/edits.hpp"
+#include "core/study/underlays.hpp"
 
 #include <algorithm>
 #include <functional>
@@ -271,6 +272,7 @@ Study remove_variant(const Study& study, std::size_t variant) {
     if (study.variants.size() < 2) refuse("edit-last-variant");
     Study result = study;
     result.variants.erase(result.variants.begin() + static_cast<std::ptrdiff_t>(variant));
+    drop_unused_attachments(study, result);
     return result;
 }
 

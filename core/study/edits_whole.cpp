@@ -41,6 +41,12 @@ Section mirror_section(const Section& section) {
     for (const auto& [side, beyond] : section.beyond) result.beyond[across(side)] = beyond;
     for (ElementOverride& element : result.elements) element.cut = across(element.cut);
     for (Stretch& stretch : result.stretch) stretch.moves = stretch.moves == "left" ? "right" : stretch.moves == "right" ? "left" : stretch.moves;
+    for (Underlay& underlay : result.underlays) {
+        underlay.origin.x = sum - underlay.origin.x;
+        underlay.rotation = underlay.rotation == 0 ? 0 : -underlay.rotation;
+        underlay.mirrored = !underlay.mirrored;
+        check_limit(underlay.origin);
+    }
     return result;
 }
 

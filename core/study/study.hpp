@@ -11,6 +11,7 @@
 #include "core/geometry/point.hpp"
 #include "core/study/convention.hpp"
 #include "core/study/material.hpp"
+#include "core/study/underlay.hpp"
 
 namespace wallfoot {
 
@@ -160,7 +161,7 @@ struct Section {
     std::vector<Dimension> dimensions;
     std::vector<Note> texts;
     std::vector<Group> groups;
-    std::string underlays;  ///< JSON text, "" = absent; built by later versions
+    std::vector<Underlay> underlays;        ///< lowest first
     Extra extra, level_extra, beyond_extra;
     bool operator==(const Section&) const = default;
 };
@@ -197,7 +198,8 @@ struct Study {
     std::string building;                    ///< JSON text of the whole "building" object ("" = absent); floor_width is read from it
     std::vector<Material> materials;
     std::vector<Variant> variants;
-    /// Parts kept as JSON text, "" = absent: rule_sets, climate, attachments, lessons, dwelling, sweeps, issued.
+    Attachments attachments;
+    /// Parts kept as JSON text, "" = absent: rule_sets, climate, lessons, dwelling, sweeps, issued.
     std::map<std::string, std::string> kept;
     Extra extra;
 

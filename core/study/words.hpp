@@ -47,6 +47,7 @@ inline constexpr Words<MembraneKind, 5> membrane_kind_words{{{MembraneKind::dpc,
                                                              {MembraneKind::tanking, "tanking"},
                                                              {MembraneKind::gas, "gas"},
                                                              {MembraneKind::tray, "tray"}}};
+inline constexpr Words<UnderlayKind, 3> underlay_kind_words{{{UnderlayKind::picture, "picture"}, {UnderlayKind::pdf, "pdf"}, {UnderlayKind::dxf, "dxf"}}};
 inline constexpr Words<Side, 2> side_words{{{Side::left, "left"}, {Side::right, "right"}}};
 inline constexpr Words<CutSide, 4> cut_side_words{
     {{CutSide::left, "left"}, {CutSide::bottom, "bottom"}, {CutSide::right, "right"}, {CutSide::top, "top"}}};

@@ -16,6 +16,7 @@ const std::vector<Command>& commands() {
         {"file.open", TEXT("&File"), TEXT("&Open…"), "Ctrl+O", TEXT("Open a study file."), Command::in_tool_row},
         {"file.save", TEXT("&File"), TEXT("&Save"), "Ctrl+S", TEXT("Save the study to its file."), Command::in_tool_row},
         {"file.save_as", TEXT("&File"), TEXT("Save &as…"), "Ctrl+Shift+S", TEXT("Save the study to another file and go on with that.")},
+        {"file.export", TEXT("&File"), TEXT("&Export drawing…"), "Ctrl+Shift+E", TEXT("Write the lines of the section as DXF or SVG, on layers, in mm.")},
         {"file.report", TEXT("&File"), TEXT("Save the &report…"), "Ctrl+P", TEXT("Write the report of all variants as PDF, HTML, CSV or JSON.")},
         {"file.quit", TEXT("&File"), TEXT("&Quit"), "Ctrl+Q", TEXT("Close the window.")},
 
@@ -87,6 +88,14 @@ const std::vector<Command>& commands() {
         {"view.materials", TEXT("&View"), TEXT("&Materials panel"), "F9", TEXT("Show or fold away the list of materials."), Command::menu_only, "", true},
         {"view.findings", TEXT("&View"), TEXT("Findin&gs panel"), "F8", TEXT("Show or fold away properties and findings."), Command::menu_only, "", true},
         {"view.dark", TEXT("&View"), TEXT("D&ark colours"), "", TEXT("Light lines on a dark sheet."), Command::menu_only, "", true},
+
+        {"underlay.add", TEXT("&Underlay"), TEXT("&Add…"), "Ctrl+U", TEXT("Put a picture, a page of a PDF or a DXF drawing below the section, to trace. Dropping the file on the sheet does the same.")},
+        {"underlay.scale", TEXT("&Underlay"), TEXT("&Scale by a known length…"), "Ctrl+L", TEXT("Click two places of the underlay and type how far apart they are.")},
+        {"underlay.place", TEXT("&Underlay"), TEXT("&Move onto a point"), "", TEXT("Click a place of the underlay and the point where it belongs.")},
+        {"underlay.straighten", TEXT("&Underlay"), TEXT("S&traighten photo…"), "", TEXT("Click the four corners of a rectangle in the photo and type its sides: the photo is seen from the front then, and to scale.")},
+        {"underlay.lock", TEXT("&Underlay"), TEXT("&Lock or unlock"), "Ctrl+K", TEXT("Keep the underlay where it is, or let it be dragged.")},
+        {"underlay.pieces", TEXT("&Underlay"), TEXT("Closed outlines become &pieces"), "", TEXT("Make a piece of every closed outline of a DXF drawing below the section.")},
+        {"underlay.copy_without", TEXT("&Underlay"), TEXT("Save a &copy without underlays…"), "", TEXT("Save a smaller copy of the study to pass on; this one stays as it is.")},
 
         {"material.give", TEXT("Ma&terials"), TEXT("&Give to picked piece"), "Ctrl+M", TEXT("Give the material marked in the list to the picked piece.")},
         {"material.add", TEXT("Ma&terials"), TEXT("&Add…"), "Ctrl+Shift+M", TEXT("Enter a material of your own as the paper in hand says it.")},

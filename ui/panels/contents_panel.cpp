@@ -5,6 +5,7 @@
 
 #include "ui/paint/section_marks.hpp"
 #include "ui/panels/list_group.hpp"
+#include "ui/panels/underlay_box.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/panels/wrapping.hpp"
 
@@ -85,6 +86,10 @@ void ContentsPanel::show_section(const Study& study, std::shared_ptr<const Secti
     for (const Dimension& dimension : section_->dimensions) add(dimensions, dimension.along == "x" ? tr("Width") : dimension.along == "y" ? tr("Height") : tr("Length"), length_words(dimension_length(dimension)), {PickedKind::dimension, words(dimension.id)});
     auto* texts = group(tr("Texts"), !section_->texts.empty());
     for (const Note& note : section_->texts) add(texts, words(note.text).section(QLatin1Char('\n'), 0, 0), {}, {PickedKind::note, words(note.id)});
+    if (!section_->underlays.empty()) {
+        auto* underlays = list_group(this, tr("Underlays"));
+        for (const Underlay& underlay : section_->underlays) add(underlays, underlay_name(study, underlay), underlay_words(study, underlay), {PickedKind::underlay, words(underlay.id), {}});
+    }
     mark(marked_);
 }
 

@@ -10,11 +10,13 @@
 
 #include "core/study/edits.hpp"
 #include "core/text/number_entry.hpp"
+#include "core/study/underlays.hpp"
 #include "ui/paint/labels.hpp"
 #include "ui/panels/edit_boxes.hpp"
 #include "ui/panels/mark_boxes.hpp"
 #include "ui/panels/section_box.hpp"
 #include "ui/panels/trial_slider.hpp"
+#include "ui/panels/underlay_box.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/window/document.hpp"
 
@@ -95,11 +97,12 @@ PiecePanel::PiecePanel(Document& document, QWidget* parent) : QWidget(parent), d
     space_box_ = new SpaceBox(document_, this);
     level_box_ = new LevelBox(document_, this);
     section_box_ = new SectionBox(document_, this);
+    underlay_box_ = new UnderlayBox(document_, this);
     stretch_box_ = new StretchBox(document_, this);
     dimension_box_ = new DimensionBox(document_, this);
     note_box_ = new NoteBox(document_, this);
     for (PropertyBox* box : {static_cast<PropertyBox*>(membrane_box_), static_cast<PropertyBox*>(space_box_), static_cast<PropertyBox*>(level_box_), static_cast<PropertyBox*>(section_box_), static_cast<PropertyBox*>(stretch_box_),
-                             static_cast<PropertyBox*>(dimension_box_), static_cast<PropertyBox*>(note_box_)}) {
+                             static_cast<PropertyBox*>(dimension_box_), static_cast<PropertyBox*>(note_box_), static_cast<PropertyBox*>(underlay_box_)}) {
         layout->addWidget(box, box == membrane_box_ ? 1 : 0);
         connect(box, &PropertyBox::told, this, &PiecePanel::told);
         connect(box, &PropertyBox::refused, this, [this] { show_picked(picked_, findings_, current_); });
@@ -153,7 +156,8 @@ void PiecePanel::show_picked(const Picked& picked, std::shared_ptr<const Finding
     const Stretch* stretch = is(PickedKind::stretch) ? find_stretch(document_.section(), id) : nullptr;
     const Dimension* dimension = is(PickedKind::dimension) ? find_dimension(document_.section(), id) : nullptr;
     const Note* note = is(PickedKind::note) ? find_note(document_.section(), id) : nullptr;
-    const bool level = is(PickedKind::level), nothing = !piece && !membrane && !space && !level && !stretch && !dimension && !note && !several;
+    const Underlay* underlay = is(PickedKind::underlay) ? find_underlay(document_.section(), id) : nullptr;
+    const bool level = is(PickedKind::level), nothing = !piece && !membrane && !space && !level && !stretch && !dimension && !note && !underlay && !several;
     const QString pick = tr("Pick a piece, a membrane, a mark or a level on the sheet or in the contents to see and change what it is.");
     hint_->setText(several ? tr("%1 things are picked. They can be moved, copied, turned, mirrored, given a material, grouped or deleted together; the menu Change has it all.").arg(picked.more.size() + 1)
                    : document_.has_study() ? tr("%1 Of the section itself:").arg(pick) : QString());
@@ -165,12 +169,14 @@ void PiecePanel::show_picked(const Picked& picked, std::shared_ptr<const Finding
     membrane_box_->setVisible(membrane);
     space_box_->setVisible(space);
     level_box_->setVisible(level);
+    underlay_box_->setVisible(underlay);
     section_box_->setVisible(nothing && document_.has_study());
     filling_ = true;
     if (piece) fill_piece(*piece);
     filling_ = false;
     if (membrane) membrane_box_->show_membrane(*membrane);
     if (space) space_box_->show_space(*space);
+    if (underlay) underlay_box_->show_underlay(*underlay);
     if (level) level_box_->show_level(level_of(picked.id).kind);
     if (stretch) stretch_box_->show_stretch(*stretch);
     if (dimension) dimension_box_->show_dimension(*dimension);

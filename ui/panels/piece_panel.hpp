@@ -23,6 +23,7 @@ class SectionBox;
 class SpaceBox;
 class StretchBox;
 class TrialSlider;
+class UnderlayBox;
 
 /// What is picked: of a piece its name, filling, moisture condition, the conductivity in use and its corners as a table;
 /// the properties of a membrane, a space, a level; with nothing picked, where the section is cut.
@@ -47,6 +48,7 @@ class PiecePanel : public QWidget {
     NoteBox& note() const { return *note_box_; }
     QLineEdit* course_from() const { return course_from_; }
     QLineEdit* course_height() const { return course_height_; }
+    UnderlayBox& underlay() const { return *underlay_box_; }
     TrialSlider& trial() const { return *trial_; }
 
   signals:
@@ -78,6 +80,7 @@ class PiecePanel : public QWidget {
     DimensionBox* dimension_box_ = nullptr;
     NoteBox* note_box_ = nullptr;
     QLineEdit *course_height_ = nullptr, *course_from_ = nullptr;
+    UnderlayBox* underlay_box_ = nullptr;
     QLineEdit* name_ = nullptr;
     QComboBox* material_ = nullptr;
     QComboBox* moisture_ = nullptr;

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "core/study/edits.hpp"
+#include "core/study/underlays.hpp"
 
 namespace wallfoot {
 
@@ -88,6 +89,7 @@ bool is_there(const Section& section, const Picked& picked) {
         case PickedKind::stretch: return find_stretch(section, id);
         case PickedKind::dimension: return find_dimension(section, id);
         case PickedKind::note: return find_note(section, id);
+        case PickedKind::underlay: return find_underlay(section, id);
     }
     return false;
 }

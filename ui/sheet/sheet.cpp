@@ -31,6 +31,7 @@ Sheet::Sheet(Document& document, QWidget* parent)
     connect(&document_, &Document::changed, this, &Sheet::after_study_change);
     connect(&document_, &Document::opened, this, [this] {
         set_picked({});
+        drop_asked();
         heat_layer_->clear();
         fit();
     });
@@ -191,6 +192,7 @@ void Sheet::keyPressEvent(QKeyEvent* event) {
     }
     switch (event->key()) {
         case Qt::Key_Escape:
+            if (drop_asked()) return;
             if (boxing_) box_from_.reset(), boxing_ = false, update();
             else if (drag_) end_drag(false);
             else if (outline_) drop_outline();

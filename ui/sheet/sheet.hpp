@@ -3,14 +3,17 @@
 
 #include <QImage>
 #include <QWidget>
+#include <functional>
 #include <memory>
 #include <optional>
 
 #include "core/arrangement/arrangement.hpp"
+#include "core/study/underlays.hpp"
 #include "core/study/layers.hpp"
 #include "core/foot/foot_report.hpp"
 #include "core/water/report.hpp"
 #include "solver/findings/findings.hpp"
+#include "ui/exchange/underlay_store.hpp"
 #include "ui/paint/labels.hpp"
 #include "ui/paint/heat_lines.hpp"
 #include "ui/paint/paint.hpp"
@@ -95,6 +98,12 @@ class Sheet : public QWidget {
     /// One level back: drag, corner, outline; false when there is nothing to take back here.
     bool take_back();
 
+    /// Asks for one place after the other, a hint for each; `given` is called with all of them (mm), never when the user
+    /// gives up. `held`: corners of lines, of underlays too, hold the cursor.
+    void ask_places(const QStringList& hints, bool held, std::function<void(const std::vector<QPointF>&)> given);
+    bool asks_places() const { return asked_.has_value(); }
+    UnderlayStore& underlays() { return underlays_; }
+
     const View& view() const { return view_; }
     void set_view(const View& view);
     /// What is shown: the preview of an act under way, else the document's section. Null without a study.
@@ -110,6 +119,7 @@ class Sheet : public QWidget {
     void previewed(std::shared_ptr<const wallfoot::Section> section);  ///< null: the act is over
     void told(const QString& text);                                    ///< a hint or a refusal for the status line
     void tool_changed(wallfoot::Tool tool);
+    void file_dropped(const QString& path, QPointF mm);                ///< one that can lie below the section
     void material_dropped(const QString& key);                         ///< onto the piece that is picked now
 
   protected:
@@ -152,6 +162,20 @@ class Sheet : public QWidget {
         int water_piece = -1;                           ///< the one picked
         std::shared_ptr<const FootReport> foot = {};    ///< null: not shown
         bool operator==(const LineLayer&) const = default;
+    };
+
+    struct UnderlayLayer {
+        View view;
+        double ratio = 0;
+        bool dark = false;
+        std::vector<Underlay> underlays;
+        bool operator==(const UnderlayLayer&) const = default;
+    };
+    struct Asked {
+        QStringList hints;
+        bool held = true;
+        std::function<void(const std::vector<QPointF>&)> given;
+        std::vector<QPointF> places;
     };
 
     double reach_mm() const { return 9 / view_.pixels_per_mm; }
@@ -228,6 +252,15 @@ class Sheet : public QWidget {
     QRectF legend_rect() const;
     const SurfaceFinding* lowest() const { return findings_ && current_ ? findings_->headline_surface() : nullptr; }
     void paint_empty(QPainter& painter);
+    void paint_below(QPainter& painter, const Section& section);
+    void paint_picked_underlay(QPainter& painter);
+    void paint_asked(QPainter& painter);
+    void hold_by_underlays(Snapper& snapper, const Section& section);
+    std::optional<Picked> underlay_under(QPointF pixels) const;
+    std::optional<Drag> underlay_handle_at(QPointF pixels) const;
+    QPointF asked_place(QPointF pixels, Qt::KeyboardModifiers keys);
+    void take_asked(QPointF pixels, Qt::KeyboardModifiers keys);
+    bool drop_asked();
     SheetColours colours() const { return dark_ ? SheetColours::dark() : SheetColours::light(); }
 
     Document& document_;
@@ -250,6 +283,12 @@ class Sheet : public QWidget {
     LineLayer lines_key_;
     QImage lines_;
     std::vector<Named> named_;  ///< names painted in lines_
+
+    mutable UnderlayStore underlays_;  ///< what was unpacked, kept
+    UnderlayLayer below_key_;
+    QImage below_;
+    std::optional<Asked> asked_;
+    bool asked_press_ = false;  ///< the press that is down gave a place
 
     std::shared_ptr<const Section> snapper_of_;
     std::optional<Snapper> snapper_;

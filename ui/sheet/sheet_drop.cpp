@@ -1,11 +1,26 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QDragMoveEvent>
+#include <QFileInfo>
 #include <QMimeData>
+#include <QUrl>
 
 #include "ui/sheet/sheet.hpp"
+#include "ui/window/document.hpp"
 
-// Dropping a material onto a piece. The piece under the hand is picked on the way, so that one sees which gets it.
+// Dropping a file below the section, or a material onto a piece. The piece under the hand is picked on the way, so that one sees which gets it.
 namespace wallfoot {
+
+namespace {
+
+/// The first file that can lie below the section; empty when there is none.
+QString dropped_file(const QMimeData& data) {
+    const QStringList kinds{QStringLiteral("png"), QStringLiteral("jpg"), QStringLiteral("jpeg"), QStringLiteral("pdf"), QStringLiteral("dxf")};
+    for (const QUrl& url : data.urls())
+        if (kinds.contains(QFileInfo(url.toLocalFile()).suffix().toLower())) return url.toLocalFile();
+    return {};
+}
+
+}  // namespace
 
 std::optional<Picked> Sheet::piece_under(QPointF pixels) const {
     const auto section = shown();
@@ -16,10 +31,12 @@ std::optional<Picked> Sheet::piece_under(QPointF pixels) const {
 }
 
 void Sheet::dragEnterEvent(QDragEnterEvent* event) {
+    if (document_.has_study() && !dropped_file(*event->mimeData()).isEmpty()) return event->acceptProposedAction();
     if (event->mimeData()->hasFormat(QLatin1String(material_mime)) && !outline_) event->acceptProposedAction();
 }
 
 void Sheet::dragMoveEvent(QDragMoveEvent* event) {
+    if (!dropped_file(*event->mimeData()).isEmpty()) return event->acceptProposedAction();
     const auto piece = piece_under(event->position());
     if (piece) {
         set_picked(*piece);
@@ -30,6 +47,11 @@ void Sheet::dragMoveEvent(QDragMoveEvent* event) {
 }
 
 void Sheet::dropEvent(QDropEvent* event) {
+    if (const QString path = dropped_file(*event->mimeData()); !path.isEmpty()) {
+        event->acceptProposedAction();
+        emit file_dropped(path, view_.to_mm(event->position()));
+        return;
+    }
     const auto piece = piece_under(event->position());
     if (!piece) return;
     set_picked(*piece);

@@ -38,6 +38,7 @@ Snap Sheet::snap_at(QPointF pixels, Qt::KeyboardModifiers keys) {
     if (!snapper_ || snapper_of_ != section) {
         snapper_.emplace(drag_ ? snapper_for(*drag_) : Snapper(*section));
         snapper_->set_guides(guides_);
+        hold_by_underlays(*snapper_, *section);
         snapper_of_ = section;
     }
     const bool in_line = outline_ && outline_->drawing() && (outline_->shape() == OutlineTool::Shape::polygon || outline_->shape() == OutlineTool::Shape::line);
@@ -51,7 +52,7 @@ void Sheet::hover_to(QPointF pixels, Qt::KeyboardModifiers keys) {
     if (outline_) {
         outline_->hover(hover_);
         if (entry_->isVisible()) tell_entry();
-    } else if (!drag_) {
+    } else if (!drag_ && !asked_) {
         handle_ = handle_at(pixels);
     }
     update_cursor();
@@ -62,7 +63,7 @@ void Sheet::hover_to(QPointF pixels, Qt::KeyboardModifiers keys) {
 void Sheet::update_cursor() {
     if (panning_) setCursor(Qt::ClosedHandCursor);
     else if (space_held_) setCursor(Qt::OpenHandCursor);
-    else if (tool_ != Tool::pick) setCursor(Qt::CrossCursor);
+    else if (tool_ != Tool::pick || asked_) setCursor(Qt::CrossCursor);
     else if (drag_ || handle_) setCursor(of_hand((drag_ ? drag_ : handle_)->of.kind, (drag_ ? drag_ : handle_)->corner));
     else setCursor(Qt::ArrowCursor);
 }
@@ -75,6 +76,8 @@ void Sheet::mousePressEvent(QMouseEvent* event) {
         return;
     }
     if (!document_.has_study()) return;
+    asked_press_ = asked_ && event->button() == Qt::LeftButton;
+    if (asked_press_) return take_asked(event->position(), event->modifiers());
     if (event->button() == Qt::RightButton && outline_) {
         if (outline_->close() == OutlineTool::Step::closed) finish_outline();
         else drop_outline();
@@ -120,6 +123,7 @@ void Sheet::mouseReleaseEvent(QMouseEvent* event) {
         update_cursor();
         return;
     }
+    if (event->button() == Qt::LeftButton && std::exchange(asked_press_, false)) return;
     if (event->button() != Qt::LeftButton || tool_ != Tool::pick || !document_.has_study()) return;
     if (drag_ && drag_->begun) {
         end_drag(true);
@@ -140,6 +144,10 @@ void Sheet::mouseReleaseEvent(QMouseEvent* event) {
 
 void Sheet::mouseDoubleClickEvent(QMouseEvent* event) {
     if (event->button() != Qt::LeftButton || !document_.has_study()) return;
+    if (asked_) {
+        asked_press_ = true;  // one place, however quickly it was clicked twice
+        return;
+    }
     if (outline_) {
         if (outline_->close() == OutlineTool::Step::closed) finish_outline();
         return;
@@ -222,6 +230,8 @@ void Sheet::move_picked(int dx_mm, int dy_mm) {
         const auto refusals = document_.edit(tr("Move space mark"), [&](const Section& s) { return move_mark(s, id, from, to); });
         if (refusals.empty()) set_picked({PickedKind::space, picked_.id, to});
         emit told(sentence(refusals));
+    } else if (!outline_ && picked_.kind == PickedKind::underlay) {
+        emit told(sentence(document_.edit(tr("Move underlay"), [&](const Section& s) { return move_underlay(s, id, dx, dy); })));
     } else if (!outline_ && picked_.kind == PickedKind::level) {
         const LevelName level = level_of(picked_.id);
         const Micrometres height = height_of(document_.section(), level).value_or(0) + dy;

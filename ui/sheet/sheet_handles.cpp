@@ -107,8 +107,9 @@ std::optional<Sheet::Drag> Sheet::mark_at(QPointF pixels) const {
 std::optional<Sheet::Drag> Sheet::handle_at(QPointF pixels) const {
     if (!shown()) return {};
     if (const auto line = corner_or_edge_at(pixels)) return line;
-    const auto mark = mark_at(pixels);
-    return mark ? mark : note_handle_at(pixels);
+    if (const auto mark = mark_at(pixels)) return mark;
+    const auto note = note_handle_at(pixels);
+    return note ? note : underlay_handle_at(pixels);
 }
 
 void Sheet::pick_at(QPointF pixels, bool add) {
@@ -123,6 +124,7 @@ void Sheet::pick_at(QPointF pixels, bool add) {
                 break;
             }
     for (const auto i : pieces) under.push_back({PickedKind::piece, words(section->pieces[i].id), {}});
+    if (const auto underlay = underlay_under(pixels)) under.push_back(*underlay);
     const auto present = std::find_if(under.begin(), under.end(), [&](const Picked& p) { return p.kind == picked_.kind && p.id == picked_.id; });
     if (add) {
         if (!under.empty()) set_picked(toggled(picked_, under.front()));
@@ -165,6 +167,7 @@ Section Sheet::dragged(const Section& base, const Drag& drag, Point to) {
             return change_dimension(base, dimension);
         }
         case PickedKind::note: return move_taken(base, {.texts = {id}}, dx, dy);
+        case PickedKind::underlay: return move_underlay(base, id, dx, dy);
         default: return drag.corner ? move_corner(base, drag.a, to) : move_edge(base, drag.a, drag.b, dx, dy);
     }
 }
@@ -178,6 +181,7 @@ QString Sheet::name_of_drag(const Drag& drag) {
         case PickedKind::stretch: return tr("Change measure");
         case PickedKind::dimension: return tr("Move dimension line");
         case PickedKind::note: return tr("Move text");
+        case PickedKind::underlay: return tr("Move underlay");
         default: return drag.corner ? tr("Move corner") : tr("Move edge");
     }
 }

@@ -35,6 +35,7 @@ OutlineTool::Shape shape_of(Tool tool) {
 }  // namespace
 
 void Sheet::set_tool(Tool tool) {
+    drop_asked();
     end_drag(false);
     handle_.reset();
     const bool may = may_take(tool);

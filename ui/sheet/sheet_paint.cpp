@@ -38,6 +38,7 @@ void Sheet::paintEvent(QPaintEvent*) {
         paint_empty(painter);
         return;
     }
+    paint_below(painter, *section);
     if (heat_shown()) {
         heat_layer_->want({view_, devicePixelRatioF(), findings_, range_});
         painter.save();
@@ -50,9 +51,11 @@ void Sheet::paintEvent(QPaintEvent*) {
     paint_grid(painter);
     painter.setRenderHint(QPainter::Antialiasing);
     paint_measures(painter);
+    paint_picked_underlay(painter);
     paint_picked(painter);
     paint_marks(painter);
     paint_outline(painter);
+    paint_asked(painter);
     paint_legend(painter);
     if (pointed_at_) {
         painter.setPen(thin(colours.accent, 3));
@@ -96,8 +99,12 @@ void Sheet::paint_lines(QPainter& painter) {
         } else if (key.water) {
             paint_water(layer, look, places);
         } else {
+            // What was traced must not hide what it was traced from.
+            const bool over_underlay = std::any_of(section->underlays.begin(), section->underlays.end(), [](const Underlay& u) { return u.visible; });
+            layer.setOpacity(over_underlay ? 0.6 : 1);
             paint_section_body(layer, view_, *document_.study(), *section, arrangement, look);
             if (key.foot) paint_frost_bands(layer, view_, *key.foot, QRectF(rect()), look.colours, places);
+            layer.setOpacity(1);
             if (lowest()) places.reserve(lowest_ring(view_, *lowest()));
             paint_section_marks(layer, view_, *document_.study(), *section, arrangement, look, places);
             if (lowest()) paint_lowest(layer, view_, *lowest(), look.colours, false, places);

@@ -95,6 +95,12 @@ Snapper::Snapper(const Section& section, const std::vector<Point>& moving) {
     }
 }
 
+void Snapper::add_line(Point a, Point b) {
+    corners_.push_back(a);
+    corners_.push_back(b);
+    if (a != b) lines_.push_back({a, b});
+}
+
 Snap Snapper::snap(QPointF mm, double radius_mm, double grid_mm, std::optional<Point> last) const {
     Nearest corner{mm, radius_mm, {}};
     for (const Point p : corners_) corner.offer(p);
@@ -103,9 +109,10 @@ Snap Snapper::snap(QPointF mm, double radius_mm, double grid_mm, std::optional<P
     std::vector<Line> near;
     for (const Line& line : lines_)
         if (distance(nearest_on(mm_of(line.a), mm_of(line.b), mm), mm) <= radius_mm) near.push_back(line);
+    constexpr std::size_t most_crossed = 100;  // from afar many lines are near each other
     Nearest crossing{mm, radius_mm, {}};
-    for (std::size_t i = 0; i < near.size(); ++i)
-        for (std::size_t j = i + 1; j < near.size(); ++j) {
+    for (std::size_t i = 0; i < std::min(near.size(), most_crossed); ++i)
+        for (std::size_t j = i + 1; j < std::min(near.size(), most_crossed); ++j) {
             QPointF at;
             const QLineF one(mm_of(near[i].a), mm_of(near[i].b)), other(mm_of(near[j].a), mm_of(near[j].b));
             if (one.intersects(other, &at) == QLineF::BoundedIntersection) crossing.offer({from_mm(at.x()), from_mm(at.y())});

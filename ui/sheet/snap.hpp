@@ -33,6 +33,8 @@ class Snapper {
     /// Corners in `moving` (sorted) and the lines that end there are left out: nothing snaps to what is dragged.
     explicit Snapper(const Section& section, const std::vector<Point>& moving = {});
     void set_guides(std::vector<Guide> guides) { guides_ = std::move(guides); }
+    /// One line more that holds the cursor, with its ends.
+    void add_line(Point a, Point b);
     /// `radius_mm`: reach of all kinds but the grid; `grid_mm`: spacing of the grid.
     /// `last`: the corner before, if a line is being drawn.
     Snap snap(QPointF mm, double radius_mm, double grid_mm, std::optional<Point> last = {}) const;

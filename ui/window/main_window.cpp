@@ -56,6 +56,7 @@ MainWindow::MainWindow(Worker::Find find, QWidget* parent) : QMainWindow(parent)
     bind_material_commands();
     bind_site_commands();
     bind_edit_commands();
+    bind_underlay_commands();
     make_menus();
     setCentralWidget(make_middle());
     make_tool_row();

@@ -51,6 +51,8 @@ class MainWindow : public QMainWindow {
     /// Opens a file; faults are shown in a dialog and the present study stays. True when it was opened.
     bool open_file(const QString& path);
     bool save_to(const QString& path);
+    /// Puts a picture, a page or a drawing below the section; asks what there is to ask, and says why where it cannot.
+    void add_underlay_file(const QString& path, std::optional<QPointF> at);
     /// Offers what programs that are gone left unsaved; true when one of them was opened.
     bool offer_recovery();
     Recovery& recovery() { return *recovery_; }
@@ -108,6 +110,7 @@ class MainWindow : public QMainWindow {
     void merge_picked();
     void offset_edge_dialog();
     void add_guide(bool upright);
+    void bind_underlay_commands();
     void fold_left();
     /// Makes an act of the whole study; the refusals when it changes nothing.
     std::vector<Message> change_study(const QString& text, const std::function<Study(const Study&)>& edit);
@@ -115,6 +118,20 @@ class MainWindow : public QMainWindow {
     void add_material_dialog(const QString& title, const Material& begin);
     void edit_material_dialog();
     void remove_marked_material();
+    std::optional<Underlay> picked_underlay();
+    /// Throws InputFault when it is refused.
+    void lay_below(Underlay underlay, const AttachedFile& file, QSizeF size_mm, std::optional<QPointF> at, const QString& hint);
+    void add_picture(const QString& path, const QString& name, std::optional<QPointF> at);
+    void add_page(const QString& path, const QString& name, std::optional<QPointF> at);
+    void add_drawing(const QString& path, const QString& name);
+    void make_pieces(const std::vector<Outline>& outlines);
+    void pieces_of_underlay();
+    void scale_underlay();
+    void place_underlay();
+    void straighten_underlay();
+    void straighten(const std::string& id, const std::vector<QPointF>& places, double width, double height);
+    void save_copy_without_underlays();
+    void export_drawing();
 
     bool holds_lock_of(const QString& path) const;
     /// Ask where another window has the file; the lock is null where none can be made.

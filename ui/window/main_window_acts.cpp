@@ -20,6 +20,7 @@
 #include "core/file/study_file.hpp"
 #include "core/resources/resources.hpp"
 #include "core/study/edits.hpp"
+#include "core/study/underlays.hpp"
 #include "ui/commands/commands.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/panels/commands_dialog.hpp"
@@ -178,6 +179,7 @@ void MainWindow::delete_picked() {
         case PickedKind::space:
             refusals = document_.edit(tr("Delete space mark"), [&](const Section& s) { return picked.mark ? delete_mark(s, id, *picked.mark) : delete_space(s, id); });
             break;
+        case PickedKind::underlay: refusals = change_study(tr("Remove underlay"), [&](const Study& study) { return remove_underlay(study, document_.active(), id); }); break;
         case PickedKind::level:
             refusals = document_.edit(tr("Delete level"), [&](const Section& s) { return set_level(s, level_of(picked.id).kind, level_of(picked.id).side, {}); });
             break;
@@ -414,8 +416,9 @@ void MainWindow::refresh_titles() {
     undo->setIconText(without_mark(command(QStringLiteral("edit.undo")).text));
     redo->setIconText(without_mark(command(QStringLiteral("edit.redo")).text));
     redo->setEnabled(stack.canRedo());
-    for (const char* id : {"file.save", "file.save_as", "file.report", "view.report", "edit.delete", "edit.duplicate", "edit.stretch", "edit.mirror", "move.raise", "move.lower", "move.to_top", "move.to_bottom", "draw.polygon", "draw.rectangle", "draw.membrane", "draw.space", "draw.level", "draw.fill", "draw.layers", "draw.measure", "draw.dimension", "draw.text", "edit.copy", "edit.paste", "change.move", "change.copies", "change.rotate", "change.mirror", "change.flip", "change.split", "change.merge",
+    for (const char* id : {"file.save", "file.save_as", "file.report", "view.compare", "view.report", "edit.delete", "edit.duplicate", "edit.stretch", "edit.mirror", "move.raise", "move.lower", "move.to_top", "move.to_bottom", "draw.polygon", "draw.rectangle", "draw.membrane", "draw.space", "draw.level", "draw.fill", "draw.layers", "draw.measure", "draw.dimension", "draw.text", "edit.copy", "edit.paste", "change.move", "change.copies", "change.rotate", "change.mirror", "change.flip", "change.split", "change.merge",
                            "change.offset", "change.hole", "change.group", "change.ungroup", "variant.duplicate", "variant.rename", "variant.remove",
+                           "underlay.add", "underlay.scale", "underlay.place", "underlay.straighten", "underlay.lock", "underlay.pieces", "underlay.copy_without", "file.export",
                            "material.give", "material.add", "material.edit", "material.duplicate", "material.remove"})
         action(QString::fromLatin1(id))->setEnabled(document_.has_study());
 }

@@ -111,7 +111,7 @@ TEST(Faults, nesting_and_size_are_bounded) {
     ASSERT_FALSE(faults.empty());
     EXPECT_EQ(faults[0].code, "too-many-vertices");
     Json large = Json::parse(full_study());
-    large["attachments"]["00"]["data"] = std::string(27'000'000, 'A');
+    large["attachments"]["00"] = {{"type", "image/png"}}, large["attachments"]["00"]["data"] = std::string(27'000'000, 'A');
     EXPECT_EQ(faults_of(large.dump())[0].code, "attachment-too-large");
     for (const char* name : {"00", "01", "02"}) large["attachments"][name]["data"] = std::string(26'000'000, 'A');
     EXPECT_EQ(faults_of(large.dump())[0].code, "attachments-too-large");

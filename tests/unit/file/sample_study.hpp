@@ -82,9 +82,14 @@ inline const std::string& full_study() {
       "elements": [ { "id": "wall", "cut": "top", "reference": { "internal": [0,0], "external": [100, -150] } } ],
       "stretch": [ { "id": "ins", "name": "Insulation", "line": [[0,0],[0,10]], "moves": "left", "measure": [[0,0],[5,0]], "min": 0, "max": 400 } ],
       "dimensions": [ { "id": "d1", "from": [0, 0], "to": [1, 0] }, { "id": "d2", "from": [0, 0], "to": [100.125, 7], "along": "x", "offset": -40, "text": "clear" } ],
-      "texts": [ { "id": "t1", "at": [0, 0], "text": "x" } ], "groups": [ { "id": "g1", "name": "Foot", "members": ["leaf", "p2"] } ], "underlays": [ { "attachment": "00" } ] } },
+      "texts": [ { "id": "t1", "at": [0, 0], "text": "x" } ], "groups": [ { "id": "g1", "name": "Foot", "members": ["leaf", "p2"] } ],
+      "underlays": [
+        { "id": "u1", "attachment": "709e80c88487a2411e1ee4dfb9f22a861492d20c4765150c0c794abd70f8147c", "kind": "picture", "origin": [-200.5, 10], "scale": 0.75,
+          "rotation": 90.5, "mirrored": true, "opacity": 0.25, "locked": false, "visible": false, "not_to_scale": true },
+        { "id": "u2", "attachment": "709e80c88487a2411e1ee4dfb9f22a861492d20c4765150c0c794abd70f8147c", "kind": "pdf", "page": 3, "origin": [0, 0], "scale": 3.5277,
+          "opacity": 1, "locked": true, "visible": true } ] } },
     { "id": "v2", "section": { "cut": [0, 0, 1, 1], "pieces": [], "spaces": [] } } ],
-  "attachments": { "00": { "type": "image/png", "name": "scan", "data": "AAAA" } },
+  "attachments": { "709e80c88487a2411e1ee4dfb9f22a861492d20c4765150c0c794abd70f8147c": { "type": "image/png", "name": "scan", "data": "AAAA" } },
   "lessons": [ { "title": "t" } ], "dwelling": { "units": 1 }, "sweeps": [ { "rows": [1, 2] } ], "issued": [ { "date": "2031-01-03" } ]
 })json";
     return text;

@@ -61,7 +61,13 @@ BROKEN = [
     ("/variants/0/section/dimensions", [{"id": "", "from": [0, 0], "to": [1, 0]}]), ("/variants/0/section/texts", [{"id": "t", "text": "x"}]),
     ("/variants/0/section/texts", [{"id": "t", "at": [0, 0], "text": 1}]), ("/variants/0/section/groups", [["leaf"]]),
     ("/variants/0/section/groups", [{"id": "g", "members": [1]}]),
-    ("/attachments", {"00": {"type": "image/png"}}), ("/rule_sets", []), ("/lessons", {}), ("/dwelling", 1), ("/sweeps", None), ("/issued", ""),
+    ("/attachments", {"00": {"type": "image/png"}}), ("/attachments", {"00": {"data": "AAA"}}), ("/attachments", {"00": {"data": "AAAA", "name": 1}}),
+    ("/variants/0/section/underlays", {}), ("/variants/0/section/underlays", [{"id": "u1", "kind": "picture"}]),
+    ("/variants/0/section/underlays", [{"id": "u1", "kind": "film", "attachment": "00"}]),
+    ("/variants/0/section/underlays", [{"id": "u1", "kind": "pdf", "attachment": "00", "scale": 0}]),
+    ("/variants/0/section/underlays", [{"id": "u1", "kind": "pdf", "attachment": "00", "opacity": 1.5, "page": 2}]),
+    ("/variants/0/section/underlays", [{"id": "u1", "kind": "dxf", "attachment": "00", "origin": [0], "locked": True}]),
+    ("/rule_sets", []), ("/lessons", {}), ("/dwelling", 1), ("/sweeps", None), ("/issued", ""),
 ]
 
 # Other ways to say a thing: both must take them.
@@ -78,6 +84,7 @@ SOUND = [
     ("/site", {"drained": {"value": True}}), ("/site", {"gas": {"value": "not-needed", "source": "map"}, "wind": {"value": 3}}), ("/building", {}), ("/title", GONE), ("/variants/0/section/membranes", GONE),
     ("/variants/0/section/dimensions", [{"id": "d", "from": [0, 0], "to": [1, 0], "along": "x", "offset": -20}]), ("/variants/0/section/texts", [{"id": "t", "at": [0, 0]}]),
     ("/variants/0/section/groups", [{"id": "g", "members": ["leaf", "gone"]}]),
+    ("/attachments", {"00": {"data": "AAAA"}}), ("/variants/0/section/underlays", [{"id": "u1", "kind": "dxf", "attachment": "00"}]),
 ]
 
 

@@ -19,6 +19,7 @@ refuse "core, solver and the command know no Qt" 'Q[A-Z]|Qt' core solver app/mai
 refuse "core knows no Eigen" 'Eigen' core
 refuse "CGAL only in core/geometry/triangulate.cpp" 'CGAL' --exclude=triangulate.cpp core
 refuse "CGAL only in core" 'CGAL' solver ui app
+refuse "Poppler only in ui/exchange/pdf_file.cpp" 'poppler' --exclude=pdf_file.cpp core solver ui app
 refuse "nlohmann only in .cpp files" 'nlohmann' --include='*.hpp' core solver ui app
 refuse "core knows nobody" '(solver|ui|app)/' core
 refuse "solver knows core only" '(ui|app)/' solver

@@ -1,0 +1,320 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <QDialogButtonBox>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QFormLayout>
+#include <QInputDialog>
+#include <QLabel>
+#include <QLineEdit>
+#include <QMessageBox>
+#include <QPushButton>
+#include <QSaveFile>
+#include <QSettings>
+#include <cmath>
+
+#include "core/exchange/dxf.hpp"
+#include "core/file/study_file.hpp"
+#include "core/geometry/outline_check.hpp"
+#include "core/study/edits.hpp"
+#include "core/study/underlays.hpp"
+#include "core/text/number_entry.hpp"
+#include "ui/exchange/pdf_file.hpp"
+#include "ui/exchange/picture_file.hpp"
+#include "ui/panels/drawing_dialog.hpp"
+#include "ui/panels/page_dialog.hpp"
+#include "ui/panels/tool_choice.hpp"
+#include "ui/panels/underlay_box.hpp"
+#include "ui/panels/words.hpp"
+#include "ui/window/main_window.hpp"
+
+// What the window does with underlays, and drawings that go out.
+namespace wallfoot {
+
+namespace {
+
+constexpr std::size_t most_pieces = 500;  // made of one drawing
+
+/// A length typed into a small dialog, in mm; nothing when it was given up.
+std::optional<double> ask_length(QWidget* parent, const QString& title, const QString& label) {
+    QString problem;
+    for (QString text;;) {
+        bool agreed = false;
+        text = QInputDialog::getText(parent, title, problem.isEmpty() ? label : label + QLatin1Char('\n') + problem, QLineEdit::Normal, text, &agreed);
+        if (!agreed) return {};
+        const Entry entry = parse_length(text.trimmed().toStdString());
+        if (entry && *entry.value > 0) return *entry.value;
+        problem = entry ? MainWindow::tr("The length must be above 0.") : sentence(entry.problem);
+    }
+}
+
+/// What was typed becomes a new file as a whole or not at all.
+bool write_whole(const QString& path, const std::string& bytes, QString* reason) {
+    QSaveFile file(path);
+    if (file.open(QIODevice::WriteOnly) && file.write(bytes.data(), static_cast<qint64>(bytes.size())) == static_cast<qint64>(bytes.size()) && file.commit()) return true;
+    *reason = file.errorString();
+    return false;
+}
+
+}  // namespace
+
+void MainWindow::bind_underlay_commands() {
+    bind("underlay.add", [this] {
+        if (!document_.has_study()) return;
+        const QString path = QFileDialog::getOpenFileName(this, tr("Add an underlay"), QSettings().value(QStringLiteral("folder")).toString(),
+                                                          tr("Pictures, PDF and DXF (*.png *.jpg *.jpeg *.pdf *.dxf);;All files (*)"));
+        if (!path.isEmpty()) add_underlay_file(path, {});
+    });
+    bind("underlay.scale", [this] { scale_underlay(); });
+    bind("underlay.place", [this] { place_underlay(); });
+    bind("underlay.straighten", [this] { straighten_underlay(); });
+    bind("underlay.lock", [this] {
+        if (const auto underlay = picked_underlay())
+            tell(document_.edit(underlay->locked ? tr("Unlock underlay") : tr("Lock underlay"), [&](const Section& s) {
+                Underlay changed = *underlay;
+                changed.locked = !changed.locked;
+                return set_underlay(s, changed);
+            }));
+    });
+    bind("underlay.pieces", [this] { pieces_of_underlay(); });
+    bind("underlay.copy_without", [this] { save_copy_without_underlays(); });
+    bind("file.export", [this] { export_drawing(); });
+    connect(sheet_, &Sheet::file_dropped, this, [this](const QString& path, QPointF mm) { add_underlay_file(path, mm); }, Qt::QueuedConnection);
+}
+
+/// The one that is picked, or the only one there is.
+std::optional<Underlay> MainWindow::picked_underlay() {
+    if (!document_.has_study()) return {};
+    const Section& section = document_.section();
+    const Underlay* underlay = sheet_->picked().kind == PickedKind::underlay ? find_underlay(section, sheet_->picked().id.toStdString()) : nullptr;
+    if (!underlay && section.underlays.size() == 1) underlay = &section.underlays.front();
+    if (underlay) return *underlay;
+    emit sheet_->told(section.underlays.empty() ? tr("There is no underlay. Underlay › Add puts one below the section.") : tr("Pick the underlay in the contents first."));
+    return {};
+}
+
+void MainWindow::add_underlay_file(const QString& path, std::optional<QPointF> at) {
+    if (!document_.has_study()) return;
+    const QString name = QFileInfo(path).fileName(), suffix = QFileInfo(path).suffix().toLower();
+    try {
+        if (suffix == QStringLiteral("dxf")) add_drawing(path, name);
+        else if (suffix == QStringLiteral("pdf")) add_page(path, name, at);
+        else add_picture(path, name, at);
+    } catch (const InputFault& fault) {
+        QMessageBox::warning(this, tr("Not added"), tr("%1 cannot be added. The study is as it was.\n\n%2").arg(name, sentence(fault.faults())));
+    }
+}
+
+void MainWindow::lay_below(Underlay underlay, const AttachedFile& file, QSizeF size_mm, std::optional<QPointF> at, const QString& hint) {
+    const Rect& cut = document_.section().cut;
+    const QPointF middle = at ? *at : QPointF(to_mm(cut.left) + to_mm(cut.width()) / 2, to_mm(cut.bottom) + to_mm(cut.height()) / 2);
+    if (!size_mm.isEmpty()) underlay.origin = {from_mm(std::round(middle.x() - size_mm.width() / 2)), from_mm(std::round(middle.y() - size_mm.height() / 2))};
+    const auto refusals = change_study(tr("Add underlay"), [&](const Study& study) { return add_underlay(study, document_.active(), underlay, file); });
+    if (!refusals.empty()) throw InputFault(refusals);
+    set_activity(Activity::draw);
+    sheet_->set_picked({PickedKind::underlay, words(document_.section().underlays.back().id), {}});
+    emit sheet_->told(hint);
+}
+
+void MainWindow::add_picture(const QString& path, const QString& name, std::optional<QPointF> at) {
+    const std::string bytes = bytes_of_file(path, attachment_limit);
+    const QImage image = decoded_picture(bytes);
+    const Rect& cut = document_.section().cut;
+    Underlay underlay;
+    underlay.scale = std::min(to_mm(cut.width()) / image.width(), to_mm(cut.height()) / image.height());
+    const bool png = bytes.compare(0, 4, "\x89PNG") == 0;
+    lay_below(underlay, attached_file(png ? "image/png" : "image/jpeg", name.toStdString(), bytes), QSizeF(image.size()) * underlay.scale, at,
+              tr("Its scale is not known yet: Underlay › Scale by a known length sets it. A photo taken at a slant is straightened first."));
+}
+
+void MainWindow::add_page(const QString& path, const QString& name, std::optional<QPointF> at) {
+    const std::string bytes = bytes_of_file(path, attachment_limit);
+    const PdfFile file(bytes);
+    PageDialog dialog(file, name, this);
+    if (dialog.exec() != QDialog::Accepted || !dialog.scale()) return;
+    Underlay underlay;
+    underlay.kind = UnderlayKind::pdf;
+    underlay.opacity = 0.8;  // thin lines
+    underlay.page = dialog.page();
+    underlay.scale = 25.4 / 72 * *dialog.scale();
+    lay_below(underlay, attached_file("application/pdf", name.toStdString(), bytes), file.size(underlay.page) * underlay.scale, at,
+              tr("Drawn at 1:%1. Underlay › Move onto a point brings it to its place; line ends hold the cursor.").arg(words(number_text(*dialog.scale()))));
+}
+
+void MainWindow::add_drawing(const QString& path, const QString& name) {
+    DrawingDialog dialog(bytes_of_file(path, dxf_byte_limit), name, this);
+    if (dialog.exec() != QDialog::Accepted) return;
+    Underlay underlay;
+    underlay.kind = UnderlayKind::dxf;
+    underlay.opacity = 0.8;  // thin lines
+    lay_below(underlay, attached_file("image/vnd.dxf", name.toStdString(), dxf_text(dialog.drawing())), {}, {},
+              tr("Line ends hold the cursor. Underlay › Move onto a point brings it to its place."));
+    if (dialog.pieces_wanted()) make_pieces(dialog.outlines());
+}
+
+void MainWindow::make_pieces(const std::vector<Outline>& outlines) {
+    std::string material = choice_->next().material.toStdString();
+    if (material.empty() && !document_.study()->materials.empty()) material = document_.study()->materials.front().id;
+    std::size_t made = 0, refused = 0;
+    tell(document_.edit(tr("Pieces from outlines"), [&](const Section& section) {
+        Section result = section;
+        // The largest first: what lies within another covers it.
+        std::vector<Outline> sorted = outlines;
+        const auto area = [](const Outline& outline) {
+            Area2 sum = 0;
+            for (std::size_t i = 0; i < outline.size(); ++i) {
+                const Point a = outline[i], b = outline[(i + 1) % outline.size()];
+                sum += static_cast<Area2>(a.x) * b.y - static_cast<Area2>(a.y) * b.x;
+            }
+            return sum < 0 ? -sum : sum;
+        };
+        std::stable_sort(sorted.begin(), sorted.end(), [&](const Outline& a, const Outline& b) { return area(a) > area(b); });
+        for (const Outline& outline : sorted) {
+            Piece piece;
+            piece.filled_with = material;
+            piece.outline = outline;
+            try {
+                if (made >= most_pieces) throw InputFault(Message{});
+                result = add_piece(result, std::move(piece));
+                ++made;
+            } catch (const InputFault&) {
+                ++refused;
+            }
+        }
+        return result;
+    }));
+    if (made + refused == 0) emit sheet_->told(tr("No closed outline was found. Add the drawing again with a wider gap to be joined, and look at its open ends."));
+    else emit sheet_->told(tr("Pieces made: %1, each of the material drawn with next; give them their own.").arg(made) +
+                           (refused > 0 ? tr(" Outlines that could not be one, being too small, crossing themselves or too many: %1.").arg(refused) : QString()));
+}
+
+void MainWindow::pieces_of_underlay() {
+    const auto underlay = picked_underlay();
+    if (!underlay) return;
+    const auto attachment = document_.study()->attachments.find(underlay->attachment);
+    if (underlay->kind != UnderlayKind::dxf || attachment == document_.study()->attachments.end()) {
+        emit sheet_->told(tr("Only drawn lines (DXF) have outlines that can become pieces."));
+        return;
+    }
+    constexpr double gap = 0.5;  // mm, as offered when a drawing is added
+    std::vector<Outline> outlines;
+    try {
+        for (const auto& closed : joined(read_dxf(attachment->second->bytes, 1), gap / underlay->scale).closed) {
+            Outline& outline = outlines.emplace_back();
+            for (const Place p : closed) {
+                const Place at = placed(*underlay, p.x, p.y);
+                outline.push_back({from_mm(at.x), from_mm(at.y)});
+            }
+        }
+    } catch (const InputFault& fault) {
+        return tell(fault.faults());
+    }
+    make_pieces(outlines);
+}
+
+void MainWindow::scale_underlay() {
+    const auto underlay = picked_underlay();
+    if (!underlay) return;
+    sheet_->ask_places({tr("Click one end of a length that is known, such as a written dimension."), tr("Click its other end.")}, underlay->kind != UnderlayKind::picture,
+                       [this, id = underlay->id](const std::vector<QPointF>& places) {
+                           const auto length = ask_length(this, tr("Known length"), tr("True length between the two places, in mm:"));
+                           if (!length) return;
+                           tell(document_.edit(tr("Scale underlay"), [&](const Section& s) {
+                               const Underlay* present = find_underlay(s, id);
+                               return present ? set_underlay(s, calibrated(*present, {places[0].x(), places[0].y()}, {places[1].x(), places[1].y()}, *length)) : s;
+                           }));
+                       });
+}
+
+void MainWindow::place_underlay() {
+    const auto underlay = picked_underlay();
+    if (!underlay) return;
+    sheet_->ask_places({tr("Click a place of the underlay."), tr("Click where that place belongs, such as a corner of the section.")}, true, [this, id = underlay->id](const std::vector<QPointF>& places) {
+        tell(document_.edit(tr("Move underlay"), [&](const Section& s) {
+            const Underlay* present = find_underlay(s, id);
+            if (!present) return s;
+            Underlay moved = *present;
+            moved.origin = {moved.origin.x + from_mm(places[1].x() - places[0].x()), moved.origin.y + from_mm(places[1].y() - places[0].y())};
+            return set_underlay(s, moved);
+        }));
+    });
+}
+
+void MainWindow::straighten_underlay() {
+    const auto underlay = picked_underlay();
+    if (!underlay) return;
+    if (underlay->kind != UnderlayKind::picture) {
+        emit sheet_->told(tr("Only a photo can be straightened."));
+        return;
+    }
+    sheet_->ask_places({tr("Click the lower left corner of a rectangle in the photo whose sides are known, such as a block or a door."), tr("Click its lower right corner."), tr("Click its upper right corner."), tr("Click its upper left corner.")},
+                       false, [this, id = underlay->id](const std::vector<QPointF>& places) {
+                           const auto width = ask_length(this, tr("Known rectangle"), tr("True width of the rectangle, in mm:"));
+                           const auto height = width ? ask_length(this, tr("Known rectangle"), tr("True height of the rectangle, in mm:")) : std::nullopt;
+                           if (height) straighten(id, places, *width, *height);
+                       });
+}
+
+void MainWindow::straighten(const std::string& id, const std::vector<QPointF>& places, double width, double height) {
+    const Underlay* present = find_underlay(document_.section(), id);
+    const auto attachment = present ? document_.study()->attachments.find(present->attachment) : document_.study()->attachments.end();
+    if (attachment == document_.study()->attachments.end()) return;
+    tell(change_study(tr("Straighten photo"), [&](const Study& study) {
+        const QImage photo = decoded_picture(attachment->second->bytes);
+        std::array<QPointF, 4> corners;
+        for (std::size_t i = 0; i < 4; ++i) {
+            const Place own = unplaced(*present, places[i].x(), places[i].y());
+            corners[i] = {own.x, photo.height() - own.y};
+        }
+        const Straightened straight = straightened(photo, corners, width, height);
+        double factor = 1;
+        const QString name = QFileInfo(words(attachment->second->name)).completeBaseName();
+        const AttachedFile file = png_attachment(straight.image, tr("%1, straightened.png").arg(name), &factor);
+        Underlay changed = *present;
+        changed.rotation = 0;
+        changed.mirrored = false;
+        changed.scale = straight.mm_per_pixel / factor;
+        changed.origin = {from_mm(places[0].x() - straight.first.x() * straight.mm_per_pixel), from_mm(places[0].y() - straight.first.y() * straight.mm_per_pixel)};
+        return set_underlay_file(study, document_.active(), changed, file);
+    }));
+}
+
+void MainWindow::save_copy_without_underlays() {
+    if (!document_.has_study()) return;
+    const Study slim = without_underlays(*document_.study());
+    const std::size_t with = write_study(*document_.study()).size(), without = write_study(slim).size();
+    const QFileInfo own(document_.path());
+    const QString offered = document_.path().isEmpty() ? QString() : own.path() + QLatin1Char('/') + tr("%1, without underlays.wallfoot").arg(own.completeBaseName());
+    QString path = QFileDialog::getSaveFileName(this, tr("Save a copy without underlays"), offered, tr("Wallfoot studies (*.wallfoot);;All files (*)"));
+    if (path.isEmpty()) return;
+    if (QFileInfo(path).suffix().isEmpty()) path += QStringLiteral(".wallfoot");
+    if (!document_.path().isEmpty() && QFileInfo(path) == own) {
+        QMessageBox::warning(this, tr("Not saved"), tr("That is the file of this study itself. Save the copy under another name."));
+        return;
+    }
+    try {
+        save_study(slim, path.toStdString());
+    } catch (const std::exception& error) {
+        QMessageBox::warning(this, tr("Not saved"), QString::fromUtf8(error.what()));
+        return;
+    }
+    const QLocale locale;
+    emit sheet_->told(tr("The copy without underlays takes %1 instead of %2: %3 saved. This study is as it was.").arg(locale.formattedDataSize(static_cast<qint64>(without)), locale.formattedDataSize(static_cast<qint64>(with)), locale.formattedDataSize(static_cast<qint64>(with - without))));
+}
+
+void MainWindow::export_drawing() {
+    if (!document_.has_study()) return;
+    const QString dxf = tr("DXF drawing (*.dxf)"), svg = tr("SVG drawing (*.svg)");
+    QString chosen = dxf;
+    const QFileInfo own(document_.path());
+    QString path = QFileDialog::getSaveFileName(this, tr("Export the drawing"), document_.path().isEmpty() ? QString() : own.path() + QLatin1Char('/') + own.completeBaseName() + QStringLiteral(".dxf"), dxf + QStringLiteral(";;") + svg, &chosen);
+    if (path.isEmpty()) return;
+    if (QFileInfo(path).suffix().isEmpty()) path += chosen == svg ? QStringLiteral(".svg") : QStringLiteral(".dxf");
+    const Drawing drawing = plain_drawing(document_.section());
+    QString reason;
+    if (write_whole(path, QFileInfo(path).suffix().toLower() == QStringLiteral("svg") ? svg_text(drawing) : dxf_text(drawing), &reason))
+        emit sheet_->told(tr("The drawing was written to %1, in mm.").arg(QFileInfo(path).fileName()));
+    else
+        QMessageBox::warning(this, tr("Not written"), tr("The drawing could not be written to\n%1\n\n%2").arg(path, reason));
+}
+
+}  // namespace wallfoot
