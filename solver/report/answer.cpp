@@ -94,6 +94,17 @@ void answer(Report& report, const ReportSource& source) {
     }
     for (const auto& [variants, pieces] : reached)
         report.items.push_back(ReportText{say(pieces.empty() ? "report-answer-not-reached" : "report-answer-reached", {{"variants", reached.size() == 1 && source.water.size() > 1 ? say("report-all-variants") : variants}, {"pieces", pieces}}), true});
+    for (const auto& foot : source.foot) {
+        std::size_t failed = 0, open = 0, met = 0;
+        std::string names;
+        for (const Check& check : foot.checks) {
+            failed += check.verdict == Verdict::does_not_meet;
+            open += check.verdict == Verdict::undecided;
+            met += check.verdict == Verdict::meets;
+            if (check.verdict == Verdict::does_not_meet && names.find(check.name) == std::string::npos) names += (names.empty() ? "" : ", ") + check.name;
+        }
+        report.items.push_back(ReportText{say(failed > 0 ? "report-answer-checks" : "report-answer-checks-none", {{"variant", foot.variant_name}, {"failed", std::to_string(failed)}, {"names", names}, {"open", std::to_string(open)}, {"met", std::to_string(met)}}), true});
+    }
     report.items.push_back(ReportText{say("report-answer-holds"), true});
 }
 

@@ -14,6 +14,7 @@ void convention(Report& report, const ReportSource& source);
 void results(Report& report, const ReportSource& source);
 void heat_maps(Report& report, const ReportSource& source);
 void water(Report& report, const ReportSource& source);
+void checks(Report& report, const ReportSource& source);
 void left_open(Report& report, const ReportSource& source);
 void derivations(Report& report, const ReportSource& source);
 void record(Report& report, const ReportSource& source);

@@ -7,7 +7,7 @@
 #include <variant>
 #include <vector>
 
-#include "core/water/report.hpp"
+#include "core/foot/foot_report.hpp"
 #include "solver/findings/findings.hpp"
 
 namespace wallfoot {
@@ -60,6 +60,7 @@ struct ReportSource {
     std::string date;   ///< ISO 8601, as it is to be printed
     std::vector<std::shared_ptr<const Findings>> findings;  ///< at least one, none with a fault
     std::vector<WaterReport> water;                          ///< parallel to findings, or empty
+    std::vector<FootReport> foot;                            ///< what the rules at the wall foot say; parallel to findings, or empty
 };
 
 /// Works out what a report needs of the variants asked for (all when none are). Throws InputFault with the faults of a
@@ -67,8 +68,8 @@ struct ReportSource {
 ReportSource report_source(std::shared_ptr<const Study> study, const std::string& file, const std::string& date, const std::vector<std::string>& variants,
                            const FindingsOptions& options = {}, const Context& context = {});
 
-/// Fills `water` where it is empty. Throws Cancelled.
-void follow_water(ReportSource& source, const Context& context = {});
+/// Fills `water` and `foot` where they are empty. Throws InputFault for a rule set that cannot be used; Cancelled.
+void follow_up(ReportSource& source, const Context& context = {});
 
 Report make_report(const ReportSource& source);
 

@@ -31,17 +31,22 @@ ReportSource report_source(std::shared_ptr<const Study> study, const std::string
     if (wanted.empty())
         for (const auto& variant : study->variants) wanted.push_back(&variant);
     if (wanted.empty()) throw InputFault(Message{Severity::fault, "study-without-variant", {}, {}, "/variants"});
-    ReportSource source{study, file, date, {}, {}};
+    ReportSource source{study, file, date, {}, {}, {}};
     for (const Variant* variant : wanted) {
         source.findings.push_back(sound_findings(*study, *variant, options, context));
     }
-    follow_water(source, context);
+    follow_up(source, context);
     return source;
 }
 
-void follow_water(ReportSource& source, const Context& context) {
+void follow_up(ReportSource& source, const Context& context) {
     if (!source.water.empty()) return;
-    for (const auto& findings : source.findings) source.water.push_back(water_report(*source.study, variant_of(*source.study, findings->variant_id), context));
+    const UsedRules rules = used_foot_rules(*source.study);
+    for (const auto& findings : source.findings) {
+        const Variant& variant = variant_of(*source.study, findings->variant_id);
+        source.water.push_back(water_report(*source.study, variant, context));
+        source.foot.push_back(foot_report(*source.study, variant, source.water.back().arrangement, source.water.back().way, rules));
+    }
 }
 
 Report make_report(const ReportSource& source) {
@@ -50,7 +55,7 @@ Report make_report(const ReportSource& source) {
     report.program = std::string("wallfoot ") + program_version;
     report.date = source.date;
     for (const auto& part : {report_part::title_block, report_part::answer, report_part::sections, report_part::results, report_part::heat_maps, report_part::materials,
-                             report_part::convention, report_part::water, report_part::left_open, report_part::derivations, report_part::record})
+                             report_part::convention, report_part::water, report_part::checks, report_part::left_open, report_part::derivations, report_part::record})
         part(report, source);
     return report;
 }

@@ -83,7 +83,7 @@ void ReportView::lay_out() {
     }
     pool_.start([source = source_, asked = asked_, paper = a3() ? QPageSize::A3 : QPageSize::A4, self = QPointer(this)] {
         auto whole = std::make_shared<ReportSource>(*source);
-        follow_water(*whole);
+        follow_up(*whole);
         auto pages = std::make_shared<const ReportPages>(make_report(*whole), whole, paper);
         QMetaObject::invokeMethod(qApp, [self, asked, pages] {
             if (!self || self->asked_ != asked) return;

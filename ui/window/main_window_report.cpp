@@ -68,7 +68,7 @@ bool MainWindow::save_report(const QString& path) {
     QString reason;
     try {
         auto whole = std::make_shared<ReportSource>(*source);
-        follow_water(*whole);
+        follow_up(*whole);
         const QByteArray report = rendered_report(path, whole, QByteArray::fromStdString(write_study(*source->study)), report_view_->a3());
         QSaveFile file(path);
         if (file.open(QIODevice::WriteOnly) && file.write(report) == report.size() && file.commit()) return true;

@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+
+#include "solver/report/parts.hpp"
+
+// What the rules at the wall foot say, what is open, and the questions that would decide it.
+namespace wallfoot::report_part {
+
+namespace {
+
+constexpr Verdict worst_first[] = {Verdict::does_not_meet, Verdict::undecided, Verdict::meets, Verdict::not_assessed};
+
+std::string found(const Check& check) {
+    std::string text = english(check.message);
+    for (const Message& more : check.told) text += " " + english(more);
+    for (const End& end : check.ends) text += " " + say("report-check-end", {{"when", end.when}, {"verdict", verdict_text(end.verdict)}, {"finding", english(end.message)}});
+    for (const std::string& caution : check.cautions) text += " " + caution;
+    return text;
+}
+
+/// Facts of the site a check rests on; what is not known is said.
+std::string rests_on(const Check& check) {
+    std::string text = check.source;
+    for (const FactUsed& fact : check.facts)
+        text += "; " + (fact.value.empty() ? say("report-fact-open", {{"fact", fact.key}})
+                                           : say("report-fact", {{"fact", fact.key}, {"value", fact.value}, {"source", fact.source.empty() ? say("report-no-source") : fact.source}}));
+    return text;
+}
+
+ReportTable table_of(const FootReport& foot) {
+    ReportTable table;
+    table.caption = say("report-checks-caption", {{"rules", foot.rules_name}});
+    table.head = {say("report-check"), say("report-verdict"), say("report-found"), say("report-rests-on")};
+    table.figures = {false, false, false, false};
+    for (const Verdict verdict : worst_first)
+        for (const Check& check : foot.checks)
+            if (check.verdict == verdict) table.rows.push_back({check.name, verdict_text(check.verdict), found(check), rests_on(check)});
+    return table;
+}
+
+}  // namespace
+
+void checks(Report& report, const ReportSource& source) {
+    if (source.foot.empty()) return;
+    report.items.push_back(ReportHeading{say("report-heading-checks"), 1});
+    report.items.push_back(ReportText{say("report-checks-reading"), true});
+    std::vector<std::pair<std::string, ReportTable>> told;
+    for (const FootReport& foot : source.foot) {
+        ReportTable table = table_of(foot);
+        const auto same = std::find_if(told.begin(), told.end(), [&](const auto& before) { return before.second == table; });
+        if (same == told.end()) told.emplace_back(foot.variant_name, std::move(table));
+        else same->first += ", " + foot.variant_name;
+    }
+    for (auto& [variants, table] : told) {
+        report.items.push_back(ReportHeading{variants, 2});
+        report.items.push_back(std::move(table));
+    }
+    for (const auto& rising : source.foot.front().rising_damp) report.items.push_back(ReportText{english(rising.message), true});
+    std::vector<Check> all;
+    for (const FootReport& foot : source.foot) all.insert(all.end(), foot.checks.begin(), foot.checks.end());
+    const auto questions = questions_of(all);
+    if (questions.empty()) return;
+    report.items.push_back(ReportHeading{say("report-heading-questions"), 2});
+    for (const Question& question : questions) report.items.push_back(ReportText{english(question.question), false});
+}
+
+}  // namespace wallfoot::report_part
