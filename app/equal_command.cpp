@@ -75,7 +75,7 @@ std::string conductivity_text(const EqualConductivity& found, Measure measure) {
     if (found.roots.empty())
         text += "  not reachable by the conductivity of these pieces: from " + fixed(least_tried, 2) + " to " + fixed(most_tried, 0) + " W/(m·K) " + name + " goes from " + fixed(found.tried.front().value, 4) + " to " + fixed(found.tried.back().value, 4) + "\n";
     for (const auto& root : found.roots)
-        text += "  equal at " + fixed(root.conductivity, 3) + " W/(m·K), between " + fixed(rounded_down(root.lower, 4), 4) + " and " + fixed(rounded_up(root.upper, 4), 4) + " as far as the brackets allow\n";
+        text += "  equal at about " + fixed(root.conductivity, 3) + " W/(m·K), some " + fixed(rounded_down(root.lower, 4), 4) + " to " + fixed(rounded_up(root.upper, 4), 4) + " by what the brackets leave open\n";
     if (found.roots.size() > 1) text += "  more than one: " + name + " does not follow the conductivity one way only here\n";
     return text;
 }

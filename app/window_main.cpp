@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QGuiApplication>
+#include <clocale>
 #include <cstring>
 
 #include "core/context/memory.hpp"
@@ -14,6 +15,7 @@ int main(int argc, char** argv) {
         // Neither needs a display, so it must not fail for the lack of one.
         if (qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM")) qputenv("QT_QPA_PLATFORM", "offscreen");
         QGuiApplication application(argc, argv);
+        std::setlocale(LC_NUMERIC, "C");  // numbers are written alike everywhere
         const QStringList words = application.arguments().mid(2);
         return report ? wallfoot::report_command(words) : wallfoot::picture_command(words);
     }

@@ -9,6 +9,7 @@
 #include "core/geometry/outline_check.hpp"
 #include "core/study/edit_help.hpp"
 #include "core/study/edits.hpp"
+#include "core/study/names.hpp"
 
 namespace wallfoot {
 
@@ -43,6 +44,12 @@ Rect extent_of(const std::vector<const Piece*>& pieces) {
         for (const Point p : piece->outline)
             box = {std::min(box.left, p.x), std::min(box.bottom, p.y), std::max(box.right, p.x), std::max(box.top, p.y)};
     return {box.left - margin, box.bottom - margin, box.right + margin, box.top + margin};
+}
+
+/// Whether the boxes around two pieces have area in common.
+bool may_overlap(const Piece& a, const Piece& b) {
+    const Rect p = extent_of({&a}), q = extent_of({&b});  // each wider by the margin on every side
+    return std::min(p.right, q.right) - std::max(p.left, q.left) > 2 * margin && std::min(p.top, q.top) - std::max(p.bottom, q.bottom) > 2 * margin;
 }
 
 /// All on the left of the line from a to b as far as it matters inside `box`. Whole multiples of b − a keep it on the line.
@@ -132,6 +139,12 @@ Section merge_pieces(const Section& section, const std::vector<std::string>& ids
     for (const Piece* piece : pieces)
         if (piece->fill != pieces[0]->fill || piece->filled_with != pieces[0]->filled_with || piece->moisture != pieces[0]->moisture)
             refuse("merge-unequal", {}, piece->outline.front());
+    // The merged piece lies where the topmost did: what lies between and over a lower one would be hidden by it.
+    for (const Piece* between = pieces.front() + 1; between < pieces.back(); ++between) {
+        if (std::find(pieces.begin(), pieces.end(), between) != pieces.end()) continue;
+        for (const Piece* piece : pieces)
+            if (piece < between && may_overlap(*piece, *between)) refuse("merge-between", {{"piece", shown_name(*between)}}, between->outline.front());
+    }
     // The holes in what a frame around all of them shows are their outer borders; what it shows inside one is a hole of theirs.
     Section alone;
     alone.cut = extent_of(pieces);

@@ -98,10 +98,15 @@ class Reader {
         }
     }
 
-    /// What follows a POLYLINE or an INSERT up to its SEQEND belongs to it: their pairs lie one behind the other.
-    static void add_to(std::vector<Entity>& list, const Entity& entity) {
+    /// What follows a POLYLINE or an INSERT up to its SEQEND belongs to it; of a POLYLINE their pairs lie one behind the other.
+    void add_to(std::vector<Entity>& list, const Entity& entity) {
         const std::string_view kind = entity.kind();
         const bool part = kind == "VERTEX" || kind == "SEQEND" || kind == "ATTRIB";
+        // The texts of a placed block have codes of their own that must not be taken for those of its place.
+        if (part && !list.empty() && list.back().kind() == "INSERT") {
+            if (kind == "ATTRIB") leave_out("ATTRIB");
+            return;
+        }
         if (part && !list.empty() && list.back().last == entity.first) list.back().last = entity.last;
         else list.push_back(entity);
     }

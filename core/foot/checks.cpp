@@ -69,6 +69,10 @@ class Possible {
             for (const Decider& decider : answers_[c].deciders)
                 if (asked.insert(decider.key).second) check.deciders.push_back(decider);
         }
+        // Whatever is not known, a verdict that all ends share is the verdict.
+        const Verdict verdict = answers_[open.front()].verdict;
+        const bool decided = verdict == Verdict::does_not_meet || verdict == Verdict::meets;
+        if (decided && std::all_of(open.begin(), open.end(), [&](std::size_t c) { return answers_[c].verdict == verdict; })) check.verdict = verdict;
         std::string facts;
         for (const std::size_t k : open_keys) facts += (facts.empty() ? "" : ", ") + site_fact_name(keys_[k]);
         check.message = {Severity::caution, subject.empty() ? "foot-open" : "foot-open-of", {{"subject", subject}, {"facts", facts}}, shown.message.at, ""};

@@ -249,17 +249,21 @@ struct Clear {
     bool tray = false;
 };
 
+/// A tray further above the damp-proof course belongs to something else, such as an opening.
+constexpr Micrometres tray_reach = 300 * um_per_mm;
+
 Clear clear_at(const FootView& view, Micrometres x2, Micrometres dpc) {
     Clear clear{0, {x2 / 2, dpc}, false};
     const auto column = column_at(view.arrangement, x2);
     for (auto met = column.rbegin(); met != column.rend(); ++met) {
         if (met->from >= static_cast<double>(dpc)) continue;
         if (!view.fills_cavity(met->face)) break;
-        clear.depth = static_cast<double>(dpc) - met->from, clear.foot.y = static_cast<Micrometres>(std::llround(met->from));
+        const double foot = std::max(met->from, static_cast<double>(view.arrangement.cut.bottom));  // below the cut nothing is known
+        clear.depth = static_cast<double>(dpc) - foot, clear.foot.y = static_cast<Micrometres>(std::llround(foot));
     }
     for (const ArrangedEdge& edge : view.arrangement.edges) {
         const Point a = view.vertex(edge.from), b = view.vertex(edge.to);
-        if (2 * std::min(a.x, b.x) > x2 || 2 * std::max(a.x, b.x) < x2 || std::max(a.y, b.y) < clear.foot.y) continue;
+        if (2 * std::min(a.x, b.x) > x2 || 2 * std::max(a.x, b.x) < x2 || std::max(a.y, b.y) < clear.foot.y || std::min(a.y, b.y) > dpc + tray_reach) continue;
         for (const int m : edge.membranes) clear.tray |= view.section.membranes[static_cast<std::size_t>(m)].kind == MembraneKind::tray;
     }
     return clear;
@@ -298,6 +302,10 @@ std::vector<Judged> judge_cavity_clear(const FootView& view, const Rule& rule, c
         const bool low = worst && worst->depth < least - 1e-6;
         const Clear& shown = low || !trayed || trayed->depth >= least - 1e-6 ? worst ? *worst : *trayed : *trayed;
         const Args args{{"depth", in_mm_text(shown.depth)}, {"least", in_mm_text(least)}, {"missing", in_mm_text(least - shown.depth)}};
+        if (low && shown.depth > 0 && shown.foot.y <= view.arrangement.cut.bottom) {
+            all.push_back(judged(Verdict::undecided, "foot-cavity-cut-off", args, shown.foot));
+            continue;
+        }
         all.push_back(judged(low ? Verdict::does_not_meet : Verdict::meets,
                              low ? shown.depth > 0 ? "foot-cavity-shallow" : "foot-cavity-filled" : shown.depth < least - 1e-6 ? "foot-cavity-tray" : "foot-cavity-clear", args, shown.foot));
     }

@@ -102,6 +102,7 @@ std::string check_text(const Check& check) {
         facts += english({Severity::note, fact.source.empty() ? "foot-fact" : "foot-fact-source",
                           {{"fact", site_fact_name(fact.key)}, {"value", site_value_text(fact.key, fact.value)}, {"source", fact.source}}, {}, ""});
     }
+    for (const std::string& caution : check.cautions) text += indented(caution, "    ");
     if (!facts.empty()) text += indented(english({Severity::note, "foot-rests-on", {{"facts", facts}}, {}, ""}), "    ");
     for (const Decider& decider : check.deciders) text += indented(english({Severity::note, "foot-would-decide", {{"question", english(decider.question)}}, {}, ""}), "    ");
     return text;

@@ -15,7 +15,10 @@ namespace {
 bool is_level(Point a, Point b) { return std::abs(b.y - a.y) < std::abs(b.x - a.x); }
 
 /// Membranes that a damp-proof course may be made of.
-bool may_be_dpc(MembraneKind kind) { return kind != MembraneKind::tanking; }
+bool may_be_dpc(MembraneKind kind) { return kind != MembraneKind::tanking && kind != MembraneKind::tray; }
+
+/// A membrane further than this from the level stated is another one.
+constexpr Micrometres level_reach = 150 * um_per_mm;
 
 bool overlap(double a1, double a2, double b1, double b2) { return std::min(a2, b2) - std::max(a1, b1) > 1; }
 
@@ -153,7 +156,7 @@ void FootView::find_dpc(const FootSide& side, WallLeaf& leaf) const {
         return above >= 0 ? above : 1e12 - above;
     };
     for (const auto& [y, membranes] : drawn)
-        if (!leaf.dpc_drawn || farness(y) < farness(*leaf.dpc)) leaf.dpc = y, leaf.dpc_drawn = true;
+        if ((!level || std::abs(y - *level) <= level_reach) && (!leaf.dpc_drawn || farness(y) < farness(*leaf.dpc))) leaf.dpc = y, leaf.dpc_drawn = true;
     if (!leaf.dpc_drawn) return;
     leaf.membranes = drawn[*leaf.dpc];
     std::sort(leaf.membranes.begin(), leaf.membranes.end());

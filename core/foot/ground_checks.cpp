@@ -128,7 +128,11 @@ std::vector<Judged> judge_dry_conductivity(const FootView& view, const Rule&, co
         const Face& face = view.arrangement.faces[f];
         const Material* material = view.material(static_cast<int>(f));
         if (!material || !has_dry_value_only_when_dry(*material) || !view.arrangement.cut.contains(face.inside)) continue;
-        const auto dpc = level_at(view.section.dpc, view.arrangement.cut, face.inside.x), ground = level_at(view.section.ground, view.arrangement.cut, face.inside.x);
+        auto dpc = level_at(view.section.dpc, view.arrangement.cut, face.inside.x);
+        for (const FootSide& side : view.sides())  // where only a membrane says it
+            for (const auto& leaf : side.leaves)
+                if (!dpc && leaf.dpc && static_cast<double>(face.inside.x) >= leaf.from && static_cast<double>(face.inside.x) <= leaf.to) dpc = leaf.dpc;
+        const auto ground = level_at(view.section.ground, view.arrangement.cut, face.inside.x);
         if (!(dpc && face.inside.y < *dpc) && !(ground && face.inside.y < *ground)) continue;
         any = true;
         if (lambda[f].used == Condition::dry) found.try_emplace(face.piece, face.inside);

@@ -46,6 +46,8 @@ void check_moved(const Section& before, const Section& after) {
             if (check_outline(hole) || check_hole(piece.outline, hole)) refuse("stretch-too-far", {}, hole.front());
         // What only shrinks keeps its way round; turned over, it has passed itself.
         if ((area2(piece.outline) > 0) != (area2(before.pieces[i].outline) > 0)) refuse("stretch-too-far", {}, piece.outline.front());
+        for (std::size_t h = 0; h < piece.holes.size(); ++h)
+            if ((area2(piece.holes[h]) > 0) != (area2(before.pieces[i].holes[h]) > 0)) refuse("stretch-too-far", {}, piece.holes[h].front());
     }
     for (const Membrane& membrane : after.membranes)
         if (const auto same = std::adjacent_find(membrane.path.begin(), membrane.path.end()); same != membrane.path.end()) refuse("stretch-too-far", {}, *same);

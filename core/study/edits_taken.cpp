@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "core/geometry/outline_check.hpp"
+#include "core/study/corners.hpp"
 #include "core/study/edit_help.hpp"
 #include "core/study/edits.hpp"
 #include "core/text/message.hpp"
@@ -64,16 +65,6 @@ Section send(const Section& section, const Taken& taken, const std::function<Poi
     return result;
 }
 
-std::size_t corners_of(const Section& section) {
-    std::size_t corners = 0;
-    for (const Piece& piece : section.pieces) {
-        corners += piece.outline.size();
-        for (const Outline& hole : piece.holes) corners += hole.size();
-    }
-    for (const Membrane& membrane : section.membranes) corners += membrane.path.size();
-    return corners;
-}
-
 template <class Thing>
 const Thing& need(const std::vector<Thing>& things, const std::string& id) {
     const Thing* thing = edit::found_in(things, id);
@@ -89,8 +80,21 @@ Point shifted(Point p, Micrometres dx, Micrometres dy) {
 
 }  // namespace
 
+std::size_t corners_of(const Section& section) {
+    std::size_t corners = 0;
+    for (const Piece& piece : section.pieces) {
+        corners += piece.outline.size();
+        for (const Outline& hole : piece.holes) corners += hole.size();
+    }
+    for (const Membrane& membrane : section.membranes) corners += membrane.path.size();
+    return corners;
+}
+
 Section move_taken(const Section& section, const Taken& taken, Micrometres dx, Micrometres dy) {
-    return send(section, taken, [&](Point p) { return Point{p.x + dx, p.y + dy}; });
+    Section result = send(section, taken, [&](Point p) { return Point{p.x + dx, p.y + dy}; });
+    for (const std::string& id : taken.pieces)
+        if (Piece& piece = with_id(result.pieces, id); piece.courses) piece.courses->from += dy;
+    return result;
 }
 
 Section rotate_taken(const Section& section, const Taken& taken, Point about, double degrees) {
@@ -146,6 +150,7 @@ Section paste_taken(const Section& section, const Section& from, const Taken& ta
         piece.id.clear();
         put(piece.outline);
         for (Outline& hole : piece.holes) put(hole);
+        if (piece.courses) piece.courses->from += dy;
         result = add_piece(result, std::move(piece));
         became.pieces.push_back(new_ids[original.id] = result.pieces.back().id);
     }
@@ -176,7 +181,7 @@ Section paste_taken(const Section& section, const Section& from, const Taken& ta
         std::vector<std::string> members;
         for (const auto& id : group.members)
             if (const auto copy = new_ids.find(id); copy != new_ids.end()) members.push_back(copy->second);
-        if (members.size() == group.members.size()) result = add_group(result, members, group.name);
+        if (members.size() > 1 && members.size() == group.members.size()) result = add_group(result, members, group.name);
     }
     if (corners_of(result) > most_corners) refuse("too-many-vertices");
     if (added) *added = std::move(became);
@@ -235,8 +240,12 @@ Section offset_edge(const Section& section, const std::string& id, Point a, Poin
     if (!normal) refuse("edit-no-edge", {}, a);
     const double share = static_cast<double>(distance) / std::hypot(static_cast<double>(normal->x), static_cast<double>(normal->y));
     Section result = move_edge(section, a, b, std::llround(static_cast<double>(normal->x) * share), std::llround(static_cast<double>(normal->y) * share));
-    for (std::size_t i = 0; i < result.pieces.size(); ++i)  // one that turned over has passed itself
-        if ((area2(result.pieces[i].outline) > 0) != (area2(section.pieces[i].outline) > 0)) refuse("stretch-too-far", {}, a);
+    for (std::size_t i = 0; i < result.pieces.size(); ++i) {  // one that turned over has passed itself
+        const Piece &before = section.pieces[i], &after = result.pieces[i];
+        bool turned = (area2(after.outline) > 0) != (area2(before.outline) > 0);
+        for (std::size_t h = 0; h < after.holes.size(); ++h) turned = turned || (area2(after.holes[h]) > 0) != (area2(before.holes[h]) > 0);
+        if (turned) refuse("stretch-too-far", {}, a);
+    }
     return result;
 }
 

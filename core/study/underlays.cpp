@@ -48,7 +48,7 @@ std::set<std::string> used_attachments(const Study& study) {
 
 void attach(Study& study, const AttachedFile& file) {
     if (file.attachment->bytes.size() > attachment_limit) refuse("attachment-too-large");
-    study.attachments[file.hash] = file.attachment;
+    study.attachments.try_emplace(file.hash, file.attachment);  // the same bytes keep the name they had
 }
 
 void check_together(const Study& study) {

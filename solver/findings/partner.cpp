@@ -125,7 +125,7 @@ std::vector<Course> courses_of(const Section& section, const std::vector<std::st
         Micrometres top = box.top;
         if (piece.courses) {
             // The uppermost course line below the top.
-            const Micrometres above = (box.top - piece.courses->from) % step;
+            const Micrometres above = ((box.top - piece.courses->from) % step + step) % step;
             if (above > 0) {
                 courses.push_back({id, shown_name(piece), box.left, box.right, std::max(box.bottom, box.top - above), box.top});
                 top = box.top - above;
@@ -142,6 +142,7 @@ Section with_course(const Section& section, const Course& course, const std::str
     block.outline = rectangle_outline({course.left, course.bottom}, {course.right, course.top});
     block.filled_with = material;
     block.name = course.name;
+    if (const Piece* leaf = find_piece(section, course.piece)) block.moisture = leaf->moisture;  // in the same place and condition
     Section result = add_piece(section, block);
     const std::string id = result.pieces.back().id;
     std::size_t above = 0;

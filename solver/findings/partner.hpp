@@ -18,7 +18,7 @@ enum class Measure { psi, fRsi };
 /// A conductivity at which the variant is as good as the target.
 struct EqualRoot {
     double conductivity = 0;      ///< W/(m·K)
-    double lower = 0, upper = 0;  ///< between which it lies for certain as far as both brackets allow, to first order
+    double lower = 0, upper = 0;  ///< about what both brackets leave open (of fRsi the estimated error), by the slope over a step of the range
 };
 
 struct ConductivitySample {
@@ -54,7 +54,7 @@ struct EqualCourses {
     Bracketed target;
     std::shared_ptr<const Findings> before;
     std::vector<CourseStep> steps;         ///< in the order in which each lowers psi most
-    std::optional<std::size_t> equal_at;   ///< number of courses from which psi is not above the target for certain
+    std::optional<std::size_t> equal_at;   ///< number of courses from which the upper bound of psi is not above that of the target
     bool undecided = false;                ///< the brackets overlap at the last step that was tried
 };
 

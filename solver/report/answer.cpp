@@ -20,6 +20,14 @@ const Bracketed* value_of(const Findings& findings) {
     return psi && psi->value ? &*psi->value : nullptr;
 }
 
+/// Masonry that stays dry only where a lap holds that is not stated as sealed.
+std::string lapped_pieces(const WaterReport& water) {
+    std::string pieces;
+    for (const auto& piece : water.way.pieces)
+        if (piece.state == WaterState::lap_not_proven) pieces += (pieces.empty() ? "" : ", ") + piece_name(*water.section, piece.piece);
+    return pieces;
+}
+
 /// Difference of two brackets: as far as both may be off.
 Bracketed difference(const Bracketed& of, const Bracketed& from) { return {of.value - from.value, of.lower - from.upper, of.upper - from.lower}; }
 
@@ -94,15 +102,19 @@ void answer(Report& report, const ReportSource& source) {
     }
     for (const auto& [variants, pieces] : reached)
         report.items.push_back(ReportText{say(pieces.empty() ? "report-answer-not-reached" : "report-answer-reached", {{"variants", reached.size() == 1 && source.water.size() > 1 ? say("report-all-variants") : variants}, {"pieces", pieces}}), true});
+    for (const auto& water : source.water)
+        if (const std::string pieces = lapped_pieces(water); !pieces.empty()) report.items.push_back(ReportText{say("report-answer-laps", {{"variant", water.variant_name}, {"pieces", pieces}}), true});
     for (const auto& foot : source.foot) {
         std::size_t failed = 0, open = 0, met = 0;
-        std::string names;
+        std::vector<std::string> failing;
         for (const Check& check : foot.checks) {
             failed += check.verdict == Verdict::does_not_meet;
             open += check.verdict == Verdict::undecided;
             met += check.verdict == Verdict::meets;
-            if (check.verdict == Verdict::does_not_meet && names.find(check.name) == std::string::npos) names += (names.empty() ? "" : ", ") + check.name;
+            if (check.verdict == Verdict::does_not_meet && std::find(failing.begin(), failing.end(), check.name) == failing.end()) failing.push_back(check.name);
         }
+        std::string names;
+        for (const auto& name : failing) names += (names.empty() ? "" : ", ") + name;
         report.items.push_back(ReportText{say(failed > 0 ? "report-answer-checks" : "report-answer-checks-none", {{"variant", foot.variant_name}, {"failed", std::to_string(failed)}, {"names", names}, {"open", std::to_string(open)}, {"met", std::to_string(met)}}), true});
     }
     report.items.push_back(ReportText{say("report-answer-holds"), true});

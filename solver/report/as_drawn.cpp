@@ -38,13 +38,13 @@ std::string stated(const Material& material, const FaceConductivity& in_place) {
 
 /// One row per piece and conductivity that holds in a part of it.
 std::vector<std::vector<std::string>> rows_of(const ReportSource& source, const Findings& findings) {
-    std::set<std::tuple<int, double, double>> seen;
+    std::set<std::tuple<int, double, double, Condition, bool>> seen;
     std::vector<std::pair<int, std::vector<std::string>>> rows;
     for (std::size_t f = 0; f < findings.arrangement.faces.size(); ++f) {
         const Face& face = findings.arrangement.faces[f];
         if (face.kind != FaceKind::solid || face.piece < 0) continue;
         const auto& here = findings.conductivity[f];
-        if (!seen.insert({face.piece, here.across, here.up}).second) continue;
+        if (!seen.insert({face.piece, here.across, here.up, here.used, here.undeclared}).second) continue;
         const Piece& piece = findings.section->pieces[static_cast<std::size_t>(face.piece)];
         const Material* material = source.study->find_material(piece.filled_with);
         if (!material) continue;
@@ -96,20 +96,21 @@ void materials(Report& report, const ReportSource& source) {
     std::set<std::string> gaps;
     for (const auto& findings : source.findings)
         for (const auto& message : findings->messages)
-            if (message.severity == Severity::caution && gaps.insert(english(message)).second) report.items.push_back(ReportText{english(message), true});
+            if (message.severity == Severity::caution && gaps.insert(english(message)).second)
+                report.items.push_back(ReportText{source.findings.size() > 1 ? say("report-of-variant", {{"variant", findings->variant_name}, {"text", english(message)}}) : english(message), true});
 }
 
 void convention(Report& report, const ReportSource& source) {
     const Convention& used = source.study->used_convention();
-    const Findings& base = *source.findings.front();
     report.items.push_back(ReportHeading{say("report-heading-convention"), 1});
     report.items.push_back(ReportText{say("report-convention", {{"name", used.name}, {"version", std::to_string(used.version)}, {"lengths", word_of(length_system_words, used.lengths)}, {"reading", say(used.floor_reading == FloorReading::to_underside ? "report-reading-underside" : "report-reading-ground")}}), false});
     ReportTable spaces;
     spaces.caption = say("report-spaces-caption");
-    spaces.head = {say("report-space"), say("report-temperature"), say("report-flow")};
-    spaces.figures = {false, true, true};
-    for (std::size_t s = 0; s < base.section->spaces.size(); ++s)
-        spaces.rows.push_back({space_words(*base.section, static_cast<int>(s)), figure(base.temperatures[s]), s < base.heat_flow.size() ? with_bracket(base.heat_flow[s]) : "–"});
+    spaces.head = {say("report-variant"), say("report-space"), say("report-temperature"), say("report-flow")};
+    spaces.figures = {false, false, true, true};
+    for (const auto& findings : source.findings)
+        for (std::size_t s = 0; s < findings->section->spaces.size(); ++s)
+            spaces.rows.push_back({findings->variant_name, space_words(*findings->section, static_cast<int>(s)), figure(findings->temperatures[s]), s < findings->heat_flow.size() ? with_bracket(findings->heat_flow[s]) : "–"});
     report.items.push_back(std::move(spaces));
     ReportTable films;
     films.caption = say("report-films-caption");

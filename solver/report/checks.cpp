@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
 
+#include "core/study/site.hpp"
 #include "solver/report/parts.hpp"
 
 // What the rules at the wall foot say, what is open, and the questions that would decide it.
@@ -20,10 +21,10 @@ std::string found(const Check& check) {
 
 /// Facts of the site a check rests on; what is not known is said.
 std::string rests_on(const Check& check) {
-    std::string text = check.source;
+    std::string text = check.source + (check.jurisdiction.empty() ? "" : " (" + check.jurisdiction + ")");
     for (const FactUsed& fact : check.facts)
-        text += "; " + (fact.value.empty() ? say("report-fact-open", {{"fact", fact.key}})
-                                           : say("report-fact", {{"fact", fact.key}, {"value", fact.value}, {"source", fact.source.empty() ? say("report-no-source") : fact.source}}));
+        text += "; " + (fact.value.empty() ? say("report-fact-open", {{"fact", site_fact_name(fact.key)}})
+                                           : say("report-fact", {{"fact", site_fact_name(fact.key)}, {"value", site_value_text(fact.key, fact.value)}, {"source", fact.source.empty() ? say("report-no-source") : fact.source}}));
     return text;
 }
 
@@ -55,7 +56,17 @@ void checks(Report& report, const ReportSource& source) {
         report.items.push_back(ReportHeading{variants, 2});
         report.items.push_back(std::move(table));
     }
-    for (const auto& rising : source.foot.front().rising_damp) report.items.push_back(ReportText{english(rising.message), true});
+    std::vector<std::string> once;
+    const auto tell = [&](const std::string& text) {
+        if (text.empty() || std::find(once.begin(), once.end(), text) != once.end()) return;
+        once.push_back(text);
+        report.items.push_back(ReportText{text, true});
+    };
+    for (const FootReport& foot : source.foot) {
+        tell(foot.about);
+        for (const Message& note : foot.notes) tell(english(note));
+        for (const auto& rising : foot.rising_damp) tell(english(rising.message));
+    }
     std::vector<Check> all;
     for (const FootReport& foot : source.foot) all.insert(all.end(), foot.checks.begin(), foot.checks.end());
     const auto questions = questions_of(all);

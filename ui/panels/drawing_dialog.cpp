@@ -47,6 +47,10 @@ DrawingDialog::DrawingDialog(std::string bytes, const QString& name, QWidget* pa
         if (std::abs(unit.mm - read_.mm_per_unit) < 1e-9) given = unit_->count();
         unit_->addItem(tr(unit.name), unit.mm);
     }
+    if (read_.mm_per_unit > 0 && std::abs(unit_->itemData(given).toDouble() - read_.mm_per_unit) > 1e-9) {
+        given = unit_->count();
+        unit_->addItem(tr("as the drawing says: %1 mm").arg(read_.mm_per_unit), read_.mm_per_unit);
+    }
     unit_->setCurrentIndex(given);
     size_ = new QLabel(this);
     size_->setWordWrap(true);
@@ -122,7 +126,13 @@ std::vector<Outline> DrawingDialog::outlines() const {
 
 /// Curves are broken up by the true size.
 void DrawingDialog::read_again() {
-    read_ = read_dxf(bytes_, mm_per_unit());
+    try {
+        read_ = read_dxf(bytes_, mm_per_unit());
+    } catch (const InputFault& fault) {  // finer chords of a larger unit may be too many
+        problem_->setText(sentence(fault.faults()));
+        buttons_->button(QDialogButtonBox::Ok)->setEnabled(false);
+        return;
+    }
     refresh();
 }
 
@@ -144,6 +154,8 @@ void DrawingDialog::refresh() {
             problem = tr("It lies or reaches further than 500 m. Choose another unit, or move it to x 0, y 0.");
     }
     const Entry gap = parse_length(gap_->text().trimmed().toStdString());
+    constexpr double most_gap = 50;  // mm; more would join what does not belong together, and take long to seek
+    if (problem.isEmpty() && gap && *gap.value > most_gap) problem = tr("A gap of more than %1 is none to be joined. Type less.").arg(length_words(most_gap));
     if (problem.isEmpty() && (!gap || *gap.value < 0)) problem = gap ? tr("A gap cannot be negative. Type 0 or more, in mm.") : sentence(gap.problem);
     if (problem.isEmpty()) {
         joined_ = joined(chosen, *gap.value);

@@ -13,6 +13,7 @@
 #include <algorithm>
 
 #include "ui/panels/page_stack.hpp"
+#include "ui/panels/words.hpp"
 
 namespace wallfoot {
 
@@ -82,11 +83,25 @@ void ReportView::lay_out() {
         return;
     }
     pool_.start([source = source_, asked = asked_, paper = a3() ? QPageSize::A3 : QPageSize::A4, self = QPointer(this)] {
-        auto whole = std::make_shared<ReportSource>(*source);
-        follow_up(*whole);
-        auto pages = std::make_shared<const ReportPages>(make_report(*whole), whole, paper);
-        QMetaObject::invokeMethod(qApp, [self, asked, pages] {
+        std::shared_ptr<const ReportPages> pages;
+        QString reason;
+        try {
+            auto whole = std::make_shared<ReportSource>(*source);
+            follow_up(*whole);
+            pages = std::make_shared<const ReportPages>(make_report(*whole), whole, paper);
+        } catch (const InputFault& fault) {  // such as a rule set of the study that cannot be used
+            reason = sentence(fault.faults());
+        } catch (const std::exception& error) {
+            reason = QString::fromUtf8(error.what());
+        }
+        QMetaObject::invokeMethod(qApp, [self, asked, pages, reason] {
             if (!self || self->asked_ != asked) return;
+            if (!pages) {
+                self->pages_.reset();
+                self->stack_->show_pages(nullptr);
+                self->told_->setText(tr("No report. %1").arg(reason));
+                return;
+            }
             self->pages_ = pages;
             self->stack_->show_pages(pages);
             self->zoom();

@@ -10,7 +10,8 @@ class Pages {
   public:
     explicit Pages(double height) : height_(height) { pages_.emplace_back(); }
 
-    double room_for(const Strip& strip) const { return (y_ > 0 ? strip.before : strip.head ? strip.head->height : 0) + strip.height; }
+    double room_for(const Strip& strip) const { return y_ > 0 ? strip.before + strip.height : on_fresh_page(strip); }
+    static double on_fresh_page(const Strip& strip) { return (strip.head ? strip.head->height : 0) + strip.height; }
     bool fits(double height) const { return y_ + height <= height_; }
     bool empty_page() const { return y_ == 0; }
     double height() const { return height_; }
@@ -44,11 +45,15 @@ std::vector<PlacedPage> flow(const std::vector<Strip>& strips, double page_heigh
     Pages pages(page_height);
     for (std::size_t i = 0; i < strips.size();) {
         std::size_t end = i;
-        double height = pages.room_for(strips[i]);
-        for (; strips[end].keep_with_next && end + 1 < strips.size(); ++end) height += strips[end + 1].before + strips[end + 1].height;
+        double height = pages.room_for(strips[i]), fresh = Pages::on_fresh_page(strips[i]);
+        for (; strips[end].keep_with_next && end + 1 < strips.size(); ++end) {
+            const double more = strips[end + 1].before + strips[end + 1].height;
+            height += more;
+            fresh += more;
+        }
         ++end;
         // Too much for one page: what is first goes alone.
-        if (height > page_height) {
+        if (fresh > page_height) {
             height = pages.room_for(strips[i]);
             end = i + 1;
         }

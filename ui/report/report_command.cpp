@@ -52,8 +52,11 @@ int write_report(const Request& request) {
     // What the PDF carries is the file as it is on the disk, byte for byte.
     QFile file(request.file);
     const QByteArray bytes = file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
-    const auto study = std::make_shared<const Study>(load_study(request.file.toStdString()).study);
+    const auto read = load_study(request.file.toStdString());
+    const auto study = std::make_shared<const Study>(read.study);
     const auto source = std::make_shared<const ReportSource>(report_source(study, QFileInfo(request.file).fileName().toStdString(), request.date.toStdString(), request.variants));
+    if (QFileInfo(request.out).exists() && QFileInfo(request.out).canonicalFilePath() == QFileInfo(request.file).canonicalFilePath()) throw usage("report-over-study", request.out);
+    for (const auto& warning : read.warnings) std::fprintf(stderr, "%s\n", one_line(warning, request.file.toStdString()).c_str());
     const QByteArray report = rendered_report(request.out, source, bytes, request.a3);
     QSaveFile out(request.out);  // a temporary file beside it, renamed when whole
     if (!out.open(QIODevice::WriteOnly) || out.write(report) != report.size() || !out.commit()) throw std::runtime_error(out.errorString().toStdString());

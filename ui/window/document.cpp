@@ -5,6 +5,7 @@
 #include <new>
 
 #include "core/file/study_file.hpp"
+#include "core/study/corners.hpp"
 #include "core/study/edits.hpp"
 
 namespace wallfoot {
@@ -92,9 +93,17 @@ std::vector<Message> Document::edit(const QString& text, const SectionEdit& edit
                     left << QString::fromStdString(study.variants[v].name);
                 }
             }
-        Section section = edit(this->section());
-        if (section == this->section()) return {};
-        change(text, with_section(study, active_, std::move(section)), active_);
+        study = with_section(study, active_, edit(this->section()));
+        bool changed = false;
+        for (std::size_t v = 0; v < study.variants.size(); ++v) {
+            const Section &before = *study_->variants[v].section, &after = *study.variants[v].section;
+            if (before == after) continue;
+            changed = true;
+            // What could not be read again must not be made.
+            if (corners_of(after) > most_corners && corners_of(after) > corners_of(before)) return {Message{Severity::fault, "too-many-vertices", {}, {}, {}}};
+        }
+        if (!changed) return {};
+        change(text, std::move(study), active_);
         if (!left.isEmpty()) emit left_out(left);
         return {};
     } catch (const InputFault& fault) {

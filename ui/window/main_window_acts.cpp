@@ -14,6 +14,7 @@
 #include <QStackedWidget>
 #include <QVBoxLayout>
 #include <algorithm>
+#include <clocale>
 #include <limits>
 
 #include "core/details/detail.hpp"
@@ -431,6 +432,7 @@ void MainWindow::list_commands() {
 
 int open_window(int argc, char** argv) {
     QApplication application(argc, argv);
+    std::setlocale(LC_NUMERIC, "C");  // numbers are written alike everywhere
     QApplication::setApplicationName(QStringLiteral("wallfoot"));
     QApplication::setOrganizationName(QStringLiteral("wallfoot"));
     QApplication::setDesktopFileName(QStringLiteral("wallfoot"));

@@ -42,6 +42,8 @@ Micrometres length_of(double mm) { return from_mm(std::clamp(mm, -2 * to_mm(coor
 }  // namespace
 
 void MainWindow::bind_edit_commands() {
+    // Ids of another study may name other materials and spaces.
+    connect(&document_, &Document::opened, this, [this] { copied_from_.reset(); });
     bind("edit.copy", [this] {
         const Taken taken = taken_of(sheet_->picked());
         if (!document_.has_study() || taken == Taken{}) return;

@@ -66,6 +66,8 @@ std::vector<Message> MainWindow::change_study(const QString& text, const std::fu
         return {};
     } catch (const InputFault& fault) {
         return fault.faults();
+    } catch (const std::exception& error) {
+        return {Message{Severity::fault, "edit-failed", {{"reason", error.what()}}, {}, {}}};
     }
 }
 
@@ -78,7 +80,7 @@ void MainWindow::give_material_to_picked(const QString& key) {
         emit sheet_->told(!marked ? choose_first() : tr("Pick a piece on the sheet or in the contents first."));
         return;
     }
-    if (marked->of_study && piece->fill == Fill::material && piece->filled_with == marked->material.id && sheet_->picked().more.empty()) return;
+    if (marked->of_study && piece->fill == Fill::material && piece->filled_with == marked->material.id && sheet_->picked().more.empty() && !document_.edits_all()) return;
     const auto refusals = change_study(tr("Change material"), [&](const Study& study) {
         Study result = give_material(study, document_.active(), id, marked->material);
         const std::string given = find_piece(*result.variants[document_.active()].section, id)->filled_with;

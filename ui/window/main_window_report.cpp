@@ -28,7 +28,9 @@ void MainWindow::show_comparison() {
     for (std::size_t v = 0; v < study->variants.size(); ++v) {
         const Variant& variant = study->variants[v];
         Compared of{variant.id, variant.name, variant.section, worker_.kept(*study, v), {}};
-        if (!of.findings) of.why = tr("being worked out…");
+        const auto answer = answers_.find(variant.id);
+        const bool refused = answer != answers_.end() && !answer->second.faults.empty() && answer->second.section == variant.section;
+        if (!of.findings) of.why = refused ? sentence(answer->second.faults) : tr("being worked out…");
         else if (of.findings->has_fault()) {
             of.why = sentence(faults_of(of.findings->messages));
             of.findings.reset();
@@ -65,6 +67,10 @@ void MainWindow::show_report() {
 bool MainWindow::save_report(const QString& path) {
     const auto source = report_view_->source();
     if (!source) return false;
+    if (!document_.path().isEmpty() && QFileInfo(path).exists() && QFileInfo(path).canonicalFilePath() == QFileInfo(document_.path()).canonicalFilePath()) {
+        QMessageBox::warning(this, tr("Report not written"), sentence("report-over-study"));
+        return false;
+    }
     QString reason;
     try {
         auto whole = std::make_shared<ReportSource>(*source);

@@ -70,8 +70,10 @@ void MainWindow::bind_underlay_commands() {
     bind("underlay.lock", [this] {
         if (const auto underlay = picked_underlay())
             tell(document_.edit(underlay->locked ? tr("Unlock underlay") : tr("Lock underlay"), [&](const Section& s) {
-                Underlay changed = *underlay;
-                changed.locked = !changed.locked;
+                const Underlay* own = find_underlay(s, underlay->id);
+                if (!own) throw InputFault(Message{Severity::fault, "edit-unknown-id", {{"id", underlay->id}}, {}, {}});
+                Underlay changed = *own;  // another variant's may be another picture
+                changed.locked = !underlay->locked;
                 return set_underlay(s, changed);
             }));
     });
@@ -101,6 +103,8 @@ void MainWindow::add_underlay_file(const QString& path, std::optional<QPointF> a
         else add_picture(path, name, at);
     } catch (const InputFault& fault) {
         QMessageBox::warning(this, tr("Not added"), tr("%1 cannot be added. The study is as it was.\n\n%2").arg(name, sentence(fault.faults())));
+    } catch (const std::exception& error) {
+        QMessageBox::warning(this, tr("Not added"), tr("%1 cannot be added. The study is as it was.\n\n%2").arg(name, QString::fromUtf8(error.what())));
     }
 }
 
@@ -157,6 +161,7 @@ void MainWindow::make_pieces(const std::vector<Outline>& outlines) {
     std::size_t made = 0, refused = 0;
     tell(document_.edit(tr("Pieces from outlines"), [&](const Section& section) {
         Section result = section;
+        made = refused = 0;  // edits may go to several variants, the one told of last
         // The largest first: what lies within another covers it.
         std::vector<Outline> sorted = outlines;
         const auto area = [](const Outline& outline) {

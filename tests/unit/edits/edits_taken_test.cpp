@@ -222,5 +222,46 @@ TEST(EditsParts, courses_are_set_and_taken_away) {
     EXPECT_EQ(refusal([&] { set_courses(row(), "one", Courses{}); }), "courses-without-height");
 }
 
+// ---- what must not be lost on the way --------------------------------------------------------------------------------------
+
+Piece block(const std::string& id, Micrometres left, Micrometres right, Micrometres top = 100'000) {
+    Piece piece;
+    piece.id = id;
+    piece.filled_with = "m";
+    piece.outline = rectangle_outline({left, 0}, {right, top});
+    return piece;
+}
+
+TEST(EditsKeep, merging_hides_nothing_that_lay_between) {
+    Section s;
+    s.cut = {-500'000, -500'000, 500'000, 500'000};
+    Piece between = block("between", 50'000, 80'000);
+    between.filled_with = "other";
+    s.pieces = {block("low", 0, 100'000), between, block("high", 100'000, 200'000)};
+    EXPECT_EQ(refusal([&] { merge_pieces(s, {"low", "high"}); }), "merge-between");
+    std::swap(s.pieces[0], s.pieces[1]);  // below both it is hidden already
+    EXPECT_EQ(refusal([&] { merge_pieces(s, {"low", "high"}); }), "");
+    s.pieces = {block("low", 0, 100'000), block("beside", 200'000, 300'000), block("high", 100'000, 200'000)};
+    EXPECT_EQ(refusal([&] { merge_pieces(s, {"low", "high"}); }), "") << "what only touches is not covered";
+}
+
+TEST(EditsKeep, courses_go_along_with_their_leaf) {
+    Section s;
+    s.cut = {-500'000, -500'000, 500'000, 500'000};
+    s.pieces = {block("leaf", 0, 100'000, 450'000)};
+    s.pieces[0].courses = Courses{0, 225'000, {}};
+    EXPECT_EQ(move_taken(s, {.pieces = {"leaf"}}, 0, 30'000).pieces[0].courses->from, 30'000);
+    EXPECT_EQ(paste_taken(s, s, {.pieces = {"leaf"}}, 200'000, -10'000).pieces[1].courses->from, -10'000);
+}
+
+TEST(EditsKeep, a_hole_that_would_turn_over_stops_a_stretch) {
+    Section s;
+    s.cut = {-500'000, -500'000, 1'500'000, 1'500'000};
+    s.pieces = {block("p", 0, 1'000'000, 1'000'000)};
+    s.pieces[0].holes = {rectangle_outline({400'000, 400'000}, {500'000, 500'000})};
+    EXPECT_EQ(refusal([&] { stretch_section(s, true, 450'000, true, -200'000); }), "stretch-too-far");
+    EXPECT_EQ(refusal([&] { stretch_section(s, true, 450'000, true, -40'000); }), "");
+}
+
 }  // namespace
 }  // namespace wallfoot::testing
