@@ -21,7 +21,7 @@ std::string found(const Check& check) {
 
 /// Facts of the site a check rests on; what is not known is said.
 std::string rests_on(const Check& check) {
-    std::string text = check.source + (check.jurisdiction.empty() ? "" : " (" + check.jurisdiction + ")");
+    std::string text = check.source;
     for (const FactUsed& fact : check.facts)
         text += "; " + (fact.value.empty() ? say("report-fact-open", {{"fact", site_fact_name(fact.key)}})
                                            : say("report-fact", {{"fact", site_fact_name(fact.key)}, {"value", site_value_text(fact.key, fact.value)}, {"source", fact.source.empty() ? say("report-no-source") : fact.source}}));
@@ -52,8 +52,15 @@ void checks(Report& report, const ReportSource& source) {
         if (same == told.end()) told.emplace_back(foot.variant_name, std::move(table));
         else same->first += ", " + foot.variant_name;
     }
+    const ReportTable base = told.front().second;
     for (auto& [variants, table] : told) {
         report.items.push_back(ReportHeading{variants, 2});
+        if (!(table == base)) {  // of the others what is otherwise
+            table.caption = say("report-checks-other", {{"base", source.foot.front().variant_name}});
+            std::erase_if(table.rows, [&](const auto& row) { return std::find(base.rows.begin(), base.rows.end(), row) != base.rows.end(); });
+            const bool less = std::any_of(base.rows.begin(), base.rows.end(), [&](const auto& row) { return !row.empty() && table.rows.empty(); });
+            if (less) report.items.push_back(ReportText{say("report-checks-fewer", {{"base", source.foot.front().variant_name}}), false});
+        }
         report.items.push_back(std::move(table));
     }
     std::vector<std::string> once;
@@ -64,6 +71,8 @@ void checks(Report& report, const ReportSource& source) {
     };
     for (const FootReport& foot : source.foot) {
         tell(foot.about);
+        for (const Check& check : foot.checks)
+            if (!check.jurisdiction.empty()) tell(say("report-jurisdiction", {{"jurisdiction", check.jurisdiction}}));
         for (const Message& note : foot.notes) tell(english(note));
         for (const auto& rising : foot.rising_damp) tell(english(rising.message));
     }

@@ -116,8 +116,7 @@ TEST(PageFlow, repeats_a_tables_head_on_every_page_it_goes_over) {
 
 TEST_F(ReportFile, a_pdf_has_its_text_its_fonts_its_title_and_the_study_in_it) {
     ASSERT_EQ(report(at("r.pdf")), 0);
-    const QString text = printed_by("pdftotext", {"-layout", at("r.pdf"), "-"});
-    ASSERT_EQ(report(at("r.json")), 0);
+    const QString text = printed_by("pdftotext", {"-layout", at("r.pdf"), "-"}).normalized(QString::NormalizationForm_KC);  // ligatures taken apart
     EXPECT_TRUE(text.contains("Question and answer"));
     const Study study = load_study(sample.toStdString()).study;
     for (const Variant& variant : study.variants) EXPECT_TRUE(text.contains(QString::fromStdString(with_bracket(*find(study, variant)->headline_psi()->value)))) << "psi as the solve finds it";

@@ -42,10 +42,11 @@ QRectF cut_in_pixels(const View& view, const Section& section) {
 }
 
 LineSteps paint_variant(QPainter& painter, const View& view, const Study& study, const Findings& findings, bool heat, TemperatureRange range, const SheetColours& colours,
-                        const QRectF& shown, double ratio) {
+                        const QRectF& shown, double ratio, bool labels) {
     const Section& section = *findings.section;
     SectionLook look;
     look.colours = colours;
+    look.labels = labels;
     look.hatches = !heat || !findings.solution;
     LabelPlaces places(shown.adjusted(2, 2, -2, -2));
     if (!look.hatches) {

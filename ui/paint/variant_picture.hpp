@@ -15,9 +15,9 @@ TemperatureRange range_of(const Findings& findings);
 TemperatureRange range_of(const std::vector<std::shared_ptr<const Findings>>& all);
 
 /// A variant inside its cut: with hatches, or with heat map, isotherms and heat-flow lines over `range`. `shown`: the cut
-/// as far as it is to be seen, pixels; `ratio`: heat-map pixels per pixel.
+/// as far as it is to be seen, pixels; `ratio`: heat-map pixels per pixel; `labels`: names of spaces, levels and membranes.
 LineSteps paint_variant(QPainter& painter, const View& view, const Study& study, const Findings& findings, bool heat,
-                        TemperatureRange range, const SheetColours& colours, const QRectF& shown, double ratio);
+                        TemperatureRange range, const SheetColours& colours, const QRectF& shown, double ratio, bool labels = true);
 
 /// The cut in pixels.
 QRectF cut_in_pixels(const View& view, const Section& section);

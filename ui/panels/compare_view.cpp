@@ -47,7 +47,7 @@ QImage painted(const Study& study, const Findings& findings, bool heat, Temperat
     painter.setRenderHint(QPainter::Antialiasing);
     const QRectF shown = cut_in_pixels(view, section);
     painter.setClipRect(shown);
-    paint_variant(painter, view, study, findings, heat, range, SheetColours::light(), shown, ratio);
+    paint_variant(painter, view, study, findings, heat, range, SheetColours::light(), shown, ratio, false);
     return image;
 }
 
@@ -61,7 +61,9 @@ CompareView::CompareView(QWidget* parent) : QWidget(parent) {
     row->setContentsMargins(8, 6, 8, 0);
     base_ = new QComboBox(this);
     base_->setAccessibleName(tr("Compare with"));
-    base_->setSizeAdjustPolicy(QComboBox::AdjustToContents);
+    base_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    base_->setMinimumContentsLength(12);
+    base_->setMinimumWidth(fontMetrics().horizontalAdvance(QLatin1Char('M')) * 8);
     shows_ = new QComboBox(this);
     shows_->setAccessibleName(tr("Pictures show"));
     shows_->addItems({tr("heat maps"), tr("sections")});
@@ -70,9 +72,12 @@ CompareView::CompareView(QWidget* parent) : QWidget(parent) {
     told_->setWordWrap(true);
     row->addWidget(new QLabel(tr("Compare with:"), this));
     row->addWidget(base_);
-    row->addWidget(shows_);
-    row->addWidget(copy);
-    row->addWidget(told_, 1);
+    row->addStretch();
+    auto* second = new QHBoxLayout;
+    second->setContentsMargins(8, 0, 8, 0);
+    second->addWidget(shows_);
+    second->addWidget(copy);
+    second->addWidget(told_, 1);
     table_ = new QTableWidget(row_count, 0, this);
     table_->setAccessibleName(tr("Variants side by side"));
     table_->setVerticalHeaderLabels({tr("Picture"), tr("psi\nW/(m·K)"), tr("Difference\nW/(m·K)"), tr("fRsi"), tr("Coldest\ninside surface"), tr("Heat loss\nper metre and K"), tr("Otherwise than\nthe one\ncompared with")});
@@ -81,7 +86,9 @@ CompareView::CompareView(QWidget* parent) : QWidget(parent) {
     table_->setTabKeyNavigation(false);
     table_->setHorizontalScrollMode(QAbstractItemView::ScrollPerPixel);
     table_->setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
+    told_->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
     rows->addLayout(row);
+    rows->addLayout(second);
     rows->addWidget(table_, 1);
     connect(base_, &QComboBox::currentIndexChanged, this, [this] {
         base_id_ = base_->currentData().toString();

@@ -30,7 +30,7 @@ ReportView::ReportView(QWidget* parent) : QWidget(parent) {
     zoom_->setAccessibleName(tr("Size on the screen"));
     zoom_->addItem(tr("page width"), 0.0);
     for (const int percent : {50, 75, 100, 150, 200}) zoom_->addItem(QStringLiteral("%1 %").arg(percent), percent / 100.0);
-    auto* save = new QPushButton(tr("&Save the report…"), this);
+    auto* save = new QPushButton(tr("&Save…"), this);
     told_ = new QLabel(this);
     told_->setWordWrap(true);
     row->addWidget(new QLabel(tr("Paper:"), this));
@@ -43,6 +43,7 @@ ReportView::ReportView(QWidget* parent) : QWidget(parent) {
     scroll_->setWidgetResizable(true);
     scroll_->setWidget(stack_);
     scroll_->setBackgroundRole(QPalette::Mid);
+    told_->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
     rows->addLayout(row);
     rows->addWidget(scroll_, 1);
     connect(paper_, &QComboBox::currentIndexChanged, this, &ReportView::lay_out);
