@@ -8,10 +8,7 @@
 
 namespace wallfoot {
 
-namespace {
-
-/// Throws InputFault.
-std::vector<Material> read_table(const std::string& text) {
+std::vector<Material> read_material_list(const std::string& text) {
     file::Found found;
     json::Value value;
     std::vector<Material> materials;
@@ -33,8 +30,6 @@ std::vector<Material> read_table(const std::string& text) {
     return materials;
 }
 
-}  // namespace
-
 MaterialTable general_materials() {
     MaterialTable table;
     std::vector<bool> overriding;
@@ -42,7 +37,7 @@ MaterialTable general_materials() {
         if (!path.ends_with(".json")) continue;
         const bool own = resource_is_overridden(path);
         try {
-            for (Material& material : read_table(resource(path))) {
+            for (Material& material : read_material_list(resource(path))) {
                 const auto same = std::find_if(table.materials.begin(), table.materials.end(), [&](const Material& m) { return m.id == material.id; });
                 const auto index = static_cast<std::size_t>(same - table.materials.begin());
                 if (same == table.materials.end()) {

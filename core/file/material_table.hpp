@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "core/study/material.hpp"
@@ -16,5 +17,8 @@ struct MaterialTable {
     std::vector<Message> faults;      ///< "material-table-damaged"
 };
 MaterialTable general_materials();
+
+/// The materials of one such file. Throws InputFault with every fault and its place ("table-with-mix" for a mix).
+std::vector<Material> read_material_list(const std::string& text);
 
 }  // namespace wallfoot

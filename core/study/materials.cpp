@@ -114,6 +114,20 @@ Study duplicate_material(const Study& study, const std::string& id) {
     return result;
 }
 
+Study import_materials(const Study& study, const std::vector<Material>& materials, std::size_t* added) {
+    Study result = study;
+    std::size_t count = 0;
+    for (Material material : materials) {
+        const Material* present = result.find_material(material.id);
+        if (present && *present == material) continue;
+        material.name = distinct_name(result, shown_name(material));
+        result = add_material(result, std::move(material));
+        ++count;
+    }
+    if (added) *added = count;
+    return result;
+}
+
 Study remove_material(const Study& study, const std::string& id) {
     const std::size_t index = index_of(study, id);
     std::string where;

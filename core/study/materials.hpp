@@ -34,6 +34,9 @@ std::vector<std::string> uses_of_material(const Study& study, const std::string&
 /// Adds a material at the end. An id that is empty or taken is replaced by a free one made from the name: see
 /// materials.back(). Refuses a name that is empty ("material-without-name") or taken ("material-name-taken").
 Study add_material(const Study& study, Material material);
+/// Adds materials from elsewhere: those that are there with the same id and content are left out, the others get a
+/// distinct name and a free id where theirs is taken. `added`: how many.
+Study import_materials(const Study& study, const std::vector<Material>& materials, std::size_t* added = nullptr);
 /// Puts `material` in the place of the one with its id; refuses like add_material, but a name may stay as it was.
 Study replace_material(const Study& study, const Material& material);
 /// A copy behind the material, its name made distinct ("Dense block 2").

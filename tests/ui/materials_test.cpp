@@ -252,3 +252,21 @@ TEST_F(WindowMaterials, the_panels_on_the_left_fold_away_one_by_one) {
     act("material.find");
     EXPECT_TRUE(panel().isVisible()) << "searching shows the list";
 }
+
+TEST_F(WindowTest, materials_go_out_and_come_in_as_one_act) {
+    open_small();
+    const std::size_t before = window->document().study()->materials.size();
+    for (const char* name : {"out.json", "out.csv"}) {
+        ASSERT_EQ(window->export_materials_to(folder.filePath(QString::fromLatin1(name))), QString());
+        EXPECT_TRUE(window->import_materials_from(folder.filePath(QString::fromLatin1(name))).empty());
+        EXPECT_EQ(window->document().study()->materials.size(), before) << name << ": all are there already";
+    }
+    const QString path = write(QStringLiteral("more.csv"), "name,kind,condition,lambda\nCork,insulation,dry,0.045\n");
+    ASSERT_TRUE(window->import_materials_from(path).empty());
+    EXPECT_EQ(window->document().study()->materials.size(), before + 1);
+    window->action(QStringLiteral("edit.undo"))->trigger();
+    EXPECT_EQ(window->document().study()->materials.size(), before);
+    EXPECT_FALSE(window->import_materials_from(write(QStringLiteral("bad.csv"), "name,kind\nCork,cheese\n")).empty());
+    EXPECT_FALSE(window->import_materials_from(folder.filePath(QStringLiteral("nothing.json"))).empty());
+    EXPECT_FALSE(window->export_materials_to(folder.filePath(QStringLiteral("no/such/out.csv"))).isEmpty());
+}

@@ -102,6 +102,8 @@ const std::vector<Command>& commands() {
         {"material.edit", TEXT("Ma&terials"), TEXT("&Edit…"), "Ctrl+E", TEXT("Change the marked material in all variants; one of the general table is copied into the study first.")},
         {"material.duplicate", TEXT("Ma&terials"), TEXT("&Duplicate"), "", TEXT("Make a copy of the marked material in the study.")},
         {"material.remove", TEXT("Ma&terials"), TEXT("&Remove"), "", TEXT("Take the marked material out of the study when no piece uses it.")},
+        {"material.import", TEXT("Ma&terials"), TEXT("&Import…"), "", TEXT("Add materials from a JSON or CSV file to the study.")},
+        {"material.export", TEXT("Ma&terials"), TEXT("E&xport…"), "", TEXT("Write the materials of the study as JSON or CSV.")},
         {"material.find", TEXT("Ma&terials"), TEXT("&Find"), "Ctrl+F", TEXT("Search the list of materials.")},
 
         {"site.facts", TEXT("&Site"), TEXT("Site &facts…"), "Ctrl+Shift+F", TEXT("State what is known of the site, each with its source, and which rules are asked.")},

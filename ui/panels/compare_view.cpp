@@ -71,8 +71,8 @@ CompareView::CompareView(QWidget* parent) : QWidget(parent) {
     told_ = new QLabel(this);
     told_->setWordWrap(true);
     row->addWidget(new QLabel(tr("Compare with:"), this));
-    row->addWidget(base_);
-    row->addStretch();
+    row->addWidget(base_, 1);
+    row->addStretch(1);
     auto* second = new QHBoxLayout;
     second->setContentsMargins(8, 0, 8, 0);
     second->addWidget(shows_);

@@ -51,6 +51,10 @@ class MainWindow : public QMainWindow {
     /// Opens a file; faults are shown in a dialog and the present study stays. True when it was opened.
     bool open_file(const QString& path);
     bool save_to(const QString& path);
+    /// Adds the materials of a JSON or CSV file, by its ending; the refusals when nothing was added.
+    std::vector<Message> import_materials_from(const QString& path);
+    /// Writes the materials of the study; the reason when they could not be written.
+    QString export_materials_to(const QString& path);
     /// Puts a picture, a page or a drawing below the section; asks what there is to ask, and says why where it cannot.
     void add_underlay_file(const QString& path, std::optional<QPointF> at);
     /// Offers what programs that are gone left unsaved; true when one of them was opened.
@@ -118,6 +122,8 @@ class MainWindow : public QMainWindow {
     void add_material_dialog(const QString& title, const Material& begin);
     void edit_material_dialog();
     void remove_marked_material();
+    void import_materials_dialog();
+    void export_materials_dialog();
     std::optional<Underlay> picked_underlay();
     /// Throws InputFault when it is refused.
     void lay_below(Underlay underlay, const AttachedFile& file, QSizeF size_mm, std::optional<QPointF> at, const QString& hint);

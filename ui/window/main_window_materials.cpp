@@ -1,8 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QAction>
+#include <QFile>
+#include <QFileDialog>
 #include <QMessageBox>
+#include <QSaveFile>
 #include <QSplitter>
 
+#include "core/file/materials_exchange.hpp"
 #include "core/study/edits.hpp"
 #include "core/study/materials.hpp"
 #include "ui/panels/contents_panel.hpp"
@@ -50,7 +54,56 @@ void MainWindow::bind_material_commands() {
         emit sheet_->told(sentence(refusals));
         materials_->mark(copy);
     });
+    bind("material.import", [this] { import_materials_dialog(); });
+    bind("material.export", [this] { export_materials_dialog(); });
     bind("material.remove", [this] { remove_marked_material(); });
+}
+
+std::vector<Message> MainWindow::import_materials_from(const QString& path) {
+    QFile file(path);
+    if (!file.open(QIODevice::ReadOnly)) return {Message{Severity::fault, "file-unreadable", {{"reason", file.errorString().toStdString()}}, {}, {}}};
+    constexpr qint64 most = 20'000'000;  // bytes; far more than any table
+    if (file.size() > most) return {Message{Severity::fault, "file-unreadable", {{"reason", "over 20 MB"}}, {}, {}}};
+    const std::string text = file.readAll().toStdString();
+    std::size_t added = 0;
+    try {
+        const bool csv = path.endsWith(QStringLiteral(".csv"), Qt::CaseInsensitive);
+        Study with = import_materials(*document_.study(), csv ? read_materials_csv(text) : read_materials_json(text), &added);
+        if (added > 0) document_.change(tr("Import materials"), std::move(with), document_.active());
+    } catch (const InputFault& fault) {
+        return fault.faults();
+    } catch (const std::exception& error) {
+        return {Message{Severity::fault, "edit-failed", {{"reason", error.what()}}, {}, {}}};
+    }
+    emit sheet_->told(tr("Materials added: %1. Those that were there alike are left as they are.").arg(added));
+    return {};
+}
+
+QString MainWindow::export_materials_to(const QString& path) {
+    const auto& materials = document_.study()->materials;
+    const bool csv = path.endsWith(QStringLiteral(".csv"), Qt::CaseInsensitive);
+    const QByteArray bytes = QByteArray::fromStdString(csv ? materials_csv(materials) : materials_json(materials));
+    QSaveFile file(path);
+    if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size() || !file.commit()) return file.errorString();
+    QStringList left;
+    if (csv)
+        for (const auto& name : csv_leaves_out(materials)) left << words(name);
+    emit sheet_->told(left.isEmpty() ? tr("The materials are in %1.").arg(path) : tr("The materials are in %1; mixes, moisture conversion and evidence have no column there: %2. JSON holds all but mixes.").arg(path, left.join(QStringLiteral(", "))));
+    return {};
+}
+
+void MainWindow::import_materials_dialog() {
+    if (!document_.has_study()) return;
+    const QString path = QFileDialog::getOpenFileName(this, tr("Import materials"), {}, tr("Materials (*.json *.csv);;All files (*)"));
+    if (path.isEmpty()) return;
+    if (const auto refusals = import_materials_from(path); !refusals.empty()) QMessageBox::warning(this, tr("Not imported"), tr("Nothing was added.\n\n%1").arg(sentence(refusals)));
+}
+
+void MainWindow::export_materials_dialog() {
+    if (!document_.has_study()) return;
+    QString path = QFileDialog::getSaveFileName(this, tr("Export materials"), QStringLiteral("materials.json"), tr("JSON (*.json);;Table for a spreadsheet (*.csv)"));
+    if (path.isEmpty()) return;
+    if (const QString reason = export_materials_to(path); !reason.isEmpty()) QMessageBox::warning(this, tr("Not written"), tr("The materials could not be written to\n%1\n\n%2").arg(path, reason));
 }
 
 void MainWindow::fold_left() {
