@@ -7,6 +7,7 @@
 #include "app/arguments.hpp"
 #include "core/file/study_file.hpp"
 #include "core/text/number_entry.hpp"
+#include "core/text/refuse_faults.hpp"
 #include "solver/findings/numbers.hpp"
 #include "solver/findings/partner.hpp"
 
@@ -100,12 +101,7 @@ int equal_asked(const Asked& asked) {
     const Variant& to = *chosen(read.study, {asked.to}).front();
     const Variant& variant = *chosen(read.study, {asked.variant}).front();
     const auto target = find(read.study, to);
-    if (target->has_fault()) {
-        std::vector<Message> faults;
-        for (const auto& message : target->messages)
-            if (message.severity == Severity::fault) faults.push_back(message);
-        throw InputFault(std::move(faults));
-    }
+    refuse_faults(target->messages);
     for (const auto& warning : read.warnings) std::fprintf(stderr, "%s\n", one_line(warning, asked.file).c_str());
     std::string text = head(read.study, asked, variant, to);
     if (asked.courses.empty()) text += conductivity_text(equal_conductivity(read.study, variant, asked.pieces, *target, asked.measure), asked.measure);

@@ -10,6 +10,7 @@
 #include "core/foot/judge.hpp"
 #include "core/study/site.hpp"
 #include "core/water/capillary.hpp"
+#include "core/text/refuse_faults.hpp"
 
 namespace wallfoot {
 
@@ -138,10 +139,7 @@ FootReport foot_report(const Study& study, const Variant& variant, const Arrange
 FootReport foot_report(const Study& study, const Variant& variant, const std::string& rules, const Context& context) {
     const UsedRules used = used_foot_rules(study, rules);
     const Arrangement arrangement = arrange(study, *variant.section, context);
-    std::vector<Message> faults;
-    for (const Message& message : arrangement.messages)
-        if (message.severity == Severity::fault) faults.push_back(message);
-    if (!faults.empty()) throw InputFault(std::move(faults));
+    refuse_faults(arrangement.messages);
     return foot_report(study, variant, arrangement, water_way(study, *variant.section, arrangement, context), used);
 }
 

@@ -13,6 +13,7 @@
 #include "core/resources/resources.hpp"
 #include "core/study/edits.hpp"
 #include "core/water/capillary.hpp"
+#include "core/text/refuse_faults.hpp"
 
 namespace wallfoot {
 namespace {
@@ -126,10 +127,7 @@ RemedyDrawing::RemedyDrawing(const Study& study, const Section& section, const C
         }
     }
     arrangement_ = arrange(study_, section_, context);
-    std::vector<Message> faults;
-    for (const Message& message : arrangement_.messages)
-        if (message.severity == Severity::fault) faults.push_back(message);
-    if (!faults.empty()) throw InputFault(std::move(faults));
+    refuse_faults(arrangement_.messages);
     way_ = water_way(study_, section_, arrangement_, context, membranes_);
     edges_at_.resize(arrangement_.vertices.size());
     for (std::size_t e = 0; e < arrangement_.edges.size(); ++e)

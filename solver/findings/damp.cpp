@@ -7,6 +7,7 @@
 #include "core/study/edits.hpp"
 #include "core/study/materials.hpp"
 #include "core/study/words.hpp"
+#include "core/text/refuse_faults.hpp"
 #include "solver/findings/numbers.hpp"
 #include "solver/findings/version.hpp"
 
@@ -32,13 +33,6 @@ std::vector<FaceConductivity> of_piece(const Findings& findings, const std::stri
     for (std::size_t f = 0; f < faces.size() && f < findings.conductivity.size(); ++f)
         if (faces[f].kind == FaceKind::solid && findings.section->pieces[faces[f].piece].id == id) all.push_back(findings.conductivity[f]);
     return all;
-}
-
-void refuse_faults(const Findings& findings) {
-    std::vector<Message> faults;
-    for (const Message& message : findings.messages)
-        if (message.severity == Severity::fault) faults.push_back(message);
-    if (!faults.empty()) throw InputFault(std::move(faults));
 }
 
 const Bracketed* psi_of(const Findings& findings) {
@@ -76,7 +70,7 @@ DampTable damp_table(const Study& study, const Variant& variant, const std::stri
     const Material* material = study.find_material(piece.filled_with);
     DampTable table{variant.id, variant.name.empty() ? variant.id : variant.name, piece.name.empty() ? piece.id : piece.name,
                     material ? shown_name(*material) : piece.filled_with, find(study, variant, options, context), {}};
-    refuse_faults(*table.drawn);
+    refuse_faults(table.drawn->messages);
     const auto drawn = of_piece(*table.drawn, piece.id);
     for (const auto& [condition, word] : condition_words) {
         DampRow row;
@@ -88,7 +82,7 @@ DampTable damp_table(const Study& study, const Variant& variant, const std::stri
         for (Variant& v : there.variants)
             if (v.id == variant.id) v = put_there;
         const auto findings = find(there, put_there, options, context);
-        refuse_faults(*findings);
+        refuse_faults(findings->messages);
         const auto faces = of_piece(*findings, piece.id);
         const bool declared = !faces.empty() && std::none_of(faces.begin(), faces.end(), [](const FaceConductivity& k) { return k.undeclared; });
         if (declared) {

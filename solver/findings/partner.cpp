@@ -8,6 +8,7 @@
 #include "core/study/edits.hpp"
 #include "core/study/names.hpp"
 #include "core/study/words.hpp"
+#include "core/text/refuse_faults.hpp"
 
 namespace wallfoot {
 
@@ -29,10 +30,7 @@ std::vector<std::string> ids_of(const Section& section, const std::vector<std::s
 
 std::shared_ptr<const Findings> sound(const Study& study, const Variant& variant, const FindingsOptions& options, const Context& context) {
     auto findings = find(study, variant, options, context);
-    std::vector<Message> faults;
-    for (const auto& message : findings->messages)
-        if (message.severity == Severity::fault) faults.push_back(message);
-    if (!faults.empty()) throw InputFault(std::move(faults));
+    refuse_faults(findings->messages);
     return findings;
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/report/parts.hpp"
 #include "core/study/names.hpp"
+#include "core/text/refuse_faults.hpp"
 #include "solver/findings/version.hpp"
 
 namespace wallfoot {
@@ -15,10 +16,7 @@ const Variant& variant_of(const Study& study, const std::string& name) {
 
 std::shared_ptr<const Findings> sound_findings(const Study& study, const Variant& variant, const FindingsOptions& options, const Context& context) {
     auto findings = find(study, variant, options, context);
-    std::vector<Message> faults;
-    for (const auto& message : findings->messages)
-        if (message.severity == Severity::fault) faults.push_back(message);
-    if (!faults.empty()) throw InputFault(std::move(faults));
+    refuse_faults(findings->messages);
     return findings;
 }
 

@@ -11,6 +11,7 @@
 #include <stdexcept>
 
 #include "core/file/study_file.hpp"
+#include "core/text/refuse_faults.hpp"
 #include "ui/paint/labels.hpp"
 #include "ui/paint/paint.hpp"
 
@@ -111,12 +112,7 @@ const Variant& wanted_variant(const Study& study, const QString& id) {
 int write_picture(const Request& request) {
     const Study study = load_study(request.file.toStdString()).study;
     const auto findings = find(study, wanted_variant(study, request.variant));
-    if (findings->has_fault()) {
-        std::vector<Message> faults;
-        for (const Message& message : findings->messages)
-            if (message.severity == Severity::fault) faults.push_back(message);
-        throw InputFault(std::move(faults));
-    }
+    refuse_faults(findings->messages);
     const bool svg = request.out.endsWith(".svg", Qt::CaseInsensitive);
     const QByteArray bytes =
         svg ? as_svg(study, *findings, request.options) : as_png(study, *findings, request.options);
