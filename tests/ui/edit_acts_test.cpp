@@ -301,6 +301,26 @@ TEST_F(WindowEdits, edits_go_to_all_variants_and_what_could_not_is_told) {
     EXPECT_EQ(find_piece(of(1), "leaf")->outline[2].y, 1200 * mm);
 }
 
+TEST_F(WindowEdits, what_is_new_is_called_alike_in_all_variants_or_left_out) {
+    open_small();
+    trigger("variant.duplicate");
+    const auto add = [](const Section& s) {
+        Piece piece = *find_piece(s, "outer");
+        piece.id.clear();
+        return add_piece(s, piece);
+    };
+    window->document().edit(QStringLiteral("x"), add);  // an id more is taken in this one only
+    window->document().set_active(0);
+    trigger("edit.all_variants");
+    QStringList left;
+    QObject::connect(&window->document(), &Document::left_out, window.get(), [&](const QStringList& names) { left = names; });
+    window->document().edit(QStringLiteral("x"), add);
+    const auto pieces = [&](std::size_t v) { return window->document().study()->variants[v].section->pieces.size(); };
+    EXPECT_EQ(pieces(0), 6u);
+    EXPECT_EQ(pieces(1), 6u) << "left as it was: the new piece would have had another id there";
+    EXPECT_EQ(left.size(), 1);
+}
+
 TEST_F(WindowEdits, courses_are_typed_and_several_get_a_material) {
     open_small();
     pick("leaf");

@@ -3,6 +3,7 @@
 
 #include <QUndoCommand>
 #include <new>
+#include <set>
 
 #include "core/file/study_file.hpp"
 #include "core/study/corners.hpp"
@@ -78,6 +79,27 @@ QString Document::save(const QString& path) {
     return {};
 }
 
+namespace {
+
+std::set<std::string> ids_of(const Section& section) {
+    std::set<std::string> ids;
+    const auto take = [&](const auto& things) {
+        for (const auto& thing : things) ids.insert(thing.id);
+    };
+    take(section.pieces), take(section.membranes), take(section.spaces), take(section.stretch);
+    take(section.dimensions), take(section.texts), take(section.groups), take(section.underlays);
+    return ids;
+}
+
+/// Ids that an edit brought.
+std::set<std::string> new_ids(const Section& before, const Section& after) {
+    std::set<std::string> ids = ids_of(after);
+    for (const auto& id : ids_of(before)) ids.erase(id);
+    return ids;
+}
+
+}  // namespace
+
 std::vector<Message> Document::edit(const QString& text, const SectionEdit& edit) {
     if (!study_) return {};
     try {
@@ -94,6 +116,15 @@ std::vector<Message> Document::edit(const QString& text, const SectionEdit& edit
                 }
             }
         study = with_section(study, active_, edit(this->section()));
+        // What is new must be called alike in all, or the next act would meet something else there.
+        const auto made = new_ids(this->section(), *study.variants[active_].section);
+        if (edits_all_)
+            for (std::size_t v = 0; v < study.variants.size(); ++v) {
+                const auto& before = study_->variants[v].section;
+                if (v == active_ || study.variants[v].section == before || new_ids(*before, *study.variants[v].section) == made) continue;
+                study.variants[v].section = before;
+                left << QString::fromStdString(study.variants[v].name);
+            }
         bool changed = false;
         for (std::size_t v = 0; v < study.variants.size(); ++v) {
             const Section &before = *study_->variants[v].section, &after = *study.variants[v].section;
