@@ -58,7 +58,7 @@ build() {
     say "building in $folder"
     mkdir -p "$folder"
     # shellcheck disable=SC2086  # options are several words
-    cmake -S "$root" -B "$folder" -G Ninja -Wno-dev $options >"$folder/configure.log" 2>&1 || {
+    cmake -S "$root" -B "$folder" -G Ninja -Wno-dev -DWALLFOOT_TOGETHER=ON $options >"$folder/configure.log" 2>&1 || {
         cat "$folder/configure.log" >&2
         return 1
     }

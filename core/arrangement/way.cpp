@@ -11,7 +11,6 @@ namespace {
 
 constexpr double same_length = 2;  // µm: ways that differ by less count as equally short
 
-double distance(Point a, Point b) { return std::hypot(static_cast<double>(b.x - a.x), static_cast<double>(b.y - a.y)); }
 
 /// On the line between a and b, ends included, within 1 µm.
 bool lies_on(Point p, Point a, Point b) {

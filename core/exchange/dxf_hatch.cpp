@@ -9,7 +9,7 @@ namespace wallfoot::dxf {
 
 namespace {
 
-constexpr double degree = std::numbers::pi / 180;
+constexpr double in_radians = std::numbers::pi / 180;
 
 struct Odd {};  // counts and numbers disagree
 
@@ -106,7 +106,7 @@ class Boundary {
         const bool whole = to - from >= 360 - 1e-9;
         const double sense = count_if(73, 1) ? 1 : -1;
         const auto parameter = [&](double angle) {
-            const double turns = std::floor(angle / 360 + 0.5), rest = (angle - 360 * turns) * degree;
+            const double turns = std::floor(angle / 360 + 0.5), rest = (angle - 360 * turns) * in_radians;
             return sense * (std::atan2(std::sin(rest), std::cos(rest) * std::abs(ratio)) + 2 * std::numbers::pi * turns);
         };
         arc.from = parameter(from);

@@ -8,7 +8,7 @@ namespace wallfoot {
 
 namespace {
 
-int sign(std::int64_t v) { return v > 0 ? 1 : v < 0 ? -1 : 0; }
+int sign_of(std::int64_t v) { return v > 0 ? 1 : v < 0 ? -1 : 0; }
 
 bool too_large(Point p) {
     return p.x < -coordinate_limit || p.x > coordinate_limit || p.y < -coordinate_limit || p.y > coordinate_limit;
@@ -34,8 +34,8 @@ bool boxes_meet(const Edge& e, const Edge& f) {
 
 /// The edges cross in a point inside both.
 bool cross_properly(const Edge& e, const Edge& f) {
-    return sign(cross(e.a, e.b, f.a)) * sign(cross(e.a, e.b, f.b)) < 0 &&
-           sign(cross(f.a, f.b, e.a)) * sign(cross(f.a, f.b, e.b)) < 0;
+    return sign_of(cross(e.a, e.b, f.a)) * sign_of(cross(e.a, e.b, f.b)) < 0 &&
+           sign_of(cross(f.a, f.b, e.a)) * sign_of(cross(f.a, f.b, e.b)) < 0;
 }
 
 /// Grid point next to where two properly crossing edges meet.

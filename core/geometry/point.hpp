@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <cmath>
 #include <compare>
 #include <cstdint>
 #include <vector>
@@ -44,6 +45,8 @@ struct Rect {
 
 constexpr double to_mm(Micrometres v) { return static_cast<double>(v) / 1000.0; }
 constexpr double to_m(Micrometres v) { return static_cast<double>(v) * 1e-6; }
+/// µm.
+inline double distance(Point a, Point b) { return std::hypot(static_cast<double>(b.x - a.x), static_cast<double>(b.y - a.y)); }
 /// Nearest grid value to a length in mm; the caller has checked that it is finite and within the limit.
 inline Micrometres from_mm(double mm) {
     const double um = mm * 1000.0;

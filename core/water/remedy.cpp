@@ -82,7 +82,6 @@ std::vector<Micrometres> heights(const Section& section, const Piece& piece, con
 
 /// µm; level edges lean less than they rise.
 bool is_level(Point a, Point b) { return std::abs(b.y - a.y) < std::abs(b.x - a.x); }
-double distance(Point a, Point b) { return std::hypot(static_cast<double>(b.x - a.x), static_cast<double>(b.y - a.y)); }
 
 }  // namespace
 

@@ -14,7 +14,6 @@ namespace wallfoot {
 namespace {
 
 Point middle_of(Point a, Point b) { return {a.x + (b.x - a.x) / 2, a.y + (b.y - a.y) / 2}; }
-double distance(Point a, Point b) { return std::hypot(static_cast<double>(b.x - a.x), static_cast<double>(b.y - a.y)); }
 
 /// Shortest ways from the sources over the middles of triangle edges that no membrane blocks.
 class Spread {

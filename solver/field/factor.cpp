@@ -46,37 +46,28 @@ UpperTriangle upper_triangle(int size, std::vector<MatrixEntry>& entries) {
     return m;
 }
 
-namespace {
-
 using Matrix = Eigen::SparseMatrix<double>;
-using Ldlt = Eigen::SimplicialLDLT<Matrix, Eigen::Upper, Eigen::NaturalOrdering<int>>;
 
-/// The library copies the matrix twice before it finds that nothing has to be ordered; this goes in behind that.
-struct Preordered : Ldlt {
+struct Factor::Parts : Eigen::SimplicialLDLT<Matrix, Eigen::Upper, Eigen::NaturalOrdering<int>> {
+    /// The library copies the matrix twice before it finds that nothing has to be ordered; this goes in behind that.
     void factor(const Matrix& upper) {
         analyzePattern_preordered(upper, true);
         factorize_preordered<true>(upper);
     }
 };
 
-}  // namespace
-
-struct Factor::Parts {
-    Preordered ldlt;
-};
-
 Factor::Factor(const UpperTriangle& m) : parts_(std::make_unique<Parts>()) {
     const Eigen::Map<const Matrix> upper(m.size, m.size, static_cast<int>(m.row.size()), m.start.data(), m.row.data(), m.value.data());
-    parts_->ldlt.factor(upper);
-    if (parts_->ldlt.info() != Eigen::Success) throw FactorisationFailed("a pivot is zero");
+    parts_->factor(upper);
+    if (parts_->info() != Eigen::Success) throw FactorisationFailed("a pivot is zero");
 }
 
 Factor::~Factor() = default;
 Factor::Factor(Factor&&) noexcept = default;
 
 void Factor::solve(double* x) const {
-    Eigen::Map<Eigen::VectorXd> map(x, parts_->ldlt.rows());
-    map = parts_->ldlt.solve(map);
+    Eigen::Map<Eigen::VectorXd> map(x, parts_->rows());
+    map = parts_->solve(map);
 }
 
 }  // namespace wallfoot

@@ -79,9 +79,9 @@ class Inputs {
     std::map<int, std::size_t> slot_;
 };
 
-class Work {
+class SlopeWork {
   public:
-    Work(const SectionView& view, const Findings& findings, const SlopeSource& source)
+    SlopeWork(const SectionView& view, const Findings& findings, const SlopeSource& source)
         : view_(view), findings_(findings), source_(source), inputs_(view, source), faces_(one_face_each(source.face_region)) {}
 
     std::vector<InputSlope> run() {
@@ -225,7 +225,7 @@ class Work {
 }  // namespace
 
 std::vector<InputSlope> input_slopes(const SectionView& view, const Findings& findings, const SlopeSource& source) {
-    return Work(view, findings, source).run();
+    return SlopeWork(view, findings, source).run();
 }
 
 }  // namespace wallfoot

@@ -17,8 +17,6 @@ using namespace wallfoot;
 
 namespace {
 
-constexpr Micrometres mm = um_per_mm;
-
 /// Membranes, marks, levels and fillings by real mouse and key events, on the small foot of the fixture.
 class DrawingTest : public WindowTest {
   protected:

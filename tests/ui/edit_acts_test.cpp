@@ -23,8 +23,6 @@ using namespace wallfoot;
 
 namespace {
 
-constexpr Micrometres mm = um_per_mm;
-
 class WindowEdits : public WindowTest {
   protected:
     const Section& section() const { return window->document().section(); }

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include <gtest/gtest.h>
+#include "tests/ui/window_fixture.hpp"
 
 #include "core/study/edits.hpp"
 #include "ui/sheet/outline_tool.hpp"
@@ -8,8 +8,6 @@
 using namespace wallfoot;
 
 namespace {
-
-constexpr Micrometres mm = um_per_mm;
 
 Section two_boxes() {
     Section section;

@@ -16,6 +16,8 @@
 
 namespace wallfoot {
 
+inline constexpr Micrometres mm = um_per_mm;
+
 /// A slab over outside air meets a wall: no soil, so that it is worked out at once. The floor insulation runs on behind the foot.
 inline QByteArray small_study() {
     return R"json({ "wallfoot": 1, "title": "Small foot", "convention": "iso",

@@ -16,7 +16,7 @@ namespace wallfoot {
 
 namespace {
 
-[[noreturn]] void refuse(const char* code, std::map<std::string, std::string> args = {}) { throw InputFault(Message{Severity::fault, code, std::move(args), {}, {}}); }
+[[noreturn]] void refuse_picture(const char* code, std::map<std::string, std::string> args = {}) { throw InputFault(Message{Severity::fault, code, std::move(args), {}, {}}); }
 
 double cross(QPointF a, QPointF b, QPointF c) { return (b.x() - a.x()) * (c.y() - a.y()) - (b.y() - a.y()) * (c.x() - a.x()); }
 
@@ -51,10 +51,10 @@ QPolygonF front_of(const QTransform& t, const QRectF& photo, double at_rectangle
 
 std::string bytes_of_file(const QString& path, std::size_t limit) {
     QFile file(path);
-    if (QFileInfo(path).isDir()) refuse("file-unreadable", {{"reason", "it is a folder"}});
-    if (!file.open(QIODevice::ReadOnly)) refuse("file-unreadable", {{"reason", file.errorString().toStdString()}});
+    if (QFileInfo(path).isDir()) refuse_picture("file-unreadable", {{"reason", "it is a folder"}});
+    if (!file.open(QIODevice::ReadOnly)) refuse_picture("file-unreadable", {{"reason", file.errorString().toStdString()}});
     const QByteArray bytes = file.read(static_cast<qint64>(limit) + 1);
-    if (static_cast<std::size_t>(bytes.size()) > limit) refuse("underlay-file-too-large", {{"limit", std::to_string(limit / 1'000'000)}});
+    if (static_cast<std::size_t>(bytes.size()) > limit) refuse_picture("underlay-file-too-large", {{"limit", std::to_string(limit / 1'000'000)}});
     return bytes.toStdString();
 }
 
@@ -63,14 +63,14 @@ QImage decoded_picture(const std::string& bytes) {
     QBuffer buffer(&data);
     QImageReader reader(&buffer);
     reader.setAutoTransform(true);
-    if (const QByteArray format = reader.format(); format != "png" && format != "jpeg") refuse("picture-damaged");
+    if (const QByteArray format = reader.format(); format != "png" && format != "jpeg") refuse_picture("picture-damaged");
     const QSize size = reader.size();
-    if (!size.isValid() || size.isEmpty()) refuse("picture-damaged");
+    if (!size.isValid() || size.isEmpty()) refuse_picture("picture-damaged");
     if (qint64(size.width()) * size.height() > most_pixels)
-        refuse("picture-too-many-pixels", {{"width", std::to_string(size.width())}, {"height", std::to_string(size.height())}, {"limit", std::to_string(most_pixels / 1'000'000)}});
+        refuse_picture("picture-too-many-pixels", {{"width", std::to_string(size.width())}, {"height", std::to_string(size.height())}, {"limit", std::to_string(most_pixels / 1'000'000)}});
     QImageReader::setAllocationLimit(600);  // MB: the pixels are counted above
     const QImage image = reader.read();
-    if (image.isNull()) refuse("picture-damaged");
+    if (image.isNull()) refuse_picture("picture-damaged");
     return image;
 }
 
@@ -89,11 +89,11 @@ AttachedFile png_attachment(QImage image, const QString& name, double* factor) {
 }
 
 Straightened straightened(const QImage& photo, const std::array<QPointF, 4>& corners, double width, double height) {
-    if (!(width > 0) || !(height > 0) || !std::isfinite(width) || !std::isfinite(height) || !is_convex(corners)) refuse("straighten-impossible");
+    if (!(width > 0) || !(height > 0) || !std::isfinite(width) || !std::isfinite(height) || !is_convex(corners)) refuse_picture("straighten-impossible");
     // In mm with y downwards, the first corner (lower left) at (0, height).
     const QPolygonF seen{corners[0], corners[1], corners[2], corners[3]}, true_size{{0, height}, {width, height}, {width, 0}, {0, 0}};
     QTransform to_mm;
-    if (!QTransform::quadToQuad(seen, true_size, to_mm) || !to_mm.isInvertible()) refuse("straighten-impossible");
+    if (!QTransform::quadToQuad(seen, true_size, to_mm) || !to_mm.isInvertible()) refuse_picture("straighten-impossible");
     const auto w = [&](QPointF p) { return to_mm.m13() * p.x() + to_mm.m23() * p.y() + to_mm.m33(); };
     double most = 0;
     for (const QPointF c : corners) most = std::max(most, std::abs(w(c)));
@@ -102,7 +102,7 @@ Straightened straightened(const QImage& photo, const std::array<QPointF, 4>& cor
     QRectF box = to_mm.map(front).boundingRect();
     const double far = 4 * std::max(width, height);
     box &= QRectF(-far, -far, width + 2 * far, height + 2 * far);
-    if (!box.isValid()) refuse("straighten-impossible");
+    if (!box.isValid()) refuse_picture("straighten-impossible");
     // As fine as the photo is at the rectangle, and not more pixels than a photo has.
     double longest = 0;
     for (std::size_t i = 0; i < 4; ++i) longest = std::max(longest, std::hypot(corners[i].x() - corners[(i + 1) % 4].x(), corners[i].y() - corners[(i + 1) % 4].y()) / (i % 2 == 0 ? width : height));

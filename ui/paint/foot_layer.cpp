@@ -5,7 +5,6 @@ namespace wallfoot {
 
 namespace {
 
-constexpr double key_margin = 8, key_row = 22, key_sample = 40;  // pixels
 
 void paint_zone(QPainter& painter, const QRectF& zone, const SheetColours& colours) {
     // Crossed lines, wider apart than any hatch of a material, in a colour no material has.

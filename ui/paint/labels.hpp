@@ -52,6 +52,9 @@ class LabelPlaces {
     std::vector<Named> named_;
 };
 
+/// Keys of layers: height of a row, width of a sample, margin; device-independent pixels.
+inline constexpr double key_row = 22, key_sample = 40, key_margin = 8;
+
 /// The sheet's font at a size in device-independent pixels.
 QFont sheet_font(double pixels = 12, bool bold = false);
 /// Size of a one-line label with its background.

@@ -8,14 +8,10 @@
 #include "ui/paint/clip.hpp"
 #include "ui/paint/hatches.hpp"
 #include "ui/paint/section_notes.hpp"
+#include "ui/paint/variant_picture.hpp"
 
 namespace wallfoot {
 namespace {
-
-QRectF cut_in_pixels(const View& view, const Section& section) {
-    return QRectF(view.to_pixels(Point{section.cut.left, section.cut.top}),
-                  view.to_pixels(Point{section.cut.right, section.cut.bottom}));
-}
 
 /// Line of a membrane: width in pixels, dashes in widths.
 QPen membrane_pen(MembraneKind kind, QColor colour) {

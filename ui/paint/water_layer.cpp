@@ -15,7 +15,6 @@ namespace wallfoot {
 namespace {
 
 constexpr std::array all_looks{WaterLook::reached, WaterLook::lap_not_proven, WaterLook::enclosed, WaterLook::no_path};
-constexpr double key_row = 22, key_sample = 40, key_margin = 8;  // pixels
 
 /// Short dashes in level rows for water, as water is drawn in the conventional symbols for ground; the others keep clear
 /// of it in form and of each other in lightness (a blue–orange pair stays apart for every common colour vision).
@@ -90,7 +89,7 @@ void draw_arrow(QPainter& painter, QPointF from, QPointF to, const QColor& colou
     painter.setBrush(Qt::NoBrush);
 }
 
-QList<QPointF> in_pixels(const View& view, const Path& path) {
+QList<QPointF> path_in_pixels(const View& view, const Path& path) {
     QList<QPointF> points;
     for (const Point p : path) points << view.to_pixels(p);
     return points;
@@ -117,13 +116,13 @@ void paint_water_ways(QPainter& painter, const View& view, const WaterReport& re
         const bool wanted = piece >= 0 ? found.piece == piece : report.remedies.contains(found.piece);
         const auto& path = report.way.parts[found.part].path;
         if (!wanted || found.state != WaterState::reached || !path || path->line.size() < 2) continue;
-        const auto points = in_pixels(view, path->line);
+        const auto points = path_in_pixels(view, path->line);
         draw_way(painter, points, way_pen(colours), shown, colours);
         if (shown.contains(points.last())) draw_arrow(painter, points[points.size() - 2], points.last(), colours.accent);
     }
     for (const auto& [of, remedy] : report.remedies) {
         if (of != piece) continue;  // all at once would hide each other
-        for (const RemedyRun& run : remedy.runs) draw_way(painter, in_pixels(view, run.path), dashed(proposal_pen(colours)), shown, colours);
+        for (const RemedyRun& run : remedy.runs) draw_way(painter, path_in_pixels(view, run.path), dashed(proposal_pen(colours)), shown, colours);
     }
     for (const PieceWater& found : report.way.pieces)
         for (const Lap& lap : found.laps) {

@@ -15,7 +15,7 @@ namespace wallfoot {
 
 namespace {
 
-constexpr int check_role = Qt::UserRole, key_role = Qt::UserRole + 1;
+constexpr int check_role = Qt::UserRole, row_role = Qt::UserRole + 1;
 constexpr Verdict worst_first[] = {Verdict::does_not_meet, Verdict::undecided, Verdict::meets, Verdict::not_assessed};
 
 /// Beside the word, so that a verdict is told without colour.
@@ -85,7 +85,7 @@ QTreeWidgetItem* RulesPanel::group(const QString& name) {
 void RulesPanel::add(QTreeWidgetItem* group, const Check& check, int index) {
     auto* item = row(group, QStringLiteral("%1 %2: %3").arg(symbol(check.verdict), words(check.name), sentence(check.message)));
     item->setData(0, check_role, index);
-    item->setData(0, key_role, words(check.rule + "/" + check.message.code + "/" + (check.pieces.empty() ? "" : check.pieces.front())));
+    item->setData(0, row_role, words(check.rule + "/" + check.message.code + "/" + (check.pieces.empty() ? "" : check.pieces.front())));
     for (const End& end : check.ends)
         row(item, say("foot-end", {{"when", end.when}, {"verdict", verdict_text(end.verdict)}, {"then", english(end.message)}}));
     for (const Message& told : check.told) row(item, sentence(told));
@@ -96,7 +96,7 @@ void RulesPanel::add(QTreeWidgetItem* group, const Check& check, int index) {
     row(item, tr("Asked: %1").arg(words(check.asks)));
     for (const std::string& caution : check.cautions) row(item, words(caution));
     row(item, tr("Source: %1").arg(words(check.source)));
-    item->setExpanded(open_.contains(item->data(0, key_role).toString()));
+    item->setExpanded(open_.contains(item->data(0, row_role).toString()));
 }
 
 void RulesPanel::show_report(std::shared_ptr<const FootReport> report) {
@@ -139,7 +139,7 @@ void RulesPanel::remember() {
     if (!report_) return;
     open_.clear();
     for (QTreeWidgetItemIterator it(list_); *it; ++it)
-        if ((*it)->isExpanded() && (*it)->data(0, key_role).isValid()) open_ << (*it)->data(0, key_role).toString();
+        if ((*it)->isExpanded() && (*it)->data(0, row_role).isValid()) open_ << (*it)->data(0, row_role).toString();
     scrolled_ = list_->verticalScrollBar()->value();
 }
 

@@ -16,7 +16,7 @@ namespace wallfoot {
 
 namespace {
 
-enum Side { right, left, above, below };
+enum Towards { right, left, above, below };
 
 std::optional<Micrometres> length_of(const QLineEdit& field) {
     const Entry entry = parse_length(field.text().trimmed().toStdString());

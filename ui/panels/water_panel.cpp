@@ -16,7 +16,7 @@ namespace wallfoot {
 
 namespace {
 
-constexpr int place_role = Qt::UserRole, piece_role = Qt::UserRole + 1;
+constexpr int way_role = Qt::UserRole, piece_role = Qt::UserRole + 1;
 
 }  // namespace
 
@@ -36,8 +36,8 @@ WaterPanel::WaterPanel(QWidget* parent) : QWidget(parent) {
     const auto choose = [this](QTreeWidgetItem* item) {
         if (!item) return;
         if (const int piece = marked_piece(); piece >= 0) emit piece_chosen(words(report_->section->pieces[piece].id));
-        if (item->data(0, place_role).isValid()) {
-            const QPointF at = item->data(0, place_role).toPointF();
+        if (item->data(0, way_role).isValid()) {
+            const QPointF at = item->data(0, way_role).toPointF();
             emit place_chosen({from_mm(at.x()), from_mm(at.y())});
         }
     };
@@ -64,7 +64,7 @@ void WaterPanel::add_piece(QTreeWidgetItem* group, const PieceWater& piece) {
         auto* item = new QTreeWidgetItem(parent, {sentence(message)});
         item->setToolTip(0, item->text(0));
         item->setData(0, piece_role, piece.piece);
-        if (message.at) item->setData(0, place_role, QPointF(to_mm(message.at->x), to_mm(message.at->y)));
+        if (message.at) item->setData(0, way_role, QPointF(to_mm(message.at->x), to_mm(message.at->y)));
         return item;
     };
     QTreeWidgetItem* first = nullptr;

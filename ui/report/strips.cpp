@@ -15,7 +15,7 @@ namespace {
 
 constexpr double text_size = 12, table_size = 11, cell_gap = 10, row_gap = 3;
 constexpr double key_width = 92, caption_room = 34;
-const QColor ink(0x1b, 0x1b, 0x1b), line_ink(0x9a, 0x9a, 0x9a), shade(0xf1, 0xf1, 0xf1);
+const QColor text_ink(0x1b, 0x1b, 0x1b), line_ink(0x9a, 0x9a, 0x9a), shade(0xf1, 0xf1, 0xf1);
 
 QFont page_font(double pixels, bool bold = false) {
     QFont font = sheet_font(pixels, bold);
@@ -58,8 +58,8 @@ std::vector<Strip> line_strips(std::shared_ptr<QTextLayout> layout, double inden
         strip.keep_with_next = i + 1 < n ? i == 0 || i + 2 == n : keep_with_next;
         strip.paint = [layout, i, indent, marked](QPainter& painter) {
             const QTextLine line = layout->lineAt(i);
-            if (marked) painter.fillRect(QRectF(0, 0, 3, line.height()), ink);
-            painter.setPen(ink);
+            if (marked) painter.fillRect(QRectF(0, 0, 3, line.height()), text_ink);
+            painter.setPen(text_ink);
             line.draw(&painter, QPointF(indent, -line.y()));
         };
         strips.push_back(std::move(strip));
@@ -122,7 +122,7 @@ Strip row_strip(const ReportTable& table, const std::vector<std::string>& row, c
         if (head) painter.fillRect(QRectF(0, 0, width, height), shade);
         painter.setPen(QPen(line_ink, 0.6));
         painter.drawLine(QPointF(0, height), QPointF(width, height));
-        painter.setPen(ink);
+        painter.setPen(text_ink);
         for (std::size_t c = 0; c < cells.size(); ++c) cells[c]->draw(&painter, QPointF(at[c] + cell_gap / 2, row_gap));
     };
     return strip;
@@ -201,7 +201,7 @@ Strip picture_strip(std::shared_ptr<const ReportSource> source, const ReportPict
         QString text = caption_of(picture, scale);
         if (steps.kelvins > 0) text += QLatin1Char(' ') + caption("report-isotherms", {{"step", number(steps.kelvins, 3).toStdString()}});
         if (steps.watts > 0) text += QLatin1Char(' ') + caption("report-tubes", {{"watts", number(steps.watts, 6).toStdString()}});
-        painter.setPen(ink);
+        painter.setPen(text_ink);
         laid(text, page_font(text_size), width)->draw(&painter, QPointF(0, y));
     };
     return strip;

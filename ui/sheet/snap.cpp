@@ -14,7 +14,7 @@ namespace wallfoot {
 namespace {
 
 QPointF mm_of(Point p) { return {to_mm(p.x), to_mm(p.y)}; }
-double distance(QPointF a, QPointF b) { return std::hypot(a.x() - b.x(), a.y() - b.y()); }
+double between(QPointF a, QPointF b) { return std::hypot(a.x() - b.x(), a.y() - b.y()); }
 
 QPointF nearest_on(QPointF a, QPointF b, QPointF p) {
     const QPointF d = b - a;
@@ -35,7 +35,7 @@ struct Nearest {
     double reach;
     std::optional<Point> best;
     void offer(Point p) {
-        const double d = distance(mm_of(p), cursor);
+        const double d = between(mm_of(p), cursor);
         if (d <= reach && (d < reach || !best)) {
             reach = d;
             best = p;
@@ -108,7 +108,7 @@ Snap Snapper::snap(QPointF mm, double radius_mm, double grid_mm, std::optional<P
 
     std::vector<Line> near;
     for (const Line& line : lines_)
-        if (distance(nearest_on(mm_of(line.a), mm_of(line.b), mm), mm) <= radius_mm) near.push_back(line);
+        if (between(nearest_on(mm_of(line.a), mm_of(line.b), mm), mm) <= radius_mm) near.push_back(line);
     constexpr std::size_t most_crossed = 100;  // from afar many lines are near each other
     Nearest crossing{mm, radius_mm, {}};
     for (std::size_t i = 0; i < std::min(near.size(), most_crossed); ++i)
@@ -132,7 +132,7 @@ Snap Snapper::snap(QPointF mm, double radius_mm, double grid_mm, std::optional<P
     if (midpoint.best) return {*midpoint.best, SnapKind::midpoint};
 
     if (!near.empty()) {
-        const auto reach = [&](const Line& line) { return distance(nearest_on(mm_of(line.a), mm_of(line.b), mm), mm); };
+        const auto reach = [&](const Line& line) { return between(nearest_on(mm_of(line.a), mm_of(line.b), mm), mm); };
         const Line line = *std::min_element(near.begin(), near.end(), [&](const Line& l, const Line& r) { return reach(l) < reach(r); });
         const QPointF on = nearest_on(mm_of(line.a), mm_of(line.b), mm);
         Point at{from_mm(on.x()), from_mm(on.y())};

@@ -17,10 +17,10 @@ class WaterCommand : public wallfoot::CommandTest {
     wallfoot::Ran run(const std::string& arguments) { return CommandTest::run("water " + arguments); }
 };
 
-const std::string sample = wallfoot::in_tree("samples/slab-insulation-below.wallfoot");
+const std::string foot = wallfoot::in_tree("samples/slab-insulation-below.wallfoot");
 
 TEST_F(WaterCommand, PrintsSentencesWithTheirCautionInside) {
-    const auto ran = run("--variant foam " + sample);
+    const auto ran = run("--variant foam " + foot);
     EXPECT_EQ(ran.status, 0) << ran.err;
     EXPECT_NE(ran.out.find("Water reaches \"Foot block below the damp course\""), std::string::npos) << ran.out;
     const auto dpc = ran.out.find("damp-proof course, 100 mm");
@@ -30,7 +30,7 @@ TEST_F(WaterCommand, PrintsSentencesWithTheirCautionInside) {
 }
 
 TEST_F(WaterCommand, PrintsJson) {
-    const auto ran = run("--json --variant foam " + sample);
+    const auto ran = run("--json --variant foam " + foot);
     ASSERT_EQ(ran.status, 0) << ran.err;
     const auto variants = nlohmann::json::parse(ran.out)["variants"];
     ASSERT_EQ(variants.size(), 1u);
@@ -51,9 +51,9 @@ TEST_F(WaterCommand, PrintsJson) {
 
 TEST_F(WaterCommand, SaysWhatIsWrongWithTheInput) {
     EXPECT_EQ(run("").status, 2);
-    EXPECT_EQ(run("--tolerance 1 " + sample).status, 2);
+    EXPECT_EQ(run("--tolerance 1 " + foot).status, 2);
     EXPECT_EQ(run(sample + " --variant").status, 2);
-    const auto unknown = run("--variant nobody " + sample);
+    const auto unknown = run("--variant nobody " + foot);
     EXPECT_EQ(unknown.status, 2);
     EXPECT_NE(unknown.err.find("nobody"), std::string::npos);
     EXPECT_TRUE(unknown.out.empty());
