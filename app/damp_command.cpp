@@ -11,13 +11,14 @@
 namespace wallfoot {
 
 const char* const damp_usage =
-    "wallfoot damp FILE --piece ID-or-NAME [--variant ID-or-NAME]… [--json] [--resources DIR]\n"
-    "  psi, fRsi and L2D with one piece in every moisture condition that its material declares, in every variant that has it\n";
+    "wallfoot damp FILE --piece ID-or-NAME [--against MATERIAL] [--variant ID-or-NAME]… [--json] [--resources DIR]\n"
+    "  psi, fRsi and L2D with one piece in every moisture condition, in every variant that has it; what is not declared as the\n"
+    "  range of its class, where one is measured; another material in the same place, and how wet before no better\n";
 
 namespace {
 
 struct Asked {
-    std::string file, piece;
+    std::string file, piece, against;
     std::vector<std::string> variants;
     bool json = false;
 };
@@ -33,7 +34,8 @@ Asked read_arguments(const std::vector<std::string>& arguments) {
         if (word == "--json") asked.json = true;
         else if (word == "--variant") asked.variants.push_back(value());
         else if (word == "--piece") asked.piece = value();
-        else if (word.size() > 1 && word.starts_with("-")) wrong_use("'" + word + "' is no option of damp", "one of --piece, --variant, --json");
+        else if (word == "--against") asked.against = value();
+        else if (word.size() > 1 && word.starts_with("-")) wrong_use("'" + word + "' is no option of damp", "one of --piece, --against, --variant, --json");
         else if (!asked.file.empty()) wrong_use("two files are given", "one study file");
         else asked.file = word;
     }
@@ -54,7 +56,7 @@ int damp_asked(const Asked& asked) {
     if (asked.variants.empty() && std::any_of(variants.begin(), variants.end(), [&](const Variant* v) { return has_piece(*v, asked.piece); }))
         std::erase_if(variants, [&](const Variant* v) { return !has_piece(*v, asked.piece); });
     std::vector<DampTable> tables;
-    for (const Variant* variant : variants) tables.push_back(damp_table(read.study, *variant, asked.piece));
+    for (const Variant* variant : variants) tables.push_back(damp_table(read.study, *variant, asked.piece, asked.against));
     for (const auto& warning : read.warnings) std::fprintf(stderr, "%s\n", one_line(warning, asked.file).c_str());
     const auto text = asked.json ? damp_json(asked.file, tables) : damp_text(tables);
     const bool reached = std::all_of(tables.begin(), tables.end(), [](const DampTable& table) {

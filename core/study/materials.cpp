@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/study/materials.hpp"
+#include "core/study/words.hpp"
 
 #include <algorithm>
 #include <set>
@@ -11,13 +12,13 @@ namespace wallfoot {
 
 namespace {
 
-[[noreturn]] void refuse(const std::string& code, std::map<std::string, std::string> args, const std::string& field = {}) {
+[[noreturn]] void refuse_material(const std::string& code, std::map<std::string, std::string> args, const std::string& field = {}) {
     throw InputFault(Message{Severity::fault, code, std::move(args), {}, field});
 }
 
 std::size_t index_of(const Study& study, const std::string& id) {
     const Material* material = study.find_material(id);
-    if (!material) refuse("unknown-material", {{"material", id}});
+    if (!material) refuse_material("unknown-material", {{"material", id}});
     return static_cast<std::size_t>(material - study.materials.data());
 }
 
@@ -32,8 +33,8 @@ std::string distinct_name(const Study& study, const std::string& base) {
 }
 
 void check_name(const Study& study, const Material& material) {
-    if (material.name.find_first_not_of(" \t\n") == std::string::npos) refuse("material-without-name", {}, "/name");
-    if (name_taken(study, material.name)) refuse("material-name-taken", {{"material", material.name}}, "/name");
+    if (material.name.find_first_not_of(" \t\n") == std::string::npos) refuse_material("material-without-name", {}, "/name");
+    if (name_taken(study, material.name)) refuse_material("material-name-taken", {{"material", material.name}}, "/name");
 }
 
 /// Letters and digits of the name, hyphens between; "m" where nothing is left.
@@ -64,6 +65,13 @@ std::set<std::string> with_mixes_of(const Study& study, const std::string& id) {
 }
 
 }  // namespace
+
+Material plain_material(const std::string& id, double conductivity) {
+    Material material;
+    material.id = id;
+    for (const auto& [condition, word] : condition_words) material.lambda.by_condition[condition].value = conductivity;
+    return material;
+}
 
 std::vector<std::string> uses_of_material(const Study& study, const std::string& id) {
     std::vector<std::string> uses;
@@ -132,7 +140,7 @@ Study remove_material(const Study& study, const std::string& id) {
     const std::size_t index = index_of(study, id);
     std::string where;
     for (const std::string& use : uses_of_material(study, id)) where += (where.empty() ? "" : "; ") + use;
-    if (!where.empty()) refuse("material-in-use", {{"material", shown_name(study.materials[index])}, {"where", where}});
+    if (!where.empty()) refuse_material("material-in-use", {{"material", shown_name(study.materials[index])}, {"where", where}});
     Study result = study;
     result.materials.erase(result.materials.begin() + static_cast<std::ptrdiff_t>(index));
     return result;

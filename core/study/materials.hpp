@@ -27,6 +27,9 @@ inline constexpr bool same_in_all_conditions(MaterialKind kind) {
     return kind == MaterialKind::metal || kind == MaterialKind::airspace || kind == MaterialKind::soil;
 }
 
+/// A material that conducts the same, W/(m·K), in every condition and direction: for trials.
+Material plain_material(const std::string& id, double conductivity);
+
 /// What fills pieces with the material or mixes it in, in words: one text per variant ("Base: Leaf, Foot block") and one
 /// per mix. Empty: it may be removed.
 std::vector<std::string> uses_of_material(const Study& study, const std::string& id);

@@ -2,22 +2,20 @@
 #include "solver/findings/damp.hpp"
 
 #include <algorithm>
-#include <nlohmann/json.hpp>
+#include <set>
 
 #include "core/study/edits.hpp"
 #include "core/study/materials.hpp"
 #include "core/study/words.hpp"
 #include "core/text/refuse_faults.hpp"
-#include "solver/findings/numbers.hpp"
-#include "solver/findings/version.hpp"
 
 namespace wallfoot {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
+constexpr const char* damp_trial = "damp trial";
 
-const Piece& piece_of(const Section& section, const std::string& id_or_name) {
+const Piece& piece_named(const Section& section, const std::string& id_or_name) {
     for (const Piece& piece : section.pieces)
         if (piece.id == id_or_name || piece.name == id_or_name) {
             if (piece.fill != Fill::material) throw InputFault(Message{Severity::fault, "damp-no-material", {{"piece", id_or_name}}, {}, ""});
@@ -26,120 +24,124 @@ const Piece& piece_of(const Section& section, const std::string& id_or_name) {
     throw InputFault(Message{Severity::fault, "damp-unknown-piece", {{"piece", id_or_name}}, {}, ""});
 }
 
-/// Conductivities of the faces that a piece still fills.
-std::vector<FaceConductivity> of_piece(const Findings& findings, const std::string& id) {
-    std::vector<FaceConductivity> all;
-    const auto& faces = findings.arrangement.faces;
-    for (std::size_t f = 0; f < faces.size() && f < findings.conductivity.size(); ++f)
-        if (faces[f].kind == FaceKind::solid && findings.section->pieces[faces[f].piece].id == id) all.push_back(findings.conductivity[f]);
-    return all;
+const Material& material_named(const Study& study, const std::string& id_or_name) {
+    for (const Material& material : study.materials)
+        if (material.id == id_or_name || shown_name(material) == id_or_name) return material;
+    throw InputFault(Message{Severity::fault, "equal-unknown-material", {{"material", id_or_name}}, {}, ""});
 }
 
-const Bracketed* psi_of(const Findings& findings) {
-    const Psi* psi = findings.headline_psi();
-    return psi && psi->value ? &*psi->value : nullptr;
-}
-
-const Bracketed* coupling_of(const Findings& findings) {
-    return findings.couplings.empty() || !findings.couplings.front().value ? nullptr : &*findings.couplings.front().value;
-}
-
-/// The difference of two bracketed values with the digits both support, signed.
-std::string change(const Bracketed* now, const Bracketed* before) {
-    if (!now || !before) return "–";
-    const double half = 0.5 * (now->width() + before->width()), value = now->value - before->value;
-    const std::string text = fixed(value, std::min(4, supported_decimals(half)));
-    return (text.front() == '-' ? "" : "+") + text;
-}
-
-std::string shown(const Bracketed* value) { return value ? with_bracket(*value) : "–"; }
-
-void put(Json& json, const char* name, const Bracketed* value) {
-    if (!value) {
-        json[name] = nullptr;
-        return;
+double area_of(const Findings& findings, const std::string& piece) {
+    double doubled = 0;
+    const auto& arrangement = findings.arrangement;
+    for (std::size_t t = 0; t < arrangement.triangles.size(); ++t) {
+        const Face& face = arrangement.faces[static_cast<std::size_t>(arrangement.triangle_face[t])];
+        if (face.kind != FaceKind::solid || findings.section->pieces[static_cast<std::size_t>(face.piece)].id != piece) continue;
+        const auto& [a, b, c] = arrangement.triangles[t];
+        doubled += static_cast<double>(cross(arrangement.vertices[static_cast<std::size_t>(a)], arrangement.vertices[static_cast<std::size_t>(b)], arrangement.vertices[static_cast<std::size_t>(c)]));
     }
-    const auto p = printed(*value);
-    json[name] = {{"value", p.value}, {"lower", p.lower}, {"upper", p.upper}};
+    return doubled / 2 * 1e-12;
+}
+
+/// The junction with one piece changed, all else as drawn.
+class Junction {
+  public:
+    Junction(const Study& study, const Variant& variant, const Piece& piece, const FindingsOptions& options, const Context& context)
+        : study_(study), variant_(variant), piece_(piece), options_(options), context_(context), classes_(moisture_classes()) {}
+
+    /// In a condition, with the values of `material`.
+    std::shared_ptr<const Findings> with(const std::string& material, Condition condition) const {
+        return found(study_, set_moisture(set_material(*variant_.section, piece_.id, material), piece_.id, condition));
+    }
+    /// With one conductivity, W/(m·K).
+    std::shared_ptr<const Findings> with(double conductivity) const {
+        Study trial = study_;
+        trial.materials.push_back(plain_material(damp_trial, conductivity));
+        return found(trial, set_material(*variant_.section, piece_.id, damp_trial));
+    }
+    DampRow row(const Material& material, Condition condition) const {
+        DampRow row;
+        row.condition = condition;
+        row.value = conductivity_in(material, condition, classes_);
+        if (row.value.footing == Footing::declared) {
+            row.conductivity = row.value.central;
+            row.findings = with(material.id, condition);
+        } else if (row.value.footing != Footing::not_known) {
+            row.at_low = with(row.value.low);
+            row.at_high = with(row.value.high);
+        }
+        return row;
+    }
+    const std::vector<MoistureClass>& classes() const { return classes_; }
+
+  private:
+    std::shared_ptr<const Findings> found(Study there, Section section) const {
+        Variant put_there = variant_;
+        put_there.section = std::make_shared<const Section>(std::move(section));
+        for (Variant& v : there.variants)
+            if (v.id == variant_.id) v = put_there;
+        auto findings = find(there, put_there, options_, context_);
+        refuse_faults(findings->messages);
+        return findings;
+    }
+
+    const Study& study_;
+    const Variant& variant_;
+    const Piece& piece_;
+    const FindingsOptions& options_;
+    const Context& context_;
+    std::vector<MoistureClass> classes_;
+};
+
+DampAlternative alternative_in(const Junction& place, const Material& material) {
+    DampAlternative alternative;
+    alternative.material = shown_name(material);
+    const auto& declared = material.lambda.by_condition;
+    if (!declared.empty()) {
+        alternative.declared_for = declared.contains(Condition::protected_) ? Condition::protected_ : declared.begin()->first;
+        alternative.as_declared = place.with(declared.at(alternative.declared_for).value);
+    }
+    for (const auto& [condition, word] : condition_words) alternative.rows.push_back(place.row(material, condition));
+    return alternative;
 }
 
 }  // namespace
 
-DampTable damp_table(const Study& study, const Variant& variant, const std::string& name, const FindingsOptions& options, const Context& context) {
-    const Piece& piece = piece_of(*variant.section, name);
+DampTable damp_table(const Study& study, const Variant& variant, const std::string& name, const std::string& alternative, const FindingsOptions& options, const Context& context) {
+    const Piece& piece = piece_named(*variant.section, name);
     const Material* material = study.find_material(piece.filled_with);
-    DampTable table{variant.id, variant.name.empty() ? variant.id : variant.name, piece.name.empty() ? piece.id : piece.name,
-                    material ? shown_name(*material) : piece.filled_with, find(study, variant, options, context), {}};
+    if (!material) throw InputFault(Message{Severity::fault, "unknown-material", {{"material", piece.filled_with}, {"piece", piece.id}, {"name", shown_name(piece)}}, {}, ""});
+    DampTable table{variant.id, variant.name.empty() ? variant.id : variant.name, shown_name(piece), shown_name(*material), find(study, variant, options, context), {}, {}, {}};
     refuse_faults(table.drawn->messages);
-    const auto drawn = of_piece(*table.drawn, piece.id);
+    std::set<Condition> drawn;
+    const auto& faces = table.drawn->arrangement.faces;
+    for (std::size_t f = 0; f < faces.size() && f < table.drawn->conductivity.size(); ++f)
+        if (faces[f].kind == FaceKind::solid && variant.section->pieces[static_cast<std::size_t>(faces[f].piece)].id == piece.id) drawn.insert(table.drawn->conductivity[f].asked);
+
+    const Junction place(study, variant, piece, options, context);
     for (const auto& [condition, word] : condition_words) {
-        DampRow row;
-        row.condition = condition;
-        row.as_drawn = std::any_of(drawn.begin(), drawn.end(), [&](const FaceConductivity& k) { return k.asked == condition; });
-        Variant put_there = variant;
-        put_there.section = std::make_shared<const Section>(set_moisture(*variant.section, piece.id, condition));
-        Study there = study;
-        for (Variant& v : there.variants)
-            if (v.id == variant.id) v = put_there;
-        const auto findings = find(there, put_there, options, context);
-        refuse_faults(findings->messages);
-        const auto faces = of_piece(*findings, piece.id);
-        const bool declared = !faces.empty() && std::none_of(faces.begin(), faces.end(), [](const FaceConductivity& k) { return k.undeclared; });
-        if (declared) {
-            row.conductivity = faces.front().across;
-            row.findings = findings;
-        }
-        table.rows.push_back(std::move(row));
+        table.rows.push_back(place.row(*material, condition));
+        table.rows.back().as_drawn = drawn.contains(condition);
+    }
+    if (alternative.empty()) return table;
+    table.alternative = alternative_in(place, material_named(study, alternative));
+
+    const double area = area_of(*table.drawn, piece.id);
+    const auto add = [&](Against against, const std::shared_ptr<const Findings>& target) {
+        const Psi* psi = target ? target->headline_psi() : nullptr;
+        if (!psi || !psi->value) return;
+        NoBetter found{against, psi->value->value, equal_conductivity(study, variant, {piece.id}, *target, Measure::psi, options, context).roots, {}};
+        if (!found.roots.empty()) found.moisture = moisture_at(*material, found.roots.front().conductivity, area, place.classes());
+        table.no_better.push_back(std::move(found));
+    };
+    add(Against::as_declared, table.alternative->as_declared);
+    // A piece that stands in several conditions is compared in the wettest of them.
+    if (!drawn.empty()) {
+        const DampRow& there = table.alternative->rows[static_cast<std::size_t>(*drawn.rbegin())];
+        add(Against::in_place, there.findings);
+        add(Against::in_place_at_best, there.at_low);
+        add(Against::in_place_at_worst, there.at_high);
     }
     return table;
-}
-
-std::string damp_text(const std::vector<DampTable>& tables) {
-    std::string text;
-    for (const DampTable& table : tables) {
-        text += (text.empty() ? "" : "\n") + table.variant_name + ": " + table.piece + ", " + table.material + "\n";
-        text += "  " + padded("moisture condition", 20) + padded("λ W/(m·K)", 14) + padded("psi W/(m·K)", 24) + padded("against as drawn", 18) + padded("fRsi", 10) + "L2D W/(m·K)\n";
-        const auto line = [&](const std::string& name, const std::string& conductivity, const Findings& findings) {
-            const SurfaceFinding* surface = findings.headline_surface();
-            text += "  " + padded(name, 20) + padded(conductivity, 14) + padded(shown(psi_of(findings)), 24) +
-                    padded(change(psi_of(findings), psi_of(*table.drawn)), 18) +
-                    padded(surface && surface->fRsi ? fixed(*surface->fRsi, std::min(3, supported_decimals(surface->estimate))) : "–", 10) +
-                    shown(coupling_of(findings)) + "\n";
-        };
-        line("as drawn", "", *table.drawn);
-        for (const DampRow& row : table.rows) {
-            const std::string name = word_of(condition_words, row.condition) + (row.as_drawn ? " *" : "");
-            if (row.findings) line(name, fixed(row.conductivity, 3), *row.findings);
-            else text += "  " + padded(name, 20) + "not declared: no other value stands for it\n";
-        }
-    }
-    text += "\n* the piece, or part of it, stands in this condition as drawn. The whole piece is put into each condition, all else as drawn.\n"
-            "'saturated' is an event, soaked for a time, not a lasting state. Conductivities hold as declared; frost, strength and\n"
-            "sulfate are not judged here. Local rules prevail.\n";
-    return text;
-}
-
-std::string damp_json(const std::string& study_path, const std::vector<DampTable>& tables) {
-    Json json{{"study", study_path}, {"program", std::string("wallfoot ") + program_version}, {"tables", Json::array()}};
-    for (const DampTable& table : tables) {
-        Json one{{"variant", table.variant_id}, {"piece", table.piece}, {"material", table.material}};
-        put(one, "psi", psi_of(*table.drawn));
-        put(one, "L2D", coupling_of(*table.drawn));
-        one["conditions"] = Json::array();
-        for (const DampRow& row : table.rows) {
-            Json entry{{"condition", word_of(condition_words, row.condition)}, {"as_drawn", row.as_drawn}, {"declared", row.findings != nullptr}};
-            if (row.findings) {
-                entry["lambda"] = row.conductivity;
-                put(entry, "psi", psi_of(*row.findings));
-                put(entry, "L2D", coupling_of(*row.findings));
-                const SurfaceFinding* surface = row.findings->headline_surface();
-                if (surface && surface->fRsi) entry["fRsi"] = rounded(*surface->fRsi, std::min(4, supported_decimals(surface->estimate)));
-            }
-            one["conditions"].push_back(entry);
-        }
-        json["tables"].push_back(one);
-    }
-    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
 }  // namespace wallfoot

@@ -6,8 +6,7 @@
 #include <cmath>
 
 #include "core/study/edits.hpp"
-#include "core/study/names.hpp"
-#include "core/study/words.hpp"
+#include "core/study/materials.hpp"
 #include "core/text/refuse_faults.hpp"
 
 namespace wallfoot {
@@ -46,14 +45,7 @@ Bracketed measured(const Findings& findings, Measure measure) {
     refuse("equal-no-value", {{"variant", findings.variant_name}});
 }
 
-/// A material that conducts the same in every condition and direction.
-Material of_conductivity(double value) {
-    Material material;
-    material.id = "equal partner";
-    material.kind = MaterialKind::other;
-    for (const auto& [condition, word] : condition_words) material.lambda.by_condition[condition].value = value;
-    return material;
-}
+constexpr const char* trial_id = "equal partner";
 
 /// The variant as a function of the logarithm of one conductivity.
 class Trial {
@@ -61,12 +53,12 @@ class Trial {
     Trial(const Study& study, const Variant& variant, const std::vector<std::string>& ids, Measure measure, const FindingsOptions& options, const Context& context)
         : study_(study), variant_(variant), measure_(measure), options_(options), context_(context) {
         Section section = *variant.section;
-        for (const auto& id : ids) section = set_material(section, id, of_conductivity(1).id);
+        for (const auto& id : ids) section = set_material(section, id, trial_id);
         variant_.section = std::make_shared<const Section>(std::move(section));
-        study_.materials.push_back(of_conductivity(1));
+        study_.materials.push_back(plain_material(trial_id, 1));
     }
     Bracketed at(double logarithm) {
-        study_.materials.back() = of_conductivity(std::exp(logarithm));
+        study_.materials.back() = plain_material(trial_id, std::exp(logarithm));
         return measured(*sound(study_, variant_, options_, context_), measure_);
     }
 
