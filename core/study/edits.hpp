@@ -36,7 +36,10 @@ Section delete_piece(const Section& section, const std::string& id);
 Section move_piece(const Section& section, const std::string& id, Micrometres dx, Micrometres dy);
 /// A hole in a piece, which shows what lies below it. Refused as check_hole says.
 Section add_hole(const Section& section, const std::string& id, Outline hole);
+/// Fills a hole: the piece covers again what lay below. Throws InputFault "edit-no-hole" when it has no such hole.
 Section delete_hole(const Section& section, const std::string& id, std::size_t hole);
+/// Moves the corners of one hole only. Refused as check_hole says, and "edit-no-hole".
+Section move_hole(const Section& section, const std::string& id, std::size_t hole, Micrometres dx, Micrometres dy);
 /// Moves the edge a–b of a piece, and what lies along it, square to itself: outwards by `distance`, inwards when negative.
 /// Throws InputFault "edit-no-edge" when the piece has no such edge.
 Section offset_edge(const Section& section, const std::string& id, Point a, Point b, Micrometres distance);

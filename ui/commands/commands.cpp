@@ -52,6 +52,7 @@ const std::vector<Command>& commands() {
         {"change.merge", TEXT("&Change"), TEXT("Make &one piece"), "Shift+K", TEXT("Make one piece of those picked; they touch along an edge and have the same filling.")},
         {"change.offset", TEXT("&Change"), TEXT("Move &edge by…"), "O", TEXT("Move the edge of the picked piece that was clicked last, square to itself, by a typed distance; what shares it follows.")},
         {"change.hole", TEXT("&Change"), TEXT("&Hole in the piece"), "H", TEXT("Draw a hole in the picked piece; it shows what lies below."), Command::menu_only, "tool", true},
+        {"change.fill_hole", TEXT("&Change"), TEXT("&Fill the hole"), "Shift+H", TEXT("Take a hole out of the picked piece: the one that is picked, or its only one. Click into a hole, or on its edge, to pick it.")},
         {"change.group", TEXT("&Change"), TEXT("&Group"), "Ctrl+G", TEXT("Let what is picked be picked together from now on.")},
         {"change.ungroup", TEXT("&Change"), TEXT("U&ngroup"), "Ctrl+Shift+G", TEXT("Dissolve the group of what is picked.")},
 

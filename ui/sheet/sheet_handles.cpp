@@ -74,7 +74,13 @@ std::optional<Sheet::Drag> Sheet::corner_or_edge_at(QPointF pixels) const {
     Lines lines{&piece->outline};
     for (const auto& hole : piece->holes) lines.push_back(&hole);
     auto found = line_handle_at(pixels, lines, true);
-    if (found && !found->corner) found->moving = points_moved_with_edge(*section, found->a, found->b);
+    if (!found) return found;
+    if (!found->corner) found->moving = points_moved_with_edge(*section, found->a, found->b);
+    // Taken hold of at the edge of a hole, that hole is meant.
+    found->of.hole.reset();
+    const auto has = [&](const Outline& line) { return std::find(line.begin(), line.end(), found->a) != line.end() && std::find(line.begin(), line.end(), found->b) != line.end(); };
+    for (std::size_t h = 0; h < piece->holes.size() && !has(piece->outline); ++h)
+        if (has(piece->holes[h])) found->of.hole = h;
     return found;
 }
 
@@ -124,8 +130,13 @@ void Sheet::pick_at(QPointF pixels, bool add) {
                 break;
             }
     for (const auto i : pieces) under.push_back({PickedKind::piece, words(section->pieces[i].id), {}});
+    for (const auto& [piece, hole] : holes_at(*section, free_point(view_.to_mm(pixels)))) {
+        Picked picked{PickedKind::piece, words(section->pieces[piece].id)};
+        picked.hole = hole;
+        under.push_back(picked);
+    }
     if (const auto underlay = underlay_under(pixels)) under.push_back(*underlay);
-    const auto present = std::find_if(under.begin(), under.end(), [&](const Picked& p) { return p.kind == picked_.kind && p.id == picked_.id; });
+    const auto present = std::find_if(under.begin(), under.end(), [&](const Picked& p) { return p.kind == picked_.kind && p.id == picked_.id && p.hole == picked_.hole; });
     if (add) {
         if (!under.empty()) set_picked(toggled(picked_, under.front()));
     } else if (under.empty()) set_picked({});

@@ -250,6 +250,7 @@ void MainWindow::connect_parts() {
     connect(materials_, &MaterialsPanel::give_wanted, action(QStringLiteral("material.give")), &QAction::trigger);
     connect(sheet_, &Sheet::material_dropped, this, &MainWindow::give_material_to_picked);
     connect(piece_, &PiecePanel::told, sheet_, &Sheet::told);
+    connect(piece_, &PiecePanel::fill_hole_wanted, action(QStringLiteral("change.fill_hole")), &QAction::trigger);
     connect(piece_, &PiecePanel::tried, this, &MainWindow::try_conductivity);
     connect(findings_panel_, &FindingsPanel::place_chosen, sheet_, &Sheet::show_place);
     connect(water_panel_, &WaterPanel::place_chosen, sheet_, &Sheet::show_place);
