@@ -89,6 +89,8 @@ const Stretch* find_stretch(const Section& section, const std::string& id);
 /// An empty id is replaced by a free one ("d1", …). Refused ("dimension-empty") where there is nothing to measure.
 Section add_dimension(const Section& section, Dimension dimension);
 Section change_dimension(const Section& section, const Dimension& dimension);
+/// Measures from or to another point; the line of one along x or y stays where it is. Refused as add_dimension.
+Section move_dimension_end(const Section& section, const std::string& id, bool to, Point at);
 Section delete_dimension(const Section& section, const std::string& id);
 /// mm
 double dimension_length(const Dimension& dimension);

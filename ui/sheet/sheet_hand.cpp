@@ -189,6 +189,7 @@ void Sheet::drag_to(QPointF pixels, Qt::KeyboardModifiers keys) {
         drag.preview = preview;
         drag.to = to;
         if (drag.of.kind == PickedKind::stretch) emit told(QString::fromStdString(length_text(to_mm(stretch_length(*find_stretch(*preview, drag.of.id.toStdString()))))));
+        else if (drag.end) emit told(QString::fromStdString(length_text(dimension_length(*find_dimension(*preview, drag.of.id.toStdString())))));
         else if (drag.of.kind == PickedKind::level) emit told(tr("height %1").arg(QString::fromStdString(length_text(to_mm(to.y)))));
         else emit told(tr("dx %1  dy %2").arg(QString::fromStdString(length_text(to_mm(to.x - drag.a.x))), QString::fromStdString(length_text(to_mm(to.y - drag.a.y)))));
         emit previewed(preview);

@@ -113,6 +113,7 @@ std::optional<Sheet::Drag> Sheet::mark_at(QPointF pixels) const {
 std::optional<Sheet::Drag> Sheet::handle_at(QPointF pixels) const {
     if (!shown()) return {};
     if (const auto line = corner_or_edge_at(pixels)) return line;
+    if (const auto end = dimension_end_at(pixels)) return end;
     if (const auto mark = mark_at(pixels)) return mark;
     const auto note = note_handle_at(pixels);
     return note ? note : underlay_handle_at(pixels);
@@ -169,6 +170,7 @@ Section Sheet::dragged(const Section& base, const Drag& drag, Point to) {
             return set_stretch(base, id, (stretch ? stretch_length(*stretch) : 0) + (way == "left" ? -dx : way == "up" ? dy : way == "down" ? -dy : dx));
         }
         case PickedKind::dimension: {
+            if (drag.end) return move_dimension_end(base, id, *drag.end, to);
             const Dimension* found = find_dimension(base, id);
             Dimension dimension;
             dimension.id = id;
@@ -190,7 +192,7 @@ QString Sheet::name_of_drag(const Drag& drag) {
         case PickedKind::space: return tr("Move space mark");
         case PickedKind::level: return tr("Move level");
         case PickedKind::stretch: return tr("Change measure");
-        case PickedKind::dimension: return tr("Move dimension line");
+        case PickedKind::dimension: return drag.end ? tr("Move end of the dimension") : tr("Move dimension line");
         case PickedKind::note: return tr("Move text");
         case PickedKind::underlay: return tr("Move underlay");
         default: return drag.corner ? tr("Move corner") : tr("Move edge");

@@ -185,6 +185,7 @@ std::pair<std::string, Edit> draw_edit(Hand& hand, const Section& s) {
             return add_stretch(t, stretch_through(t, {{(a.x + b.x) / 2, (a.y + b.y) / 2}, {(a.x + b.x) / 2 + 1, (a.y + b.y) / 2 + 1}}, way, find_piece(t, id)));
         }};
         case 31: return {"dimension", [=](const Section& t) {
+            if (!t.dimensions.empty() && flag && dy > 0) return move_dimension_end(t, t.dimensions.front().id, dx > 0, place);
             if (!t.dimensions.empty() && flag) return set_dimension(t, t.dimensions.front().id, length, dx > 0);
             return add_dimension(t, {"", a, b, "", dx, "", {}});
         }};
