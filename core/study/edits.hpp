@@ -157,10 +157,18 @@ Section move_mark(const Section& section, const std::string& space_id, Point fro
 Section delete_mark(const Section& section, const std::string& space_id, Point at);
 /// Refused ("edit-space-in-use") while a piece is filled with it.
 Section delete_space(const Section& section, const std::string& space_id);
+/// An empty name is that of its kind. Refused ("space-name-taken") when another space has it.
+Section rename_space(const Section& section, const std::string& space_id, const std::string& name);
 /// Refused ("space-without-temperature") as add_space.
 Section set_space_kind(const Section& section, const std::string& space_id, SpaceKind kind);
-/// nullopt = the convention's; refused ("space-without-temperature") for kinds the convention gives none for.
+/// Closed range of the temperature of a space, °C.
+inline constexpr double least_celsius = -273.15, most_celsius = 2000;
+/// nullopt = the convention's; refused ("space-without-temperature") for kinds the convention gives none for, and
+/// "temperature-absurd" out of range.
 Section set_temperature(const Section& section, const std::string& space_id, std::optional<double> celsius);
+
+/// Where water comes from, of this section; all of it not stated is written as nothing. Refused ("coordinate-too-large").
+Section set_water(const Section& section, const Water& water);
 
 // Levels and the cut.
 

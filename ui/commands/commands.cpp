@@ -108,6 +108,7 @@ const std::vector<Command>& commands() {
         {"material.find", TEXT("Ma&terials"), TEXT("&Find"), "Ctrl+F", TEXT("Search the list of materials.")},
 
         {"site.facts", TEXT("&Site"), TEXT("Site &facts…"), "Ctrl+Shift+F", TEXT("State what is known of the site, each with its source, and which rules are asked.")},
+        {"site.water", TEXT("&Site"), TEXT("&Water at the foot…"), "Ctrl+Shift+W", TEXT("State where water comes from at this section: soil, rain, cavity, standing water and its level.")},
         {"site.copy_questions", TEXT("&Site"), TEXT("&Copy the questions"), "", TEXT("Copy the questions that are open at the wall foot, to paste into a reply.")},
 
         {"variant.duplicate", TEXT("V&ariants"), TEXT("&Duplicate"), "Ctrl+D", TEXT("Make a copy of this variant to change and compare.")},

@@ -183,6 +183,7 @@ class MainWindow : public QMainWindow {
     void ask_and_save_report();
     void show_rules();
     void site_dialog();
+    void water_dialog();
     void copy_questions();
     void draw_proposed_membrane(int piece);
     void set_dark(bool dark);
