@@ -250,7 +250,9 @@ void PiecePanel::filling_chosen() {
     const QVariant data = material_->currentData();
     const std::string id = picked_.id.toStdString();
     if (data.typeId() != QMetaType::QStringList) {
-        report(document_.edit(tr("Change material"), [&](const Section& s) { return set_material(s, id, data.toString().toStdString()); }));
+        const auto refusals = document_.edit(tr("Change material"), [&](const Section& s) { return set_material(s, id, data.toString().toStdString()); });
+        report(refusals);
+        if (refusals.empty()) emit material_used(data.toString());
         return;
     }
     const QStringList filling = data.toStringList();

@@ -120,6 +120,7 @@ class Sheet : public QWidget {
     void told(const QString& text);                                    ///< a hint or a refusal for the status line
     void tool_changed(wallfoot::Tool tool);
     void file_dropped(const QString& path, QPointF mm);                ///< one that can lie below the section
+    void material_used(const QString& id);                             ///< something was drawn of it
     void material_dropped(const QString& key);                         ///< onto the piece that is picked now
 
   protected:

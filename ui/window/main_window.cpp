@@ -248,6 +248,9 @@ void MainWindow::connect_parts() {
     });
     connect(contents_, &ContentsPanel::chosen, this, [this](const Picked& picked) { sheet_->set_picked(picked); });
     connect(materials_, &MaterialsPanel::give_wanted, action(QStringLiteral("material.give")), &QAction::trigger);
+    const auto used = [this](const QString& id) { materials_->used(id.toStdString()); };
+    connect(sheet_, &Sheet::material_used, materials_, used);
+    connect(piece_, &PiecePanel::material_used, materials_, used);
     connect(sheet_, &Sheet::material_dropped, this, &MainWindow::give_material_to_picked);
     connect(piece_, &PiecePanel::told, sheet_, &Sheet::told);
     connect(piece_, &PiecePanel::fill_hole_wanted, action(QStringLiteral("change.fill_hole")), &QAction::trigger);
