@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/file/json_value.hpp"
+#include "core/study/edits.hpp"
 #include "core/study/study.hpp"
 #include "core/study/words.hpp"
 
@@ -45,7 +46,7 @@ struct Range {
 constexpr Range any_length{-500'000, 500'000};       ///< mm
 constexpr Range some_length{0.001, 500'000};         ///< mm, > 0 on the grid
 constexpr Range not_negative{0, 1e9};
-constexpr Range temperatures{-273.15, 2000};         ///< °C
+constexpr Range temperatures{least_celsius, most_celsius};  ///< °C
 constexpr Range resistances{0, 1000};                ///< m²·K/W
 constexpr double least_resistance = 1e-6;            ///< m²·K/W, of those above 0: a smaller one only loses digits
 

@@ -36,7 +36,10 @@ Section delete_piece(const Section& section, const std::string& id);
 Section move_piece(const Section& section, const std::string& id, Micrometres dx, Micrometres dy);
 /// A hole in a piece, which shows what lies below it. Refused as check_hole says.
 Section add_hole(const Section& section, const std::string& id, Outline hole);
+/// Fills a hole: the piece covers again what lay below. Throws InputFault "edit-no-hole" when it has no such hole.
 Section delete_hole(const Section& section, const std::string& id, std::size_t hole);
+/// Moves the corners of one hole only. Refused as check_hole says, and "edit-no-hole".
+Section move_hole(const Section& section, const std::string& id, std::size_t hole, Micrometres dx, Micrometres dy);
 /// Moves the edge a–b of a piece, and what lies along it, square to itself: outwards by `distance`, inwards when negative.
 /// Throws InputFault "edit-no-edge" when the piece has no such edge.
 Section offset_edge(const Section& section, const std::string& id, Point a, Point b, Micrometres distance);
@@ -86,6 +89,8 @@ const Stretch* find_stretch(const Section& section, const std::string& id);
 /// An empty id is replaced by a free one ("d1", …). Refused ("dimension-empty") where there is nothing to measure.
 Section add_dimension(const Section& section, Dimension dimension);
 Section change_dimension(const Section& section, const Dimension& dimension);
+/// Measures from or to another point; the line of one along x or y stays where it is. Refused as add_dimension.
+Section move_dimension_end(const Section& section, const std::string& id, bool to, Point at);
 Section delete_dimension(const Section& section, const std::string& id);
 /// mm
 double dimension_length(const Dimension& dimension);
@@ -152,10 +157,18 @@ Section move_mark(const Section& section, const std::string& space_id, Point fro
 Section delete_mark(const Section& section, const std::string& space_id, Point at);
 /// Refused ("edit-space-in-use") while a piece is filled with it.
 Section delete_space(const Section& section, const std::string& space_id);
+/// An empty name is that of its kind. Refused ("space-name-taken") when another space has it.
+Section rename_space(const Section& section, const std::string& space_id, const std::string& name);
 /// Refused ("space-without-temperature") as add_space.
 Section set_space_kind(const Section& section, const std::string& space_id, SpaceKind kind);
-/// nullopt = the convention's; refused ("space-without-temperature") for kinds the convention gives none for.
+/// Closed range of the temperature of a space, °C.
+inline constexpr double least_celsius = -273.15, most_celsius = 2000;
+/// nullopt = the convention's; refused ("space-without-temperature") for kinds the convention gives none for, and
+/// "temperature-absurd" out of range.
 Section set_temperature(const Section& section, const std::string& space_id, std::optional<double> celsius);
+
+/// Where water comes from, of this section; all of it not stated is written as nothing. Refused ("coordinate-too-large").
+Section set_water(const Section& section, const Water& water);
 
 // Levels and the cut.
 

@@ -6,8 +6,9 @@
 #include "core/study/edit_help.hpp"
 #include "core/study/edits.hpp"
 #include "core/text/message.hpp"
+#include "core/text/number_entry.hpp"
 
-// Edits of what is no piece: membranes, spaces with their marks, levels, the cut.
+// Edits of what is no piece: membranes, spaces with their marks, water, levels, the cut.
 namespace wallfoot {
 
 namespace edit {
@@ -79,6 +80,8 @@ using edit::refuse;
 using edit::with_id;
 
 void need_temperature(const Space& space) {
+    if (space.temperature && !(*space.temperature >= least_celsius && *space.temperature <= most_celsius))
+        refuse("temperature-absurd", {{"value", number_text(*space.temperature)}, {"least", number_text(least_celsius)}, {"most", number_text(most_celsius)}});
     const bool by_convention = space.kind == SpaceKind::inside || space.kind == SpaceKind::outside;
     if (by_convention || space.temperature || space.balance) return;
     refuse("space-without-temperature", {{"space", space.id}}, space.at.empty() ? std::optional<Point>{} : space.at.front());
@@ -204,6 +207,15 @@ Section delete_space(const Section& section, const std::string& space_id) {
     return result;
 }
 
+Section rename_space(const Section& section, const std::string& space_id, const std::string& name) {
+    Section result = section;
+    Space& space = with_id(result.spaces, space_id);
+    for (const Space& other : section.spaces)
+        if (!name.empty() && other.id != space_id && other.name == name) refuse("space-name-taken", {{"name", name}});
+    space.name = name;
+    return result;
+}
+
 Section set_space_kind(const Section& section, const std::string& space_id, SpaceKind kind) {
     Section result = section;
     Space& space = with_id(result.spaces, space_id);
@@ -219,6 +231,13 @@ Section set_temperature(const Section& section, const std::string& space_id, std
     space.temperature = celsius;
     if (celsius) space.balance.reset();
     need_temperature(space);
+    return result;
+}
+
+Section set_water(const Section& section, const Water& water) {
+    if (water.water_level) edit::check_limit({0, *water.water_level});
+    Section result = section;
+    result.water = water == Water{} ? std::nullopt : std::optional(water);
     return result;
 }
 

@@ -215,6 +215,17 @@ Section change_dimension(const Section& section, const Dimension& dimension) {
     return result;
 }
 
+Section move_dimension_end(const Section& section, const std::string& id, bool to, Point at) {
+    const Dimension* present = find_dimension(section, id);
+    if (!present) refuse("edit-unknown-id", {{"id", id}});
+    edit::check_limit(at);
+    Dimension dimension = *present;
+    // Its line is told from the first point.
+    if (!to) dimension.offset += dimension.along == "x" ? dimension.from.y - at.y : dimension.along == "y" ? dimension.from.x - at.x : 0;
+    (to ? dimension.to : dimension.from) = at;
+    return change_dimension(section, dimension);
+}
+
 Section delete_dimension(const Section& section, const std::string& id) {
     Section result = section;
     edit::with_id(result.dimensions, id);

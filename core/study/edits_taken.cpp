@@ -21,6 +21,10 @@ using edit::with_id;
 
 constexpr int most_copies = 200;
 
+void check_has_hole(const Piece& piece, std::size_t hole) {
+    if (hole >= piece.holes.size()) refuse("edit-no-hole", {{"piece", piece.name.empty() ? piece.id : piece.name}});
+}
+
 /// Sends every point of what is taken somewhere else; what turned over keeps its way round when `reverse`.
 Section send(const Section& section, const Taken& taken, const std::function<Point(Point)>& to, bool reverse = false) {
     Section result = section;
@@ -217,8 +221,25 @@ Section add_hole(const Section& section, const std::string& id, Outline hole) {
 Section delete_hole(const Section& section, const std::string& id, std::size_t hole) {
     Section result = section;
     Piece& piece = with_id(result.pieces, id);
-    if (hole >= piece.holes.size()) refuse("edit-no-edge");
+    check_has_hole(piece, hole);
     piece.holes.erase(piece.holes.begin() + static_cast<std::ptrdiff_t>(hole));
+    return result;
+}
+
+Section move_hole(const Section& section, const std::string& id, std::size_t hole, Micrometres dx, Micrometres dy) {
+    Section result = section;
+    Piece& piece = with_id(result.pieces, id);
+    check_has_hole(piece, hole);
+    std::map<Point, Point> moved;
+    for (Point& p : piece.holes[hole]) {
+        const Point from = std::exchange(p, {p.x + dx, p.y + dy});
+        edit::check_limit(p);
+        moved[from] = p;
+    }
+    edit::check_piece(piece);
+    const Outline there = piece.holes[hole];
+    edit::insert_corners(result, there);
+    edit::carry_ends(result, moved);
     return result;
 }
 

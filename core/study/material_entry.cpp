@@ -7,6 +7,7 @@
 #include <cstdio>
 #include <cstdlib>
 
+#include "core/standards/masonry.hpp"
 #include "core/study/materials.hpp"
 #include "core/study/words.hpp"
 #include "core/text/number_entry.hpp"
@@ -80,20 +81,53 @@ class Reader {
         else if (!thickness) fault(thickness.problem, at + "/thickness");
         else if (*thickness.value <= 0) fault("thickness-not-positive", at + "/thickness", {{"value", exact_text(*thickness.value)}});
         if (!resistance || !thickness || *resistance.value <= 0 || *thickness.value <= 0) return std::nullopt;
-        const double value = to_digits(*thickness.value / 1000 / *resistance.value, 6);
+        const double value = to_digits(masonry::conductivity_of_unit(*thickness.value / 1000, *resistance.value), 6);
         return sound(value, at + "/value") ? std::optional(value) : std::nullopt;
     }
 
+    /// Of units in mortar; nothing with a fault for every field that cannot be.
+    std::optional<masonry::Conductivities> from_joints(const ConductivityEntry& entry, const std::string& at) {
+        const auto length = [&](const std::string& text, const char* field, bool joint) -> std::optional<double> {
+            if (blank(text)) {
+                if (joint) return 0;
+                fault("entry-unit-size-missing", at + field);
+                return std::nullopt;
+            }
+            const Entry read = parse_length(text);
+            if (!read) fault(read.problem, at + field);
+            else if (*read.value < 0 || (*read.value == 0 && !joint)) fault("thickness-not-positive", at + field, {{"value", exact_text(*read.value)}});
+            else return read.value;
+            return std::nullopt;
+        };
+        const auto unit = conductivity(entry.value, at + "/value"), mortar = conductivity(entry.mortar, at + "/mortar");
+        if (blank(entry.mortar)) fault("entry-mortar-missing", at + "/mortar");
+        const auto long_ = length(entry.unit_length, "/unit_length", false), high = length(entry.unit_height, "/unit_height", false);
+        const auto bed = length(entry.bed, "/bed", true), perpend = length(entry.perpend, "/perpend", true);
+        if (!unit || !mortar || !long_ || !high || !bed || !perpend) return std::nullopt;
+        return masonry::conductivities({*long_, *high, *bed, *perpend, *unit, *mortar});
+    }
+
+    std::optional<double> value_of(const ConductivityEntry& entry, const std::string& at, bool up) {
+        switch (entry.stated) {
+            case StatedAs::resistance: return from_resistance(entry, at);
+            case StatedAs::joints:
+                if (const auto both = from_joints(entry, at)) return to_digits(up ? both->up : both->across, 6);
+                return std::nullopt;
+            default: return conductivity(entry.value, at + "/value");
+        }
+    }
+
     /// The declared value, or nothing where none is declared or it cannot be read.
-    std::optional<Conductivity> declared(const ConductivityEntry& entry, const std::string& at, const Conductivity* before) {
-        const bool any = !blank(entry.moisture) || !blank(entry.low) || !blank(entry.high) || !blank(entry.fractile) || !blank(entry.source);
+    std::optional<Conductivity> declared(const ConductivityEntry& entry, const std::string& at, const Conductivity* before, bool up) {
+        const bool joints = entry.stated == StatedAs::joints && (!blank(entry.unit_length) || !blank(entry.unit_height) || !blank(entry.mortar));
+        const bool any = joints || !blank(entry.moisture) || !blank(entry.low) || !blank(entry.high) || !blank(entry.fractile) || !blank(entry.source);
         if (blank(entry.value)) {
-            if (any || (entry.by_resistance && !blank(entry.thickness))) fault("entry-value-missing", at + "/value");
+            if (any || (entry.stated == StatedAs::resistance && !blank(entry.thickness))) fault("entry-value-missing", at + "/value");
             return std::nullopt;
         }
         Conductivity lambda;
         if (before) lambda.extra = before->extra;
-        const auto value = entry.by_resistance ? from_resistance(entry, at) : conductivity(entry.value, at + "/value");
+        const auto value = value_of(entry, at, up);
         lambda.value = value.value_or(0);
         lambda.low = conductivity(entry.low, at + "/low");
         lambda.high = conductivity(entry.high, at + "/high");
@@ -103,16 +137,25 @@ class Reader {
         read_moisture(entry, at, before, lambda);
         lambda.fractile = number(entry.fractile, at + "/fractile", fractile_limits);
         lambda.source = trimmed(entry.source);
-        if (entry.by_resistance) {
-            const std::string from = "R " + trimmed(entry.value) + " m²·K/W of " + trimmed(entry.thickness) +
-                                     (parse_number(entry.thickness) ? " mm" : "");
-            lambda.source += (lambda.source.empty() ? "" : "; ") + ("from " + from);
-        }
+        if (entry.stated != StatedAs::conductivity && value) lambda.source += (lambda.source.empty() ? "" : "; ") + derivation(entry, up);
         return value ? std::optional(lambda) : std::nullopt;
     }
 
   private:
     std::vector<Message>& faults_;
+
+    static std::string in_mm(const std::string& typed) { return trimmed(typed) + (parse_number(typed) ? " mm" : ""); }
+    static std::string joint(const std::string& typed) { return blank(typed) ? "0 mm" : in_mm(typed); }
+
+    /// How a value that is not the paper's own came about, for whoever reads the source.
+    std::string derivation(const ConductivityEntry& entry, bool up) {
+        if (entry.stated == StatedAs::resistance) return english({Severity::note, "entry-from-resistance", {{"R", trimmed(entry.value)}, {"thickness", in_mm(entry.thickness)}}, {}, {}});
+        const auto both = from_joints(entry, "");
+        const auto six = [](double value) { return exact_text(to_digits(value, 4)); };
+        return english({Severity::note, up ? "entry-from-joints-up" : "entry-from-joints",
+                        {{"unit", trimmed(entry.value)}, {"length", in_mm(entry.unit_length)}, {"height", in_mm(entry.unit_height)}, {"bed", joint(entry.bed)},
+                         {"perpend", joint(entry.perpend)}, {"mortar", trimmed(entry.mortar)}, {"share", six(100 * both->mortar_share)}, {"even", six(both->up_even)}}, {}, {}});
+    }
 
     bool sound(double value, const std::string& field) {
         if (value <= 0) fault("conductivity-not-positive", field, {{"value", exact_text(value)}});
@@ -163,13 +206,13 @@ bool only_number(const Conductivity& lambda) {
 }
 
 Conductivities read_conductivities(Reader& reader, const std::array<ConductivityEntry, condition_count>& entries,
-                                   const std::string& at, const Conductivities& before, MaterialKind kind) {
+                                   const std::string& at, const Conductivities& before, MaterialKind kind, bool up) {
     Conductivities all;
     for (std::size_t c = 0; c < condition_count; ++c) {
         const auto condition = static_cast<Condition>(c);
         const auto known = before.by_condition.find(condition);
         const auto lambda = reader.declared(entries[c], at + "/" + to_string(condition),
-                                            known == before.by_condition.end() ? nullptr : &known->second);
+                                            known == before.by_condition.end() ? nullptr : &known->second, up);
         if (lambda) all.by_condition[condition] = *lambda;
     }
     // What the file gave as one number stays one number while it still says the same.
@@ -181,6 +224,28 @@ Conductivities read_conductivities(Reader& reader, const std::array<Conductivity
     all.by_condition = {{Condition::dry, dry}};
     all.bare = true;
     return all;
+}
+
+}  // namespace
+
+namespace {
+
+/// What units in mortar across the leaf say of the height.
+void add_along_joints(Reader& reader, const MaterialEntry& entry, Material& material) {
+    const auto by_joints = [&](Condition condition) { return entry.across[static_cast<std::size_t>(condition)].stated == StatedAs::joints; };
+    const auto& across = material.lambda.by_condition;
+    auto& up = material.lambda_up.by_condition;
+    if (std::none_of(across.begin(), across.end(), [&](const auto& one) { return by_joints(one.first); })) return;
+    for (const auto& [condition, lambda] : across) {
+        if (up.contains(condition)) continue;
+        up[condition] = lambda;
+        if (!by_joints(condition)) continue;
+        ConductivityEntry same = entry.across[static_cast<std::size_t>(condition)];
+        // What the paper leaves open is stated across the leaf.
+        same.low.clear(), same.high.clear();
+        if (const auto declared = reader.declared(same, "/lambda/" + to_string(condition), nullptr, true)) up[condition] = *declared;
+    }
+    material.lambda_up.bare = false;
 }
 
 }  // namespace
@@ -198,11 +263,17 @@ MaterialEntry entry_of(const Material& material) {
     return entry;
 }
 
-std::optional<double> entered_conductivity(const ConductivityEntry& entry) {
+std::optional<double> entered_conductivity(const ConductivityEntry& entry, bool up) {
     std::vector<Message> ignored;
     Reader reader(ignored);
     if (blank(entry.value)) return std::nullopt;
-    return entry.by_resistance ? reader.from_resistance(entry, "") : reader.conductivity(entry.value, "");
+    return reader.value_of(entry, "", up);
+}
+
+std::optional<double> entered_conductivity(const MaterialEntry& entry, std::size_t condition, bool up) {
+    const ConductivityEntry& across = entry.across[condition];
+    const bool follows = up && blank(entry.up[condition].value) && across.stated == StatedAs::joints;
+    return entered_conductivity(up && !follows ? entry.up[condition] : across, up);
 }
 
 ReadEntry read_entry(const MaterialEntry& entry, const Material& before) {
@@ -217,9 +288,10 @@ ReadEntry read_entry(const MaterialEntry& entry, const Material& before) {
     material.strength = reader.number(entry.strength, "/strength", strength_limits);
     material.capillary = entry.capillary;
     if (!before.mix.empty()) return read;  // its conductivity follows from its parts
-    material.lambda = read_conductivities(reader, entry.across, "/lambda", before.lambda, entry.kind);
+    material.lambda = read_conductivities(reader, entry.across, "/lambda", before.lambda, entry.kind, false);
     material.lambda_up = {};
-    if (entry.second_axis) material.lambda_up = read_conductivities(reader, entry.up, "/lambda_up", before.lambda_up, entry.kind);
+    if (entry.second_axis) material.lambda_up = read_conductivities(reader, entry.up, "/lambda_up", before.lambda_up, entry.kind, true);
+    add_along_joints(reader, entry, material);
     if (entry.second_axis && material.lambda.by_condition.empty() && !material.lambda_up.by_condition.empty())
         reader.fault("entry-up-without-across", "/lambda/dry/value");
     return read;

@@ -13,11 +13,14 @@ namespace wallfoot {
 
 constexpr std::size_t condition_count = 6;
 
+/// What the paper in hand gives.
+enum class StatedAs { conductivity, resistance, joints };
+
 /// One conductivity as typed from a paper. Texts are kept as typed; `.` and `,` are both decimal signs. An empty value
 /// is not declared.
 struct ConductivityEntry {
-    std::string value;            ///< W/(m·K), or m²·K/W when `by_resistance`
-    bool by_resistance = false;   ///< the paper gives the resistance of a unit
+    std::string value;            ///< W/(m·K), of the unit alone for `joints`; or m²·K/W for `resistance`
+    StatedAs stated = StatedAs::conductivity;
     std::string thickness;        ///< of that unit: mm, or with its own unit
     Basis basis = Basis::not_stated;
     std::string moisture;         ///< per cent
@@ -25,6 +28,9 @@ struct ConductivityEntry {
     std::string low, high;        ///< W/(m·K)
     std::string fractile;         ///< per cent of production
     std::string source;
+    // Of units in mortar (`joints`).
+    std::string unit_length = {}, unit_height = {}, bed = {}, perpend = {};  ///< mm, or with their own unit; an empty joint is none
+    std::string mortar = {};                                                  ///< W/(m·K)
     bool operator==(const ConductivityEntry&) const = default;
 };
 
@@ -44,11 +50,15 @@ struct MaterialEntry {
 /// every condition, as it holds in every one.
 MaterialEntry entry_of(const Material& material);
 
-/// W/(m·K) to six digits, and nothing when there is no value, or none that can be read: λ = thickness / R.
-std::optional<double> entered_conductivity(const ConductivityEntry& entry);
+/// W/(m·K) to six digits, and nothing when there is no value, or none that can be read: λ = thickness / R, and of units in
+/// mortar that across the leaf or `up` along its height (core/standards/masonry).
+std::optional<double> entered_conductivity(const ConductivityEntry& entry, bool up = false);
+/// The same of one condition; along the height what units and joints across the leaf give where nothing is typed.
+std::optional<double> entered_conductivity(const MaterialEntry& entry, std::size_t condition, bool up);
 
 /// The material that an entry describes; what the entry does not show is taken from `before`. Each fault carries its
-/// field as pointer: "/name", "/density", "/lambda/below-dpc/value", "/lambda_up/dry/thickness".
+/// field as pointer. Where a value across the leaf is that of units in mortar, the one along the height follows from the
+/// same joints unless it is typed; the other conditions then have theirs across along the height as well. Pointers: "/name", "/density", "/lambda/below-dpc/value", "/lambda_up/dry/thickness".
 struct ReadEntry {
     Material material;
     std::vector<Message> faults;

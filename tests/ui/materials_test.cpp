@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <QCheckBox>
 #include <QComboBox>
 #include <QDialogButtonBox>
 #include <QDragMoveEvent>
@@ -7,6 +8,7 @@
 #include <QMessageBox>
 #include <QMimeData>
 #include <QPushButton>
+#include <QSettings>
 #include <QTimer>
 #include <QTreeWidget>
 #include <functional>
@@ -15,6 +17,7 @@
 #include "core/study/edits.hpp"
 #include "tests/ui/window_fixture.hpp"
 #include "ui/panels/materials_panel.hpp"
+#include "ui/panels/piece_panel.hpp"
 
 using namespace wallfoot;
 
@@ -176,6 +179,99 @@ TEST_F(WindowMaterials, a_unit_resistance_is_converted_and_echoed) {
     ASSERT_NE(unit, nullptr);
     EXPECT_EQ(unit->lambda.by_condition.size(), 6u);
     EXPECT_EQ(unit->lambda.by_condition.at(Condition::saturated).value, 0.2);
+}
+
+// 0.197946 and 0.171837 by hand in tests/unit/standards/masonry_test.cpp.
+TEST_F(WindowMaterials, units_in_mortar_are_worked_out_in_both_axes_and_the_source_says_how) {
+    open_small();
+    in_dialog("material.add", [&](QDialog& dialog) {
+        auto* length = dialog.findChild<QLineEdit*>(QStringLiteral("unit_length"));
+        EXPECT_FALSE(length->isVisible()) << "asked for only where they count";
+        type(dialog, "name", "Leaf of units");
+        dialog.findChild<QComboBox*>(QStringLiteral("stated_as"))->setCurrentIndex(2);
+        EXPECT_TRUE(length->isVisible());
+        type(dialog, "value", "0,15");
+        type(dialog, "unit_length", "440");
+        type(dialog, "unit_height", "215");
+        type(dialog, "bed", "10");
+        type(dialog, "perpend", "1 cm");
+        ok(dialog);
+        EXPECT_TRUE(dialog.isVisible());
+        EXPECT_TRUE(fault(dialog, "mortar").contains(QStringLiteral("mortar is needed"))) << fault(dialog, "mortar").toStdString();
+        type(dialog, "mortar", "0,88");
+        const QString echo = dialog.findChild<QLabel*>(QStringLiteral("echo"))->text();
+        EXPECT_TRUE(echo.startsWith(QStringLiteral("0.1979")) && echo.contains(QStringLiteral("0.1718"))) << echo.toStdString();
+        dialog.findChild<QCheckBox*>()->setChecked(true);
+        auto* list = dialog.findChild<QTreeWidget*>(QStringLiteral("conditions"));
+        EXPECT_TRUE(list->topLevelItem(6)->text(1).startsWith(QStringLiteral("0.1718"))) << "along the height it follows";
+        ok(dialog);
+        EXPECT_FALSE(dialog.isVisible());
+    });
+    const Material* leaf = window->document().study()->find_material("leaf-of-units");
+    ASSERT_NE(leaf, nullptr);
+    EXPECT_EQ(leaf->lambda.by_condition.at(Condition::dry).value, 0.197946);
+    EXPECT_EQ(leaf->lambda_up.by_condition.at(Condition::dry).value, 0.171837);
+    EXPECT_NE(leaf->lambda.by_condition.at(Condition::dry).source.find("440 mm × 215 mm"), std::string::npos);
+    in_dialog("material.edit", [&](QDialog& dialog) {
+        const auto* source = dialog.findChild<QLineEdit*>(QStringLiteral("source"));
+        EXPECT_TRUE(source->text().contains(QStringLiteral("parallel paths"))) << "whoever opens it reads how";
+        EXPECT_EQ(source->toolTip(), source->text()) << "the whole of it";
+        dialog.reject();
+    });
+}
+
+TEST_F(WindowMaterials, those_used_last_come_first_and_are_there_the_next_time) {
+    open_small();
+    EXPECT_EQ(panel().list()->topLevelItem(0)->text(0), QStringLiteral("In this study")) << "nothing was used yet";
+    window->sheet().set_picked({PickedKind::piece, QStringLiteral("foot")});
+    auto* filling = window->piece_panel().material();
+    filling->setCurrentIndex(filling->findData(QStringLiteral("light")));
+    mark(QStringLiteral("Steel"));
+    act("material.give");
+    const auto recent = [&] {
+        QStringList names;
+        const auto* group = panel().list()->topLevelItem(0);
+        for (int i = 0; group->text(0) == QStringLiteral("Used last") && i < group->childCount(); ++i) names << group->child(i)->text(0);
+        return names;
+    };
+    EXPECT_EQ(recent(), (QStringList{QStringLiteral("Steel"), QStringLiteral("Light block")}));
+    panel().search()->setText(QStringLiteral("light bl"));
+    EXPECT_EQ(recent(), QStringList{QStringLiteral("Light block")}) << "the search holds for them too";
+    panel().search()->clear();
+    // One of this study alone, changed, is still at hand in the next one.
+    in_dialog("material.add", [&](QDialog& dialog) {
+        type(dialog, "name", "Paper block");
+        type(dialog, "value", "0.31");
+        ok(dialog);
+    });
+    act("material.give");
+    EXPECT_EQ(recent().first(), QStringLiteral("Paper block"));
+    window = std::make_unique<MainWindow>();
+    window->resize(1200, 800);
+    window->show();
+    ASSERT_TRUE(QTest::qWaitForWindowExposed(window.get()));
+    open_small();
+    EXPECT_EQ(recent(), (QStringList{QStringLiteral("Paper block"), QStringLiteral("Steel"), QStringLiteral("Light block")}));
+    ASSERT_EQ(window->document().study()->find_material("paper-block"), nullptr);
+    window->sheet().set_picked({PickedKind::piece, QStringLiteral("foot")});
+    panel().list()->setCurrentItem(panel().list()->topLevelItem(0)->child(0));
+    act("material.give");
+    const Material* copied = window->document().study()->find_material("paper-block");
+    ASSERT_NE(copied, nullptr);
+    EXPECT_EQ(copied->lambda.by_condition.at(Condition::dry).value, 0.31);
+    EXPECT_EQ(find_piece(window->document().section(), "foot")->filled_with, "paper-block");
+    EXPECT_EQ(recent().size(), 3) << "none stands there twice";
+    for (const char* name : {"under", "slab", "leaf", "outer"}) {
+        window->sheet().set_picked({PickedKind::piece, QString::fromLatin1(name)});
+        for (const char* id : {"dense", "board", "concrete", "light"}) filling = window->piece_panel().material(), filling->setCurrentIndex(filling->findData(QString::fromLatin1(id)));
+    }
+    EXPECT_EQ(recent().size(), 6) << "no more than fit";
+    EXPECT_EQ(recent().first(), QStringLiteral("Light block"));
+    // A damaged setting is no harm.
+    QSettings().setValue(QStringLiteral("recent_materials"), QStringLiteral("{ not json"));
+    window = std::make_unique<MainWindow>();
+    EXPECT_TRUE(window->open_file(write(QStringLiteral("again.wallfoot"), small_study())));
+    EXPECT_TRUE(recent().isEmpty());
 }
 
 TEST_F(WindowMaterials, search_and_kind_narrow_the_list_and_the_study_comes_first) {

@@ -52,6 +52,7 @@ const std::vector<Command>& commands() {
         {"change.merge", TEXT("&Change"), TEXT("Make &one piece"), "Shift+K", TEXT("Make one piece of those picked; they touch along an edge and have the same filling.")},
         {"change.offset", TEXT("&Change"), TEXT("Move &edge by…"), "O", TEXT("Move the edge of the picked piece that was clicked last, square to itself, by a typed distance; what shares it follows.")},
         {"change.hole", TEXT("&Change"), TEXT("&Hole in the piece"), "H", TEXT("Draw a hole in the picked piece; it shows what lies below."), Command::menu_only, "tool", true},
+        {"change.fill_hole", TEXT("&Change"), TEXT("&Fill the hole"), "Shift+H", TEXT("Take a hole out of the picked piece: the one that is picked, or its only one. Click into a hole, or on its edge, to pick it.")},
         {"change.group", TEXT("&Change"), TEXT("&Group"), "Ctrl+G", TEXT("Let what is picked be picked together from now on.")},
         {"change.ungroup", TEXT("&Change"), TEXT("U&ngroup"), "Ctrl+Shift+G", TEXT("Dissolve the group of what is picked.")},
 
@@ -107,6 +108,7 @@ const std::vector<Command>& commands() {
         {"material.find", TEXT("Ma&terials"), TEXT("&Find"), "Ctrl+F", TEXT("Search the list of materials.")},
 
         {"site.facts", TEXT("&Site"), TEXT("Site &facts…"), "Ctrl+Shift+F", TEXT("State what is known of the site, each with its source, and which rules are asked.")},
+        {"site.water", TEXT("&Site"), TEXT("&Water at the foot…"), "Ctrl+Shift+W", TEXT("State where water comes from at this section: soil, rain, cavity, standing water and its level.")},
         {"site.copy_questions", TEXT("&Site"), TEXT("&Copy the questions"), "", TEXT("Copy the questions that are open at the wall foot, to paste into a reply.")},
 
         {"variant.duplicate", TEXT("V&ariants"), TEXT("&Duplicate"), "Ctrl+D", TEXT("Make a copy of this variant to change and compare.")},

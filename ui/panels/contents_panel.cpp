@@ -2,7 +2,9 @@
 #include "ui/panels/contents_panel.hpp"
 
 #include <QSignalBlocker>
+#include <algorithm>
 
+#include "core/text/number_entry.hpp"
 #include "ui/paint/section_marks.hpp"
 #include "ui/panels/list_group.hpp"
 #include "ui/panels/underlay_box.hpp"
@@ -13,7 +15,13 @@ namespace wallfoot {
 
 namespace {
 
-constexpr int kind_role = Qt::UserRole, id_role = Qt::UserRole + 1;
+constexpr int kind_role = Qt::UserRole, id_role = Qt::UserRole + 1, hole_role = Qt::UserRole + 2;
+
+QString size_words(const Outline& outline) {
+    const auto [left, right] = std::minmax_element(outline.begin(), outline.end(), [](Point a, Point b) { return a.x < b.x; });
+    const auto [low, high] = std::minmax_element(outline.begin(), outline.end(), [](Point a, Point b) { return a.y < b.y; });
+    return QStringLiteral("%1 × %2").arg(words(number_text(to_mm(right->x - left->x))), length_words(to_mm(high->y - low->y)));
+}
 
 QString temperature_words(const Study& study, const Space& space) {
     try {
@@ -35,6 +43,7 @@ ContentsPanel::ContentsPanel(QWidget* parent) : QTreeWidget(parent) {
         const auto items = selectedItems();
         if (items.isEmpty() || !items.first()->data(0, kind_role).isValid()) return;
         marked_ = {static_cast<PickedKind>(items.first()->data(0, kind_role).toInt()), items.first()->data(0, id_role).toString(), {}};
+        if (const QVariant hole = items.first()->data(0, hole_role); hole.isValid()) marked_.hole = hole.toULongLong();
         emit chosen(marked_);
     });
 }
@@ -49,6 +58,7 @@ void ContentsPanel::add(QTreeWidgetItem* group, const QString& name, const QStri
     }
     item->setData(0, kind_role, static_cast<int>(picked.kind));
     item->setData(0, id_role, picked.id);
+    if (picked.hole) item->setData(0, hole_role, static_cast<qulonglong>(*picked.hole));
 }
 
 void ContentsPanel::show_section(const Study& study, std::shared_ptr<const Section> section) {
@@ -67,6 +77,11 @@ void ContentsPanel::show_section(const Study& study, std::shared_ptr<const Secti
             filling = words(material ? material->name : piece->filled_with);
         }
         add(pieces, name_of(*piece), filling, {PickedKind::piece, words(piece->id), {}});
+        for (std::size_t h = 0; h < piece->holes.size(); ++h) {
+            Picked hole{PickedKind::piece, words(piece->id)};
+            hole.hole = h;
+            add(pieces, tr("Hole in %1").arg(name_of(*piece)), size_words(piece->holes[h]), hole);
+        }
     }
     if (!section_->membranes.empty()) {
         auto* membranes = list_group(this, tr("Membranes"));
@@ -99,7 +114,8 @@ void ContentsPanel::mark(const Picked& picked) {
     clearSelection();
     for (QTreeWidgetItemIterator it(this); *it; ++it)
         if ((*it)->data(0, kind_role).isValid() && (*it)->data(0, kind_role).toInt() == static_cast<int>(picked.kind) &&
-            (*it)->data(0, id_role).toString() == picked.id) {
+            (*it)->data(0, id_role).toString() == picked.id && (*it)->data(0, hole_role).isValid() == picked.hole.has_value() &&
+            (!picked.hole || (*it)->data(0, hole_role).toULongLong() == *picked.hole)) {
             setCurrentItem(*it);
             (*it)->setSelected(true);
             scrollToItem(*it);

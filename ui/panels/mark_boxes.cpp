@@ -74,10 +74,12 @@ void MembraneBox::show_membrane(const Membrane& membrane) {
 
 SpaceBox::SpaceBox(Document& document, QWidget* parent) : PropertyBox(document, parent) {
     auto* form = form_of(this);
-    name_ = new QLabel(this);
+    name_ = new QLineEdit(this);
     kind_ = new QComboBox(this);
     temperature_ = new QLineEdit(this);
-    form->addRow(tr("Space"), name_);
+    add_row(*form, tr("Spa&ce"), name_);
+    name_->setToolTip(tr("What it is called in findings and the report; empty: the name of its kind."));
+    connect(name_, &QLineEdit::editingFinished, this, &SpaceBox::name_typed);
     add_row(*form, tr("&Kind"), kind_);
     add_row(*form, tr("T&emperature in °C"), temperature_);
     form->addRow(wrapping(tr("Drag a mark to move it; Del takes the picked mark out, with the last one the space."), this));
@@ -91,7 +93,10 @@ SpaceBox::SpaceBox(Document& document, QWidget* parent) : PropertyBox(document, 
 void SpaceBox::show_space(const Space& space) {
     filling_ = true;
     id_ = space.id;
-    name_->setText(space_name(document_.section(), space));
+    show_text(*name_, words(space.name));
+    Space nameless = space;
+    nameless.name.clear();
+    name_->setPlaceholderText(space_name(document_.section(), nameless));
     kind_->clear();
     for (const auto& [kind, word] : space_kind_words)
         if (kind != SpaceKind::other || space.kind == kind) kind_->addItem(name_of(kind), static_cast<int>(kind));
@@ -106,6 +111,11 @@ void SpaceBox::show_space(const Space& space) {
     }
     temperature_->setPlaceholderText(from_convention);
     filling_ = false;
+}
+
+void SpaceBox::name_typed() {
+    const std::string name = name_->text().trimmed().toStdString();
+    act(tr("Rename space"), [&](const Section& s) { return rename_space(s, id_, name); });
 }
 
 void SpaceBox::temperature_typed() {

@@ -25,19 +25,21 @@ class MembraneBox : public PropertyBox {
     CornerTable* corners_ = nullptr;
 };
 
-/// Kind and temperature of a space.
+/// Name, kind and temperature of a space.
 class SpaceBox : public PropertyBox {
     Q_OBJECT
   public:
     SpaceBox(Document& document, QWidget* parent);
     void show_space(const Space& space);
+    QLineEdit* name() const { return name_; }
     QComboBox* kind() const { return kind_; }
     QLineEdit* temperature() const { return temperature_; }
 
   private:
+    void name_typed();
     void temperature_typed();
     std::string id_;
-    QLabel* name_ = nullptr;
+    QLineEdit* name_ = nullptr;
     QComboBox* kind_ = nullptr;
     QLineEdit* temperature_ = nullptr;
 };

@@ -25,6 +25,14 @@ namespace wallfoot {
 
 namespace {
 
+/// Fields of units in mortar, in the order in which they are asked for.
+struct JointField {
+    const char* field;
+    std::string ConductivityEntry::* text;
+};
+constexpr JointField joint_fields[] = {{"unit_length", &ConductivityEntry::unit_length}, {"unit_height", &ConductivityEntry::unit_height},
+                                       {"bed", &ConductivityEntry::bed}, {"perpend", &ConductivityEntry::perpend}, {"mortar", &ConductivityEntry::mortar}};
+
 QColor fault_colour(const QWidget& widget) {
     return (widget.palette().color(QPalette::Base).lightness() < 128 ? SheetColours::dark() : SheetColours::light()).fault;
 }
@@ -46,7 +54,7 @@ MaterialDialog::MaterialDialog(const QString& title, const Material& before, Tak
     tell();
     const int em = fontMetrics().horizontalAdvance(QLatin1Char('M'));
     const int room = screen() ? screen()->availableGeometry().height() - 4 * fontMetrics().height() : 10'000;
-    resize(66 * em, std::min(room, fontMetrics().height() * 40));
+    resize(70 * em, std::min(room, fontMetrics().height() * 40));
     name_->setFocus();
 }
 
@@ -188,12 +196,19 @@ QWidget* MaterialDialog::make_value_form() {
         connect(list, &QComboBox::currentIndexChanged, this, &MaterialDialog::typed);
         return list;
     };
-    stated_as_ = choice({tr("conductivity in W/(m·K)"), tr("R of a unit in m²·K/W")}, tr("The paper states"), "stated_as");
+    stated_as_ = choice({tr("conductivity in W/(m·K)"), tr("R of a unit in m²·K/W"), tr("unit and mortar joints")}, tr("The paper states"), "stated_as");
     form->addRow(tr("The paper &states"), stated_as_);
     value_ = add_line(form, tr("&Value"), "value");
     value_->setPlaceholderText(tr("not declared"));
     thickness_ = add_line(form, tr("T&hickness of the unit"), "thickness");
     thickness_->setPlaceholderText(tr("mm"));
+    const QString names[] = {tr("Lengt&h of the unit"), tr("Height of the &unit"), tr("Bed &joint"), tr("Perpend"), tr("Mortar in W/(m·K)")};
+    for (std::size_t i = 0; i < joints_.size(); ++i) {
+        joints_[i] = add_line(form, names[i], joint_fields[i].field);
+        joints_[i]->setPlaceholderText(i < 2 ? tr("mm") : i < 4 ? tr("mm; empty: none") : QString());
+    }
+    joints_[2]->setToolTip(tr("Thickness of the level joint between two courses."));
+    joints_[3]->setToolTip(tr("Thickness of the upright joint between two units of a course."));
     echo_ = new QLabel(values);
     echo_->setObjectName(QStringLiteral("echo"));
     echo_->setWordWrap(true);
@@ -255,16 +270,19 @@ void MaterialDialog::show_row() {
     const ConductivityEntry& shown = entry(present);
     const QString name = name_of(static_cast<Condition>(present.condition));
     of_->setText(present.up ? tr("Along the height, %1").arg(name) : typed_.second_axis ? tr("Across the leaf, %1").arg(name) : name);
-    stated_as_->setCurrentIndex(shown.by_resistance ? 1 : 0);
+    stated_as_->setCurrentIndex(static_cast<int>(shown.stated));
     basis_->setCurrentIndex(static_cast<int>(std::find(all_bases().begin(), all_bases().end(), shown.basis) - all_bases().begin()));
     by_->setCurrentIndex(shown.by == MoistureBy::mass ? 0 : 1);
     value_->setText(words(shown.value));
     thickness_->setText(words(shown.thickness));
+    for (std::size_t i = 0; i < joints_.size(); ++i) joints_[i]->setText(words(shown.*joint_fields[i].text));
     moisture_->setText(words(shown.moisture));
     low_->setText(words(shown.low));
     high_->setText(words(shown.high));
     fractile_->setText(words(shown.fractile));
     source_->setText(words(shown.source));
+    source_->setCursorPosition(0);
+    source_->setToolTip(words(shown.source));  // how a value was derived is longer than the field
     filling_ = false;
     tell();
 }
@@ -278,11 +296,12 @@ void MaterialDialog::typed() {
     typed_.strength = strength_->text().toStdString();
     typed_.capillary = capillary_->currentIndex() == 0 ? std::nullopt : std::optional(capillary_->currentIndex() == 1);
     ConductivityEntry& present = entry(row());
-    present.by_resistance = stated_as_->currentIndex() == 1;
+    present.stated = static_cast<StatedAs>(stated_as_->currentIndex());
     present.basis = all_bases()[static_cast<std::size_t>(std::max(0, basis_->currentIndex()))];
     present.by = by_->currentIndex() == 0 ? MoistureBy::mass : MoistureBy::volume;
     present.value = value_->text().toStdString();
     present.thickness = thickness_->text().toStdString();
+    for (std::size_t i = 0; i < joints_.size(); ++i) present.*joint_fields[i].text = joints_[i]->text().toStdString();
     present.moisture = moisture_->text().toStdString();
     present.low = low_->text().toStdString();
     present.high = high_->text().toStdString();
@@ -329,19 +348,26 @@ void MaterialDialog::tell() {
         const bool up = static_cast<std::size_t>(index) >= condition_count;
         const std::string place = (up ? "/lambda_up/" : "/lambda/") + to_string(static_cast<Condition>(c)) + "/";
         const bool wrong = std::any_of(faults.begin(), faults.end(), [&](const Message& f) { return f.pointer.starts_with(place); });
-        const auto value = entered_conductivity(entry({up, c}));
+        const auto value = entered_conductivity(typed_, c, up);
         auto* item = rows_->topLevelItem(index);
         item->setText(1, wrong ? tr("to settle") : value ? value_words(*value, "W/(m·K)") : tr("not declared"));
         item->setForeground(1, wrong ? fault_colour(*this) : palette().color(value ? QPalette::Text : QPalette::PlaceholderText));
     }
     const ConductivityEntry& shown = entry(row());
-    const auto value = entered_conductivity(shown);
+    const Row present = row();
+    const auto value = entered_conductivity(typed_, present.condition, present.up);
     auto* form = static_cast<QFormLayout*>(echo_->parentWidget()->layout());
-    form->setRowVisible(thickness_->parentWidget(), shown.by_resistance);
+    form->setRowVisible(thickness_->parentWidget(), shown.stated == StatedAs::resistance);
+    for (QLineEdit* line : joints_) form->setRowVisible(line->parentWidget(), shown.stated == StatedAs::joints);
+    static_cast<QLabel*>(form->labelForField(value_->parentWidget()))->setText(shown.stated == StatedAs::joints ? tr("&Value of the unit") : tr("&Value"));
     by_->setEnabled(shown.basis != Basis::oven_dry);
     moisture_->setEnabled(shown.basis != Basis::oven_dry);
-    if (!value) echo_->setText(shown.value.empty() ? tr("not declared: nothing is put in its place") : QStringLiteral("–"));
-    else if (shown.by_resistance) echo_->setText(tr("%1; the source will name R and thickness").arg(value_words(*value, "W/(m·K)", 6)));
+    if (value && shown.value.empty()) echo_->setText(tr("%1, from the unit and joints across the leaf").arg(value_words(*value, "W/(m·K)", 6)));
+    else if (value && shown.stated == StatedAs::joints)
+        echo_->setText((present.up ? tr("%2 along the height; the source will name unit and joints") : tr("%1 across, %2 along the height; the source will name unit and joints").arg(value_words(*value, "W/(m·K)")))
+                           .arg(value_words(*entered_conductivity(typed_, present.condition, true), "W/(m·K)")));
+    else if (!value) echo_->setText(shown.value.empty() ? tr("not declared: nothing is put in its place") : QStringLiteral("–"));
+    else if (shown.stated == StatedAs::resistance) echo_->setText(tr("%1; the source will name R and thickness").arg(value_words(*value, "W/(m·K)", 6)));
     else echo_->setText(value_words(*value, "W/(m·K)", 6));
     filling_ = outer;
 }

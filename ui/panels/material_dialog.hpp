@@ -2,6 +2,7 @@
 #pragma once
 
 #include <QDialog>
+#include <array>
 #include <functional>
 #include <map>
 #include <set>
@@ -17,7 +18,7 @@ class QTreeWidget;
 
 namespace wallfoot {
 
-/// A material as the paper in hand says it: one conductivity or unit resistance per moisture condition. What is not typed
+/// A material as the paper in hand says it: one conductivity, resistance of a unit, or unit with its mortar joints per moisture condition. What is not typed
 /// is not declared. A fault is told at its field; the dialog stays until all is sound or it is cancelled.
 class MaterialDialog : public QDialog {
     Q_OBJECT
@@ -64,6 +65,7 @@ class MaterialDialog : public QDialog {
     QCheckBox* second_axis_ = nullptr;
     QLabel *of_ = nullptr, *echo_ = nullptr;
     QComboBox *stated_as_ = nullptr, *basis_ = nullptr, *by_ = nullptr;
+    std::array<QLineEdit*, 5> joints_ = {};  ///< length and height of the unit, bed joint, perpend, mortar
     QLineEdit *value_ = nullptr, *thickness_ = nullptr, *moisture_ = nullptr, *low_ = nullptr, *high_ = nullptr, *fractile_ = nullptr,
               *source_ = nullptr;
 };

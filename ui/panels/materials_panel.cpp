@@ -9,10 +9,13 @@
 #include <QMimeData>
 #include <QPainter>
 #include <QScrollBar>
+#include <QSettings>
 #include <QSignalBlocker>
 #include <QToolButton>
 #include <QTreeWidget>
+#include <algorithm>
 
+#include "core/file/materials_exchange.hpp"
 #include "core/study/materials.hpp"
 #include "ui/paint/hatches.hpp"
 #include "ui/panels/list_group.hpp"
@@ -25,9 +28,13 @@ namespace wallfoot {
 
 namespace {
 
-constexpr int key_role = Qt::UserRole;
+constexpr int key_role = Qt::UserRole, recent_role = Qt::UserRole + 1;
 constexpr QSize swatch_size(22, 16);
-const QString study_prefix = QStringLiteral("study:"), table_prefix = QStringLiteral("table:");
+const QString study_prefix = QStringLiteral("study:"), table_prefix = QStringLiteral("table:"), recent_prefix = QStringLiteral("recent:");
+const QString recent_setting = QStringLiteral("recent_materials");
+constexpr std::size_t most_recent = 6;
+
+bool same_material(const Material& a, const Material& b) { return a.id == b.id && shown_name(a) == shown_name(b); }
 
 /// A list whose rows can be carried onto the sheet.
 class MaterialList : public QTreeWidget {
@@ -114,6 +121,7 @@ MaterialsPanel::MaterialsPanel(Document& document, QWidget* parent) : QWidget(pa
     connect(list_, &QTreeWidget::itemActivated, this, [this](QTreeWidgetItem* item) {
         if (item->data(0, key_role).isValid()) emit give_wanted();
     });
+    read_recent();
     refresh();
 }
 
@@ -167,25 +175,72 @@ QIcon MaterialsPanel::swatch(const Material& material) const {
 
 int MaterialsPanel::add_rows(QTreeWidgetItem* group, const std::vector<Material>& materials, const QString& prefix) {
     int shown = 0;
-    for (const Material& material : materials) {
-        if (!fits(material)) continue;
-        auto* item = new QTreeWidgetItem(group, {words(shown_name(material)), name_of(material.kind) + QLatin1Char('\n') + conductivity_words(material)});
-        item->setIcon(0, swatch(material));
-        item->setData(0, key_role, prefix + words(material.id));
-        item->setFlags(Qt::ItemIsEnabled | Qt::ItemIsSelectable | Qt::ItemIsDragEnabled);
-        for (int column = 0; column < 2; ++column) item->setToolTip(column, tip(material));
-        ++shown;
-    }
+    for (const Material& material : materials) shown += add_row(group, material, prefix + words(material.id));
     return shown;
 }
 
+bool MaterialsPanel::add_row(QTreeWidgetItem* group, const Material& material, const QString& key) {
+    if (!fits(material)) return false;
+    auto* item = new QTreeWidgetItem(group, {words(shown_name(material)), name_of(material.kind) + QLatin1Char('\n') + conductivity_words(material)});
+    item->setIcon(0, swatch(material));
+    item->setData(0, key_role, key);
+    item->setFlags(Qt::ItemIsEnabled | Qt::ItemIsSelectable | Qt::ItemIsDragEnabled);
+    for (int column = 0; column < 2; ++column) item->setToolTip(column, tip(material));
+    return true;
+}
+
+QString MaterialsPanel::key_of_recent(const Material& material) const {
+    const Material* own = document_.has_study() ? document_.study()->find_material(material.id) : nullptr;
+    if (own && same_material(*own, material)) return study_prefix + words(material.id);
+    const bool general = std::any_of(table_.materials.begin(), table_.materials.end(), [&](const Material& one) { return same_material(one, material); });
+    return (general ? table_prefix : recent_prefix) + words(material.id);
+}
+
+void MaterialsPanel::read_recent() {
+    const std::string kept = QSettings().value(recent_setting).toString().toStdString();
+    recent_.clear();
+    if (kept.empty()) return;
+    try {
+        recent_ = read_materials_json(kept);
+    } catch (const InputFault&) {
+        // Settings of another version, or damaged: there are none then.
+    }
+    if (recent_.size() > most_recent) recent_.resize(most_recent);
+}
+
+void MaterialsPanel::used(const std::string& id) {
+    const Material* material = document_.has_study() ? document_.study()->find_material(id) : nullptr;
+    // A mix is nothing without its parts.
+    if (!material || !material->mix.empty()) return;
+    read_recent();  // another window may have been at work
+    std::erase_if(recent_, [&](const Material& one) { return one.id == id; });
+    recent_.insert(recent_.begin(), *material);
+    if (recent_.size() > most_recent) recent_.resize(most_recent);
+    QSettings().setValue(recent_setting, QString::fromStdString(materials_json(recent_)));
+    refresh();
+}
+
 void MaterialsPanel::refresh() {
+    const auto group_of = [](const QTreeWidgetItem* item) { return item->parent() ? item->parent()->text(0) : QString(); };
     const QString before = list_->currentItem() ? list_->currentItem()->data(0, key_role).toString() : QString();
+    const QString group_before = list_->currentItem() ? group_of(list_->currentItem()) : QString();
     const int place = list_->verticalScrollBar()->value();
     const QSignalBlocker quiet(list_);
     list_->clear();
     turns_.clear();
     int shown = 0;
+    if (!recent_.empty()) {
+        auto* recent = list_group(list_, tr("Used last"));
+        recent->setData(0, recent_role, true);
+        if (document_.has_study()) turns_ = hatch_turns(*document_.study(), document_.section());
+        for (const Material& material : recent_) {
+            const QString key = key_of_recent(material);
+            const auto now = key.startsWith(recent_prefix) ? std::nullopt : material_of(key);
+            shown += add_row(recent, now ? now->material : material, key);
+        }
+        if (recent->childCount() == 0) delete recent;
+        turns_.clear();
+    }
     if (document_.has_study()) {
         turns_ = hatch_turns(*document_.study(), document_.section());
         auto* own = list_group(list_, tr("In this study"));
@@ -204,13 +259,13 @@ void MaterialsPanel::refresh() {
     if (rows == 0 && table_.faults.empty()) delete general;
     if (shown + rows == 0) list_group(list_, tr("No material fits. Search for less, or choose all kinds."));
     for (QTreeWidgetItemIterator it(list_); *it; ++it)
-        if (!before.isEmpty() && (*it)->data(0, key_role).toString() == before) list_->setCurrentItem(*it);
+        if (!before.isEmpty() && (*it)->data(0, key_role).toString() == before && (list_->currentItem() == nullptr || group_of(*it) == group_before)) list_->setCurrentItem(*it);
     list_->verticalScrollBar()->setValue(place);
 }
 
 void MaterialsPanel::mark(const std::string& id) {
     for (QTreeWidgetItemIterator it(list_); *it; ++it)
-        if ((*it)->data(0, key_role).toString() == study_prefix + words(id)) {
+        if ((*it)->data(0, key_role).toString() == study_prefix + words(id) && !(*it)->parent()->data(0, recent_role).toBool()) {
             list_->setCurrentItem(*it);
             list_->scrollToItem(*it);
             return;
@@ -220,6 +275,9 @@ void MaterialsPanel::mark(const std::string& id) {
 std::optional<MaterialsPanel::Marked> MaterialsPanel::material_of(const QString& key) const {
     if (key.startsWith(study_prefix) && document_.has_study())
         if (const Material* material = document_.study()->find_material(key.mid(study_prefix.size()).toStdString())) return Marked{*material, true};
+    if (key.startsWith(recent_prefix))
+        for (const Material& material : recent_)
+            if (words(material.id) == key.mid(recent_prefix.size())) return Marked{material, false};
     if (key.startsWith(table_prefix))
         for (const Material& material : table_.materials)
             if (words(material.id) == key.mid(table_prefix.size())) return Marked{material, false};

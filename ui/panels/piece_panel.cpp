@@ -6,6 +6,7 @@
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QLineEdit>
+#include <QPushButton>
 #include <QSignalBlocker>
 
 #include "core/study/edits.hpp"
@@ -88,6 +89,17 @@ PiecePanel::PiecePanel(Document& document, QWidget* parent) : QWidget(parent), d
     course_height_->setAccessibleName(tr("Height of courses in mm"));
     course_from_->setAccessibleName(tr("First course begins at, in mm"));
     for (QLineEdit* field : {course_height_, course_from_}) connect(field, &QLineEdit::editingFinished, this, &PiecePanel::courses_typed);
+    hole_row_ = new QWidget(piece_box_);
+    auto* holes = new QHBoxLayout(hole_row_);
+    holes->setContentsMargins(0, 0, 0, 0);
+    hole_text_ = new QLabel(hole_row_);
+    hole_text_->setWordWrap(true);
+    fill_hole_ = new QPushButton(tr("Fill"), hole_row_);
+    fill_hole_->setAccessibleName(tr("Fill the hole"));
+    fill_hole_->setToolTip(tr("Takes the hole out of the piece; the piece itself stays (Shift+H)."));
+    holes->addWidget(hole_text_, 1);
+    holes->addWidget(fill_hole_);
+    form->addRow(tr("Holes"), hole_row_);
     form->addRow(corners_);
     layout->addWidget(piece_box_, 1);
     for (QWidget* field : {static_cast<QWidget*>(name_), static_cast<QWidget*>(material_), static_cast<QWidget*>(moisture_)})
@@ -124,6 +136,7 @@ PiecePanel::PiecePanel(Document& document, QWidget* parent) : QWidget(parent), d
         const std::optional<Condition> moisture = index == 0 ? std::nullopt : std::optional(conditions[index - 1]);
         report(document_.edit(tr("Change moisture condition"), [&](const Section& s) { return set_moisture(s, picked_.id.toStdString(), moisture); }));
     });
+    connect(fill_hole_, &QPushButton::clicked, this, &PiecePanel::fill_hole_wanted);
     connect(trial_, &TrialSlider::moved, this, [this](double factor) {
         const Piece* piece = picked_.kind == PickedKind::piece && document_.has_study() ? find_piece(document_.section(), picked_.id.toStdString()) : nullptr;
         // The end of a trial is told whatever is picked by then.
@@ -193,7 +206,11 @@ void PiecePanel::fill_piece(const Piece& piece) {
     fill_fillings(piece);
     moisture_->setCurrentIndex(!solid ? -1 : piece.moisture ? 1 + static_cast<int>(std::find(std::begin(conditions), std::end(conditions), *piece.moisture) - conditions) : 0);
     show_conductivity(piece);
-    corners_->show_corners(piece.outline);
+    const std::size_t count = piece.holes.size();
+    static_cast<QFormLayout*>(piece_box_->layout())->setRowVisible(hole_row_, count > 0);
+    hole_text_->setText(picked_.hole ? tr("%1 of %2 is picked; its corners:").arg(*picked_.hole + 1).arg(count) : count == 1 ? tr("1") : tr("%1: click into one to pick it").arg(count));
+    fill_hole_->setEnabled(picked_.hole || count == 1);
+    corners_->show_corners(picked_.hole && *picked_.hole < count ? piece.holes[*picked_.hole] : piece.outline);
     show_text(*course_height_, piece.courses ? words(number_text(to_mm(piece.courses->height))) : QString());
     show_text(*course_from_, piece.courses ? words(number_text(to_mm(piece.courses->from))) : QString());
 }
@@ -233,7 +250,9 @@ void PiecePanel::filling_chosen() {
     const QVariant data = material_->currentData();
     const std::string id = picked_.id.toStdString();
     if (data.typeId() != QMetaType::QStringList) {
-        report(document_.edit(tr("Change material"), [&](const Section& s) { return set_material(s, id, data.toString().toStdString()); }));
+        const auto refusals = document_.edit(tr("Change material"), [&](const Section& s) { return set_material(s, id, data.toString().toStdString()); });
+        report(refusals);
+        if (refusals.empty()) emit material_used(data.toString());
         return;
     }
     const QStringList filling = data.toStringList();
@@ -263,8 +282,10 @@ void PiecePanel::show_conductivity(const Piece& piece) {
 
 void PiecePanel::corner_typed(int row, Point to) {
     const Piece* piece = picked_.kind == PickedKind::piece ? find_piece(document_.section(), picked_.id.toStdString()) : nullptr;
-    if (!piece || row >= static_cast<int>(piece->outline.size())) return;
-    const Point from = piece->outline[static_cast<std::size_t>(row)];
+    if (!piece || (picked_.hole && *picked_.hole >= piece->holes.size())) return;
+    const Outline& outline = picked_.hole ? piece->holes[*picked_.hole] : piece->outline;
+    if (row >= static_cast<int>(outline.size())) return;
+    const Point from = outline[static_cast<std::size_t>(row)];
     report(document_.edit(tr("Move corner"), [&](const Section& s) { return move_corner(s, from, to); }));
 }
 

@@ -10,6 +10,7 @@ class QComboBox;
 class QFormLayout;
 class QLabel;
 class QLineEdit;
+class QPushButton;
 class QTableWidget;
 
 namespace wallfoot {
@@ -49,10 +50,13 @@ class PiecePanel : public QWidget {
     QLineEdit* course_from() const { return course_from_; }
     QLineEdit* course_height() const { return course_height_; }
     UnderlayBox& underlay() const { return *underlay_box_; }
+    QPushButton* fill_hole() const { return fill_hole_; }
     TrialSlider& trial() const { return *trial_; }
 
   signals:
     void told(const QString& text);
+    void fill_hole_wanted();
+    void material_used(const QString& id);
     /// The picked piece's material is tried with other conductivities while a slider is held; 1 = the trial is over.
     void tried(const QString& material, double factor);
 
@@ -86,6 +90,9 @@ class PiecePanel : public QWidget {
     QComboBox* moisture_ = nullptr;
     QLabel* conductivity_ = nullptr;
     TrialSlider* trial_ = nullptr;
+    QWidget* hole_row_ = nullptr;
+    QLabel* hole_text_ = nullptr;
+    QPushButton* fill_hole_ = nullptr;
     CornerTable* corners_ = nullptr;
 };
 

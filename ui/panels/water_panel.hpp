@@ -23,11 +23,13 @@ class WaterPanel : public QWidget {
     void show_nothing(const QString& why);
     QTreeWidget& list() { return *list_; }
     QPushButton& add_button() { return *add_; }
+    QPushButton& state_button() { return *state_; }
 
   signals:
     void place_chosen(const wallfoot::Point& place);
     void piece_chosen(const QString& id);
     void add_wanted(int piece);
+    void state_wanted();  ///< where water comes from
 
   private:
     QTreeWidgetItem* group(const QString& name);
@@ -40,7 +42,7 @@ class WaterPanel : public QWidget {
     std::string marked_;  ///< id of the piece marked last, and how far the list was scrolled: kept while another report is made
     int scrolled_ = 0;
     QTreeWidget* list_;
-    QPushButton* add_;
+    QPushButton *add_, *state_;
 };
 
 }  // namespace wallfoot

@@ -48,7 +48,7 @@ Picked picked_of(const Taken& taken) {
 }
 
 Picked with_groups(const Section& section, const Picked& picked) {
-    if (section.groups.empty()) return picked;
+    if (section.groups.empty() || picked.hole) return picked;
     Picked result = picked;
     const auto has = [&](PickedKind kind, const QString& id) {
         return (result.kind == kind && result.id == id) || std::find(result.more.begin(), result.more.end(), std::pair(kind, id)) != result.more.end();
@@ -82,7 +82,10 @@ bool is_there(const Section& section, const Picked& picked) {
         if (!is_there(section, Picked{kind, other})) return false;
     switch (picked.kind) {
         case PickedKind::nothing: return true;
-        case PickedKind::piece: return find_piece(section, id);
+        case PickedKind::piece: {
+            const Piece* piece = find_piece(section, id);
+            return piece && (!picked.hole || *picked.hole < piece->holes.size());
+        }
         case PickedKind::membrane: return find_membrane(section, id);
         case PickedKind::space: return find_space(section, id);
         case PickedKind::level: return height_of(section, level_of(picked.id)).has_value();

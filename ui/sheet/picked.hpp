@@ -20,6 +20,7 @@ struct Picked {
     QString id;                 ///< of a level: its LevelName as text
     std::optional<Point> mark = {};  ///< of a space: the mark that was taken hold of
     std::vector<std::pair<PickedKind, QString>> more = {};  ///< pieces, membranes, dimensions and texts picked with it
+    std::optional<std::size_t> hole = {};  ///< of a piece: that hole of it alone
     bool operator==(const Picked&) const = default;
 };
 
@@ -38,7 +39,7 @@ std::optional<Micrometres> height_of(const Section& section, const LevelName& na
 Taken taken_of(const Picked& picked);
 /// The other way round; the first piece, else membrane, dimension or text is the one that leads.
 Picked picked_of(const Taken& taken);
-/// With everything of the groups that what is picked belongs to.
+/// With everything of the groups that what is picked belongs to; a hole stays alone.
 Picked with_groups(const Section& section, const Picked& picked);
 /// Adds to what is picked, or takes from it what is picked already.
 Picked toggled(const Picked& picked, const Picked& one);

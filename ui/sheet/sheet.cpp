@@ -107,10 +107,12 @@ void Sheet::set_flow_lines(bool shown) {
 void Sheet::set_picked(const Picked& wanted) {
     const Picked picked = shown() ? with_groups(*shown(), wanted) : wanted;
     if (picked == picked_) return;
+    const bool of_hole = picked_.hole.has_value();
     picked_ = picked;
     handle_.reset();
     clicked_.reset();
     emit picked_changed(picked_);
+    if (picked_.hole || of_hole) emit told(picked_.hole ? tr("A hole is picked: Del fills it, and the piece stays.") : QString());
     update();
 }
 
@@ -120,6 +122,8 @@ void Sheet::after_study_change() {
     if (section != last_section_) {
         last_section_ = section;
         handle_.reset();
+        // A piece outlives its hole.
+        if (section && picked_.hole && !is_there(*section, picked_)) set_picked({picked_.kind, picked_.id});
         if (section && !is_there(*section, picked_)) set_picked({});
     }
     update();

@@ -120,6 +120,7 @@ class Sheet : public QWidget {
     void told(const QString& text);                                    ///< a hint or a refusal for the status line
     void tool_changed(wallfoot::Tool tool);
     void file_dropped(const QString& path, QPointF mm);                ///< one that can lie below the section
+    void material_used(const QString& id);                             ///< something was drawn of it
     void material_dropped(const QString& key);                         ///< onto the piece that is picked now
 
   protected:
@@ -150,6 +151,7 @@ class Sheet : public QWidget {
         std::shared_ptr<const Section> base, preview;
         std::optional<Point> to = {}, tried = {};  ///< where the preview has it; where it was last asked to go
         bool body = false;   ///< all that is picked, taken hold of inside
+        std::optional<bool> end = {};  ///< of a dimension: its first point (false) or its second
     };
     struct LineLayer {
         View view;
@@ -194,6 +196,7 @@ class Sheet : public QWidget {
     static Section dragged(const Section& base, const Drag& drag, Point to);
     /// Handles of measures, dimensions and texts; the inside of what is picked.
     std::optional<Drag> note_handle_at(QPointF pixels) const;
+    std::optional<Drag> dimension_end_at(QPointF pixels) const;
     std::optional<Drag> body_at(QPointF pixels);
     /// Whether a tool can be taken in hand now; tells what it needs.
     bool may_take(Tool tool);
@@ -208,6 +211,7 @@ class Sheet : public QWidget {
     void paint_grid(QPainter& painter);
     void paint_measures(QPainter& painter);
     void paint_several(QPainter& painter);
+    void paint_dimension_ends(QPainter& painter, const Dimension& dimension);
     static QString name_of_drag(const Drag& drag);
     /// What the cursor may be held by while this is dragged.
     static Snapper snapper_for(const Drag& drag);

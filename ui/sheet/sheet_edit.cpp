@@ -80,6 +80,18 @@ std::optional<Sheet::Drag> Sheet::note_handle_at(QPointF pixels) const {
     return {};
 }
 
+/// An end of the picked dimension.
+std::optional<Sheet::Drag> Sheet::dimension_end_at(QPointF pixels) const {
+    const auto section = shown();
+    const Dimension* dimension = picked_.kind == PickedKind::dimension && picked_.more.empty() ? find_dimension(*section, picked_.id.toStdString()) : nullptr;
+    if (!dimension) return {};
+    const double first = distance(view_.to_pixels(dimension->from), pixels), second = distance(view_.to_pixels(dimension->to), pixels);
+    if (std::min(first, second) > 9) return {};
+    const bool to = second < first;
+    const Point at = to ? dimension->to : dimension->from;
+    return Drag{picked_, at, at, true, false, {}, section, nullptr, {}, {}, false, to};
+}
+
 std::optional<Sheet::Drag> Sheet::body_at(QPointF pixels) {
     const auto section = shown();
     const Taken taken = taken_of(picked_);
@@ -319,10 +331,22 @@ void Sheet::paint_several(QPainter& painter) {
         if (const Membrane* membrane = find_membrane(*section, id)) painter.drawPolyline(polygon(view_, membrane->path));
     for (const std::string& id : taken.dimensions)
         if (const Dimension* dimension = find_dimension(*section, id)) paint_dimension(painter, place_of(view_, *dimension), colours.selection, colours.label_back);
+    if (const Dimension* alone = picked_.more.empty() && !taken.dimensions.empty() && tool_ == Tool::pick ? find_dimension(*section, taken.dimensions.front()) : nullptr) paint_dimension_ends(painter, *alone);
     painter.setPen(thin(colours.selection, 1.5));
     painter.setBrush(Qt::NoBrush);
     for (const std::string& id : taken.texts)
         if (const Note* note = find_note(*section, id)) painter.drawRoundedRect(place_of(view_, *note).adjusted(-2, -2, 2, 2), 3, 3);
+}
+
+void Sheet::paint_dimension_ends(QPainter& painter, const Dimension& dimension) {
+    const SheetColours colours = this->colours();
+    painter.setPen(thin(colours.selection, 1.5));
+    painter.setBrush(colours.paper);
+    for (const Point end : {dimension.from, dimension.to}) painter.drawRect(QRectF(view_.to_pixels(end) - QPointF(4, 4), QSizeF(8, 8)));
+    const auto& hot = drag_ ? drag_ : handle_;
+    if (!hot || !hot->end || hot->of != picked_) return;
+    painter.setPen(thin(colours.accent, 4));
+    painter.drawEllipse(view_.to_pixels(*hot->end ? dimension.to : dimension.from), 6, 6);
 }
 
 /// What the tool in hand would do with the points there are and the cursor.

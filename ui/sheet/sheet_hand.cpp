@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QMouseEvent>
+#include <algorithm>
 #include <cmath>
 
 #include "core/study/edits.hpp"
@@ -89,7 +90,7 @@ void Sheet::mousePressEvent(QMouseEvent* event) {
         outline_step(outline_->commit());
     } else if (const auto handle = handle_at(event->position())) {
         const bool add = event->modifiers() & Qt::ControlModifier;
-        if (handle->of.kind != PickedKind::piece && handle->of != picked_) set_picked(add ? toggled(picked_, handle->of) : handle->of);
+        if (handle->of != picked_ && !(add && handle->of.kind == PickedKind::piece)) set_picked(add ? toggled(picked_, handle->of) : handle->of);
         drag_ = handle_ = clicked_ = handle;
     } else if (const auto body = body_at(event->position())) {
         drag_ = body;
@@ -188,6 +189,7 @@ void Sheet::drag_to(QPointF pixels, Qt::KeyboardModifiers keys) {
         drag.preview = preview;
         drag.to = to;
         if (drag.of.kind == PickedKind::stretch) emit told(QString::fromStdString(length_text(to_mm(stretch_length(*find_stretch(*preview, drag.of.id.toStdString()))))));
+        else if (drag.end) emit told(QString::fromStdString(length_text(dimension_length(*find_dimension(*preview, drag.of.id.toStdString())))));
         else if (drag.of.kind == PickedKind::level) emit told(tr("height %1").arg(QString::fromStdString(length_text(to_mm(to.y)))));
         else emit told(tr("dx %1  dy %2").arg(QString::fromStdString(length_text(to_mm(to.x - drag.a.x))), QString::fromStdString(length_text(to_mm(to.y - drag.a.y)))));
         emit previewed(preview);
@@ -215,7 +217,17 @@ void Sheet::move_picked(int dx_mm, int dy_mm) {
     const std::string id = picked_.id.toStdString();
     const Micrometres dx = dx_mm * um_per_mm, dy = dy_mm * um_per_mm;
     const Taken taken = taken_of(picked_);
-    if (!outline_ && taken != Taken{}) {
+    if (!outline_ && picked_.hole) {
+        const Piece* piece = find_piece(document_.section(), id);
+        if (!piece || *picked_.hole >= piece->holes.size()) return;
+        const Outline hole = piece->holes[*picked_.hole];
+        emit told(sentence(document_.edit(tr("Move hole"), [&](const Section& s) {
+            // In another variant it may have another place in the list.
+            const Piece* there = find_piece(s, id);
+            const auto at = there ? std::find(there->holes.begin(), there->holes.end(), hole) - there->holes.begin() : 0;
+            return move_hole(s, id, static_cast<std::size_t>(at), dx, dy);
+        })));
+    } else if (!outline_ && taken != Taken{}) {
         const QString name = !picked_.more.empty() ? tr("Move") : picked_.kind == PickedKind::piece ? tr("Move piece") : picked_.kind == PickedKind::membrane ? tr("Move membrane") : tr("Move");
         emit told(sentence(document_.edit(name, [&](const Section& s) { return move_taken(s, taken, dx, dy); })));
     } else if (const Stretch* stretch = picked_.kind == PickedKind::stretch && !outline_ ? find_stretch(document_.section(), id) : nullptr) {

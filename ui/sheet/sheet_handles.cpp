@@ -74,7 +74,13 @@ std::optional<Sheet::Drag> Sheet::corner_or_edge_at(QPointF pixels) const {
     Lines lines{&piece->outline};
     for (const auto& hole : piece->holes) lines.push_back(&hole);
     auto found = line_handle_at(pixels, lines, true);
-    if (found && !found->corner) found->moving = points_moved_with_edge(*section, found->a, found->b);
+    if (!found) return found;
+    if (!found->corner) found->moving = points_moved_with_edge(*section, found->a, found->b);
+    // Taken hold of at the edge of a hole, that hole is meant.
+    found->of.hole.reset();
+    const auto has = [&](const Outline& line) { return std::find(line.begin(), line.end(), found->a) != line.end() && std::find(line.begin(), line.end(), found->b) != line.end(); };
+    for (std::size_t h = 0; h < piece->holes.size() && !has(piece->outline); ++h)
+        if (has(piece->holes[h])) found->of.hole = h;
     return found;
 }
 
@@ -107,6 +113,7 @@ std::optional<Sheet::Drag> Sheet::mark_at(QPointF pixels) const {
 std::optional<Sheet::Drag> Sheet::handle_at(QPointF pixels) const {
     if (!shown()) return {};
     if (const auto line = corner_or_edge_at(pixels)) return line;
+    if (const auto end = dimension_end_at(pixels)) return end;
     if (const auto mark = mark_at(pixels)) return mark;
     const auto note = note_handle_at(pixels);
     return note ? note : underlay_handle_at(pixels);
@@ -124,8 +131,13 @@ void Sheet::pick_at(QPointF pixels, bool add) {
                 break;
             }
     for (const auto i : pieces) under.push_back({PickedKind::piece, words(section->pieces[i].id), {}});
+    for (const auto& [piece, hole] : holes_at(*section, free_point(view_.to_mm(pixels)))) {
+        Picked picked{PickedKind::piece, words(section->pieces[piece].id)};
+        picked.hole = hole;
+        under.push_back(picked);
+    }
     if (const auto underlay = underlay_under(pixels)) under.push_back(*underlay);
-    const auto present = std::find_if(under.begin(), under.end(), [&](const Picked& p) { return p.kind == picked_.kind && p.id == picked_.id; });
+    const auto present = std::find_if(under.begin(), under.end(), [&](const Picked& p) { return p.kind == picked_.kind && p.id == picked_.id && p.hole == picked_.hole; });
     if (add) {
         if (!under.empty()) set_picked(toggled(picked_, under.front()));
     } else if (under.empty()) set_picked({});
@@ -158,6 +170,7 @@ Section Sheet::dragged(const Section& base, const Drag& drag, Point to) {
             return set_stretch(base, id, (stretch ? stretch_length(*stretch) : 0) + (way == "left" ? -dx : way == "up" ? dy : way == "down" ? -dy : dx));
         }
         case PickedKind::dimension: {
+            if (drag.end) return move_dimension_end(base, id, *drag.end, to);
             const Dimension* found = find_dimension(base, id);
             Dimension dimension;
             dimension.id = id;
@@ -179,7 +192,7 @@ QString Sheet::name_of_drag(const Drag& drag) {
         case PickedKind::space: return tr("Move space mark");
         case PickedKind::level: return tr("Move level");
         case PickedKind::stretch: return tr("Change measure");
-        case PickedKind::dimension: return tr("Move dimension line");
+        case PickedKind::dimension: return drag.end ? tr("Move end of the dimension") : tr("Move dimension line");
         case PickedKind::note: return tr("Move text");
         case PickedKind::underlay: return tr("Move underlay");
         default: return drag.corner ? tr("Move corner") : tr("Move edge");

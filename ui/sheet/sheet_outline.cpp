@@ -171,6 +171,7 @@ std::vector<Message> Sheet::commit_piece(Piece piece) {
     if (!refusals.empty()) return refusals;
     set_tool(Tool::pick);
     set_picked({PickedKind::piece, QString::fromStdString(id), {}});
+    emit material_used(next_.material);
     return {};
 }
 
@@ -220,6 +221,7 @@ std::vector<Message> Sheet::commit_layers() {
     const std::size_t before = document_.section().pieces.size();
     const auto refusals = document_.edit(tr("Lay layers"), [&](const Section& section) { return add_layers(section, outline_->corners(), next_.layers_on_left, next_.layers); });
     if (!refusals.empty()) return refusals;
+    for (const Layer& layer : next_.layers) emit material_used(words(layer.material));
     set_tool(Tool::pick);
     if (const auto& pieces = document_.section().pieces; pieces.size() > before) set_picked({PickedKind::piece, words(pieces[before].id), {}});
     return {};

@@ -69,7 +69,7 @@ void Sheet::paint_picked_lines(QPainter& painter, const std::vector<const std::v
     for (const auto* line : lines)
         for (const Point p : *line) painter.drawRect(QRectF(view_.to_pixels(p) - QPointF(4, 4), QSizeF(8, 8)));
     const auto& hot = drag_ ? drag_ : handle_;
-    if (!hot || hot->of != picked_) return;
+    if (!hot || hot->of.kind != picked_.kind || hot->of.id != picked_.id) return;
     painter.setPen(thin(colours.accent, 4));
     const Point at = drag_ && drag_->to ? *drag_->to : hot->a;
     if (hot->corner) painter.drawEllipse(view_.to_pixels(at), 6, 6);
@@ -90,6 +90,12 @@ void Sheet::paint_picked(QPainter& painter) {
         for (const auto& hole : piece->holes) lines.push_back(&hole);
         paint_cut_blocks(painter, view_, *piece, colours());
         paint_picked_lines(painter, lines, true);
+        if (!picked_.hole || *picked_.hole >= piece->holes.size()) return;
+        QColor inside = colours().selection;
+        inside.setAlphaF(0.25F);
+        painter.setPen(thin(colours().selection, 4));
+        painter.setBrush(inside);
+        painter.drawPolygon(polygon(view_, piece->holes[*picked_.hole]));
     } else {
         paint_picked_marks(painter);
     }

@@ -180,4 +180,12 @@ std::vector<std::size_t> pieces_at(const Section& section, Point p) {
     return found;
 }
 
+std::vector<std::pair<std::size_t, std::size_t>> holes_at(const Section& section, Point p) {
+    std::vector<std::pair<std::size_t, std::size_t>> found;
+    for (std::size_t i = section.pieces.size(); i-- > 0;)
+        for (std::size_t h = 0; h < section.pieces[i].holes.size(); ++h)
+            if (contains(section.pieces[i].holes[h], p)) found.emplace_back(i, h);
+    return found;
+}
+
 }  // namespace wallfoot

@@ -57,5 +57,7 @@ double grid_step_mm(double pixels_per_mm);
 
 /// Pieces that cover a point, topmost first (indices into section.pieces). On the outline counts as covered.
 std::vector<std::size_t> pieces_at(const Section& section, Point p);
+/// Holes in which a point lies, those of the topmost piece first: indices of the piece and of its hole.
+std::vector<std::pair<std::size_t, std::size_t>> holes_at(const Section& section, Point p);
 
 }  // namespace wallfoot

@@ -248,12 +248,17 @@ void MainWindow::connect_parts() {
     });
     connect(contents_, &ContentsPanel::chosen, this, [this](const Picked& picked) { sheet_->set_picked(picked); });
     connect(materials_, &MaterialsPanel::give_wanted, action(QStringLiteral("material.give")), &QAction::trigger);
+    const auto used = [this](const QString& id) { materials_->used(id.toStdString()); };
+    connect(sheet_, &Sheet::material_used, materials_, used);
+    connect(piece_, &PiecePanel::material_used, materials_, used);
     connect(sheet_, &Sheet::material_dropped, this, &MainWindow::give_material_to_picked);
     connect(piece_, &PiecePanel::told, sheet_, &Sheet::told);
+    connect(piece_, &PiecePanel::fill_hole_wanted, action(QStringLiteral("change.fill_hole")), &QAction::trigger);
     connect(piece_, &PiecePanel::tried, this, &MainWindow::try_conductivity);
     connect(findings_panel_, &FindingsPanel::place_chosen, sheet_, &Sheet::show_place);
     connect(water_panel_, &WaterPanel::place_chosen, sheet_, &Sheet::show_place);
     connect(water_panel_, &WaterPanel::piece_chosen, sheet_, [this](const QString& id) { sheet_->set_picked({PickedKind::piece, id}); });
+    connect(water_panel_, &WaterPanel::state_wanted, action(QStringLiteral("site.water")), &QAction::trigger);
     connect(water_panel_, &WaterPanel::add_wanted, this, &MainWindow::draw_proposed_membrane);
     connect(rules_panel_, &RulesPanel::place_chosen, sheet_, &Sheet::show_place);
     connect(rules_panel_, &RulesPanel::site_wanted, action(QStringLiteral("site.facts")), &QAction::trigger);

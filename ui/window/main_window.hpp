@@ -113,6 +113,8 @@ class MainWindow : public QMainWindow {
     void rotate_picked();
     void merge_picked();
     void offset_edge_dialog();
+    /// Of the picked piece: the hole that is picked, or the only one.
+    void fill_hole();
     void add_guide(bool upright);
     void bind_underlay_commands();
     void fold_left();
@@ -181,6 +183,7 @@ class MainWindow : public QMainWindow {
     void ask_and_save_report();
     void show_rules();
     void site_dialog();
+    void water_dialog();
     void copy_questions();
     void draw_proposed_membrane(int piece);
     void set_dark(bool dark);

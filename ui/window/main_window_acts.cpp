@@ -169,6 +169,7 @@ void MainWindow::delete_picked() {
     const std::string id = picked.id.toStdString();
     std::vector<Message> refusals;
     const Taken taken = taken_of(picked);
+    if (picked.hole) return fill_hole();
     if (!picked.more.empty()) refusals = document_.edit(tr("Delete"), [&](const Section& s) { return delete_taken(s, taken); });
     else switch (picked.kind) {
         case PickedKind::nothing: return;
@@ -418,7 +419,7 @@ void MainWindow::refresh_titles() {
     redo->setIconText(without_mark(command(QStringLiteral("edit.redo")).text));
     redo->setEnabled(stack.canRedo());
     for (const char* id : {"file.save", "file.save_as", "file.report", "view.compare", "view.report", "edit.delete", "edit.duplicate", "edit.stretch", "edit.mirror", "move.raise", "move.lower", "move.to_top", "move.to_bottom", "draw.polygon", "draw.rectangle", "draw.membrane", "draw.space", "draw.level", "draw.fill", "draw.layers", "draw.measure", "draw.dimension", "draw.text", "edit.copy", "edit.paste", "change.move", "change.copies", "change.rotate", "change.mirror", "change.flip", "change.split", "change.merge",
-                           "change.offset", "change.hole", "change.group", "change.ungroup", "variant.duplicate", "variant.rename", "variant.remove",
+                           "change.offset", "change.hole", "change.fill_hole", "change.group", "change.ungroup", "variant.duplicate", "variant.rename", "variant.remove",
                            "underlay.add", "underlay.scale", "underlay.place", "underlay.straighten", "underlay.lock", "underlay.pieces", "underlay.copy_without", "file.export",
                            "material.give", "material.add", "material.edit", "material.duplicate", "material.remove", "material.import", "material.export"})
         action(QString::fromLatin1(id))->setEnabled(document_.has_study());

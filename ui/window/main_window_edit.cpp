@@ -71,6 +71,7 @@ void MainWindow::bind_edit_commands() {
     bind("change.flip", [mirror] { mirror(false); });
     bind("change.merge", [this] { merge_picked(); });
     bind("change.offset", [this] { offset_edge_dialog(); });
+    bind("change.fill_hole", [this] { fill_hole(); });
     bind("change.group", [this] {
         change_picked(tr("Group"), [](const Section& s, const Taken& taken) {
             std::vector<std::string> members = taken.pieces;
@@ -181,6 +182,26 @@ void MainWindow::offset_edge_dialog() {
     if (dialog.exec() != QDialog::Accepted) return;
     const std::string id = sheet_->picked().id.toStdString();
     tell(document_.edit(tr("Move edge"), [&](const Section& s) { return offset_edge(s, id, edge->first, edge->second, length_of(dialog.values().front())); }));
+}
+
+void MainWindow::fill_hole() {
+    const Picked picked = sheet_->picked();
+    const std::string id = picked.id.toStdString();
+    const Piece* piece = document_.has_study() && picked.kind == PickedKind::piece && picked.more.empty() ? find_piece(document_.section(), id) : nullptr;
+    const std::size_t holes = piece ? piece->holes.size() : 0;
+    if (!piece) emit sheet_->told(tr("Pick a piece with a hole first, or click into the hole."));
+    else if (holes == 0) emit sheet_->told(tr("\"%1\" has no hole.").arg(name_of(*piece)));
+    else if (holes > 1 && !picked.hole) emit sheet_->told(tr("\"%1\" has %2 holes: click into one, or on its edge, and try again.").arg(name_of(*piece)).arg(holes));
+    if (holes == 0 || (holes > 1 && !picked.hole)) return;
+    const Outline hole = piece->holes[picked.hole.value_or(0)];
+    const auto refusals = document_.edit(tr("Fill hole"), [&](const Section& s) {
+        // In another variant it may have another place in the list.
+        const Piece* there = find_piece(s, id);
+        const auto at = there ? std::find(there->holes.begin(), there->holes.end(), hole) - there->holes.begin() : 0;
+        return delete_hole(s, id, static_cast<std::size_t>(at));
+    });
+    if (refusals.empty()) sheet_->set_picked({picked.kind, picked.id});
+    emit sheet_->told(refusals.empty() ? tr("The hole is filled; the piece stays.") : sentence(refusals));
 }
 
 void MainWindow::add_guide(bool upright) {

@@ -148,7 +148,10 @@ void MainWindow::give_material_to_picked(const QString& key) {
     });
     emit sheet_->told(sentence(refusals));
     if (!refusals.empty()) return;
-    if (const Piece* given = find_piece(document_.section(), id)) materials_->mark(given->filled_with);
+    if (const Piece* given = find_piece(document_.section(), id)) {
+        materials_->used(given->filled_with);
+        materials_->mark(given->filled_with);
+    }
 }
 
 void MainWindow::add_material_dialog(const QString& title, const Material& begin) {
@@ -189,7 +192,7 @@ void MainWindow::remove_marked_material() {
         return;
     }
     if (!marked->of_study) {
-        emit sheet_->told(tr("The general table stays as it is; only materials of the study can be removed."));
+        emit sheet_->told(tr("Only materials of the study can be removed; the others are copied into it when they are used."));
         return;
     }
     const auto refusals = change_study(tr("Remove material"), [&](const Study& study) { return remove_material(study, marked->material.id); });

@@ -3,8 +3,10 @@
 #include <QClipboard>
 #include <QMessageBox>
 
+#include "core/study/edits.hpp"
 #include "ui/panels/rules_panel.hpp"
 #include "ui/panels/site_dialog.hpp"
+#include "ui/panels/water_dialog.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/window/main_window.hpp"
 
@@ -15,6 +17,7 @@ namespace wallfoot {
 void MainWindow::bind_site_commands() {
     bind("view.rules", [this] { set_activity(Activity::rules); });
     bind("site.facts", [this] { site_dialog(); });
+    bind("site.water", [this] { water_dialog(); });
     bind("site.copy_questions", [this] { copy_questions(); });
 }
 
@@ -48,6 +51,18 @@ void MainWindow::site_dialog() {
     if (dialog.exec() != QDialog::Accepted) return;
     const auto refusals = change_study(tr("Site facts"), [&](const Study& study) { return dialog.applied(study); });
     if (!refusals.empty()) QMessageBox::information(this, tr("Not stated"), sentence(refusals));
+}
+
+void MainWindow::water_dialog() {
+    if (!document_.has_study()) return;
+    WaterDialog dialog(document_.section(), this);
+    if (dialog.exec() != QDialog::Accepted) return;
+    const Water water = dialog.water();
+    tell(document_.edit(tr("State water"), [&](const Section& s) {
+        Water stated = water;
+        stated.extra = s.water ? s.water->extra : Extra{};
+        return set_water(s, stated);
+    }));
 }
 
 void MainWindow::copy_questions() {

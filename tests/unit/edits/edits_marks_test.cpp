@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <functional>
 
 #include "core/study/edits.hpp"
@@ -97,6 +98,36 @@ TEST(EditsOfSpaces, unheated_needs_a_temperature) {
     const Section out = set_temperature(set_space_kind(cold, "unheated", SpaceKind::outside), "unheated", {});
     EXPECT_EQ(out.spaces[0].kind, SpaceKind::outside);
     EXPECT_EQ(refusal([&] { set_space_kind(out, "unheated", SpaceKind::unheated); }), "space-without-temperature");
+}
+
+TEST(EditsOfSpaces, bears_a_name_of_its_own_and_a_temperature_that_can_be) {
+    const Section before = add_space(add_space(leaf_and_slab(), SpaceKind::outside, {300 * mm, 0}), SpaceKind::unheated, {0, 0}, 5);
+    const Section named = rename_space(before, "unheated", "Garage");
+    EXPECT_EQ(find_space(named, "unheated")->name, "Garage");
+    EXPECT_EQ(refusal([&] { rename_space(named, "outside", "Garage"); }), "space-name-taken");
+    EXPECT_EQ(rename_space(named, "unheated", "Garage"), named);
+    EXPECT_EQ(rename_space(named, "unheated", ""), before);
+    EXPECT_EQ(rename_space(before, "outside", ""), before) << "names may both be left to the kinds";
+    EXPECT_EQ(refusal([&] { set_temperature(before, "unheated", -300); }), "temperature-absurd");
+    EXPECT_EQ(refusal([&] { set_temperature(before, "outside", 2001); }), "temperature-absurd");
+    EXPECT_EQ(refusal([&] { set_temperature(before, "outside", NAN); }), "temperature-absurd");
+    EXPECT_EQ(find_space(set_temperature(before, "outside", -273.15), "outside")->temperature, -273.15);
+}
+
+TEST(EditsOfWater, is_stated_and_taken_back) {
+    const Section before = leaf_and_slab();
+    ASSERT_FALSE(before.water);
+    Water water;
+    water.soil = false;
+    water.water_level = -200 * mm;
+    const Section stated = set_water(before, water);
+    EXPECT_EQ(stated.water, water);
+    EXPECT_EQ(set_water(stated, Water{}), before) << "nothing stated is nothing written";
+    water.water_level = coordinate_limit + 1;
+    EXPECT_EQ(refusal([&] { set_water(before, water); }), "coordinate-too-large");
+    water = Water{};
+    water.extra["pumped"] = "true";
+    EXPECT_TRUE(set_water(before, water).water) << "what other programs wrote is kept";
 }
 
 TEST(EditsOfSpaces, a_space_that_fills_a_piece_stays) {

@@ -220,6 +220,26 @@ TEST(EditsDimension, EndsFollowTheCornersTheyLieOn) {
     EXPECT_EQ(mirror_section(mirror_section(before)), before);
 }
 
+TEST(EditsDimension, ItsEndsAreTakenElsewhereAndItsLineStays) {
+    Section before = with_dimension(at(0, 0), at(120, 0));
+    before.dimensions[0].along = "x";
+    before.dimensions[0].offset = -50 * mm;
+    const Section second = move_dimension_end(before, "d1", true, at(140, 1000));
+    EXPECT_EQ(dimension_length(second.dimensions[0]), 140);
+    EXPECT_EQ(second.dimensions[0].offset, -50 * mm);
+    const Section first = move_dimension_end(before, "d1", false, at(-100, 30));
+    EXPECT_EQ(dimension_length(first.dimensions[0]), 220);
+    EXPECT_EQ(first.dimensions[0].from.y + first.dimensions[0].offset, -50 * mm) << "its line stays at its height";
+    EXPECT_EQ(first.pieces, before.pieces) << "nothing else moves";
+    before.dimensions[0].along = "y";
+    before.dimensions[0].to = at(120, 40);
+    EXPECT_EQ(move_dimension_end(before, "d1", false, at(-30, 10)).dimensions[0].offset, -20 * mm) << "and that of a height in its place";
+    before.dimensions[0].along.clear();
+    EXPECT_EQ(move_dimension_end(before, "d1", false, at(-30, 10)).dimensions[0].offset, -50 * mm);
+    EXPECT_EQ(refusal([&] { move_dimension_end(before, "d1", true, at(0, 0)); }), "dimension-empty");
+    EXPECT_EQ(refusal([&] { move_dimension_end(before, "d7", true, at(1, 0)); }), "edit-unknown-id");
+}
+
 TEST(EditsDimension, ChangesAndRefusals) {
     const Section before = with_dimension(at(0, 0), at(120, 0));
     Dimension changed = before.dimensions[0];

@@ -198,7 +198,16 @@ TEST(EditsParts, a_hole_shows_what_lies_below) {
     EXPECT_DOUBLE_EQ(visible_mm2(arrange(study(), with), 0), 100 * 200 - 60 * 60);
     EXPECT_EQ(delete_hole(with, "one", 0), row());
     EXPECT_EQ(refusal([&] { add_hole(row(), "one", box(50, 50, 150, 80)); }), "hole-outside");
-    EXPECT_EQ(refusal([&] { delete_hole(row(), "one", 0); }), "edit-no-edge");
+    EXPECT_EQ(refusal([&] { delete_hole(row(), "one", 0); }), "edit-no-hole");
+    const Section two = add_hole(with, "one", box(20, 100, 80, 180));
+    EXPECT_EQ(delete_hole(two, "one", 1), with) << "the other one stays";
+    EXPECT_EQ(find_piece(delete_hole(two, "one", 0), "one")->holes, std::vector<Outline>{box(20, 100, 80, 180)});
+    const Section moved = move_hole(two, "one", 0, 5'000, -10'000);
+    EXPECT_EQ(find_piece(moved, "one")->holes[0], box(25, 10, 85, 70));
+    EXPECT_EQ(find_piece(moved, "one")->outline, find_piece(two, "one")->outline);
+    EXPECT_EQ(move_hole(moved, "one", 0, -5'000, 10'000), two);
+    EXPECT_EQ(refusal([&] { move_hole(two, "one", 0, 50'000, 0); }), "hole-outside");
+    EXPECT_EQ(refusal([&] { move_hole(two, "one", 2, 0, 0); }), "edit-no-hole");
 }
 
 TEST(EditsParts, an_edge_is_set_off_with_its_neighbours) {

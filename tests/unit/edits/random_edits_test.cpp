@@ -171,12 +171,21 @@ std::pair<std::string, Edit> draw_edit(Hand& hand, const Section& s) {
         case 26: return {"move_beyond", [=](const Section& t) { return move_beyond(t, {place, other}, way, dx / 2); }};
         case 27: return {"merge", [=](const Section& t) { return merge_pieces(t, {id, t.pieces[index % t.pieces.size()].id}); }};
         case 28: return {"offset_edge", [=](const Section& t) { return offset_edge(t, id, a, b, dx / 2); }};
-        case 29: return {"add_hole", [=](const Section& t) { return add_hole(t, id, rectangle_outline({corner.x + dx, corner.y + dy}, {corner.x + dx + size / 4, corner.y + dy + size / 4})); }};
+        case 29: {
+            for (const Piece& holed : s.pieces)
+                if (!holed.holes.empty() && flag) {
+                    const std::string of = holed.id;
+                    if (dy > 0) return {"delete_hole", [=](const Section& t) { return delete_hole(t, of, 0); }};
+                    return {"move_hole", [=](const Section& t) { return move_hole(t, of, 0, dx / 4, dy / 4); }};
+                }
+            return {"add_hole", [=](const Section& t) { return add_hole(t, id, rectangle_outline({corner.x + dx, corner.y + dy}, {corner.x + dx + size / 4, corner.y + dy + size / 4})); }};
+        }
         case 30: return {"measure", [=](const Section& t) {
             if (!t.stretch.empty() && flag) return set_stretch(t, t.stretch.back().id, length);
             return add_stretch(t, stretch_through(t, {{(a.x + b.x) / 2, (a.y + b.y) / 2}, {(a.x + b.x) / 2 + 1, (a.y + b.y) / 2 + 1}}, way, find_piece(t, id)));
         }};
         case 31: return {"dimension", [=](const Section& t) {
+            if (!t.dimensions.empty() && flag && dy > 0) return move_dimension_end(t, t.dimensions.front().id, dx > 0, place);
             if (!t.dimensions.empty() && flag) return set_dimension(t, t.dimensions.front().id, length, dx > 0);
             return add_dimension(t, {"", a, b, "", dx, "", {}});
         }};
@@ -191,6 +200,7 @@ Section begun() {
     s.spaces = {space("in", SpaceKind::inside, {mm(50, 950)})};
     s.spaces.front().single_mark = true;
     s.pieces = {solid("ground", box(-200, -200, 1200, 150), "soil"), solid("slab", box(0, 150, 600, 300)), solid("wall", box(600, 0, 800, 1000)), solid("skin", box(800, 0, 900, 1000))};
+    s.pieces[0].holes = {box(300, 40, 360, 80)};
     s.membranes = {{"m", MembraneKind::dpc, {mm(600, 300), mm(900, 300)}, {}, {}}};
     return s;
 }
@@ -235,7 +245,7 @@ TEST(RandomEdits, leave_a_sound_drawing_that_is_kept_and_shows_the_right_areas) 
     }
     EXPECT_EQ(edits, 1000);
     for (const char* name : {"add_piece", "copy", "duplicate", "paste", "split", "delete", "move_corner", "move_edge", "insert_corner", "remove_corner", "move", "rotate", "mirror", "mirror_section",
-                             "reorder", "stretch", "move_beyond", "merge", "offset_edge", "add_hole", "measure", "dimension", "group", "note"})
+                             "reorder", "stretch", "move_beyond", "merge", "offset_edge", "add_hole", "delete_hole", "move_hole", "measure", "dimension", "group", "note"})
         EXPECT_GT(made[name], 0) << name;
     std::string list;
     for (const auto& [name, times] : made) list += " " + name + " " + std::to_string(times);

@@ -39,7 +39,7 @@ TEST(MaterialEntry, what_is_not_typed_is_not_declared) {
 
 TEST(MaterialEntry, every_field_reaches_the_material_with_either_decimal_sign) {
     MaterialEntry entry = block();
-    entry.across[below_dpc] = {"0.18", false, "", Basis::at_moisture, "4,5", MoistureBy::mass, "0.17", "0,20", "90", " sheet 3 "};
+    entry.across[below_dpc] = {"0.18", StatedAs::conductivity, "", Basis::at_moisture, "4,5", MoistureBy::mass, "0.17", "0,20", "90", " sheet 3 "};
     entry.second_axis = true;
     entry.up[dry].value = "0.172";
     entry.density = "450";
@@ -66,7 +66,7 @@ TEST(MaterialEntry, every_field_reaches_the_material_with_either_decimal_sign) {
 // R = d / λ, ISO 6946: 100 mm of R 0.69 m²·K/W conduct 0.1 / 0.69 = 0.144928 W/(m·K).
 TEST(MaterialEntry, a_resistance_of_a_unit_is_converted_and_the_source_says_so) {
     MaterialEntry entry = block();
-    entry.across[dry] = {"0,69", true, "10 cm", Basis::measured, "", MoistureBy::mass, "", "", "", "sheet 3"};
+    entry.across[dry] = {"0,69", StatedAs::resistance, "10 cm", Basis::measured, "", MoistureBy::mass, "", "", "", "sheet 3"};
     EXPECT_EQ(entered_conductivity(entry.across[dry]), 0.144928);
     const ReadEntry read = read_entry(entry, {});
     ASSERT_TRUE(read.faults.empty());
@@ -80,6 +80,65 @@ TEST(MaterialEntry, a_resistance_of_a_unit_is_converted_and_the_source_says_so) 
     entry.across[dry].thickness = "100";
     entry.across[dry].value = "-1";
     EXPECT_EQ(only_fault(entry), "/lambda/dry/value resistance-not-positive");
+}
+
+ConductivityEntry in_mortar() {
+    ConductivityEntry entry;
+    entry.value = "0,15";
+    entry.stated = StatedAs::joints;
+    entry.unit_length = "440", entry.unit_height = "21,5 cm", entry.bed = "10", entry.perpend = "10", entry.mortar = "0.88";
+    entry.source = "sheet 3";
+    return entry;
+}
+
+// By hand in tests/unit/standards/masonry_test.cpp: 0.197946 across, 0.171837 along the height.
+TEST(MaterialEntry, units_in_mortar_give_both_axes_and_the_source_says_how) {
+    MaterialEntry entry = block();
+    entry.across[dry] = in_mortar();
+    EXPECT_EQ(entered_conductivity(entry, dry, false), 0.197946);
+    EXPECT_EQ(entered_conductivity(entry, dry, true), 0.171837);
+    entry.across[below_dpc].value = "0.3";
+    const ReadEntry read = read_entry(entry, {});
+    ASSERT_TRUE(read.faults.empty());
+    const Conductivity& across = read.material.lambda.by_condition.at(Condition::dry);
+    const Conductivity& up = read.material.lambda_up.by_condition.at(Condition::dry);
+    EXPECT_EQ(across.value, 0.197946);
+    EXPECT_EQ(up.value, 0.171837);
+    for (const char* part : {"sheet 3; from units of 0,15 W/(m·K)", "440 mm × 21,5 cm", "10 mm (perpend)", "0.88 W/(m·K)", "6.568 % mortar", "parallel paths"})
+        EXPECT_NE(across.source.find(part), std::string::npos) << part << " in " << across.source;
+    EXPECT_NE(up.source.find("would give 0.1724"), std::string::npos) << up.source;
+    EXPECT_EQ(read.material.lambda_up.by_condition.at(Condition::below_dpc), read.material.lambda.by_condition.at(Condition::below_dpc)) << "no joints are known there";
+    // Opened again it is two plain values with their sources.
+    const MaterialEntry again = entry_of(read.material);
+    EXPECT_TRUE(again.second_axis);
+    EXPECT_EQ(read_entry(again, read.material).material, read.material);
+    // A value typed along the height counts.
+    entry.second_axis = true;
+    entry.up[dry].value = "0.2";
+    EXPECT_EQ(read_entry(entry, {}).material.lambda_up.by_condition.at(Condition::dry).value, 0.2);
+    EXPECT_EQ(entered_conductivity(entry, dry, true), 0.2);
+    // Units of which only the height is stated so.
+    entry.up[dry] = in_mortar();
+    entry.across[dry] = block().across[dry];
+    EXPECT_EQ(read_entry(entry, {}).material.lambda_up.by_condition.at(Condition::dry).value, 0.171837);
+}
+
+TEST(MaterialEntry, units_in_mortar_are_refused_at_the_field_that_is_wrong) {
+    const auto with = [](auto change) {
+        MaterialEntry entry = block();
+        entry.across[dry] = in_mortar();
+        change(entry.across[dry]);
+        return only_fault(entry);
+    };
+    EXPECT_EQ(with([](auto& e) { e.unit_length = ""; }), "/lambda/dry/unit_length entry-unit-size-missing");
+    EXPECT_EQ(with([](auto& e) { e.unit_height = "0"; }), "/lambda/dry/unit_height thickness-not-positive");
+    EXPECT_EQ(with([](auto& e) { e.bed = "-1"; }), "/lambda/dry/bed thickness-not-positive");
+    EXPECT_EQ(with([](auto& e) { e.perpend = "thin"; }), "/lambda/dry/perpend entry-not-a-number");
+    EXPECT_EQ(with([](auto& e) { e.mortar = " "; }), "/lambda/dry/mortar entry-mortar-missing");
+    EXPECT_EQ(with([](auto& e) { e.mortar = "0"; }), "/lambda/dry/mortar conductivity-not-positive");
+    EXPECT_EQ(with([](auto& e) { e.value = "0"; }), "/lambda/dry/value conductivity-not-positive");
+    EXPECT_EQ(with([](auto& e) { e.value = "", e.source = ""; }), "/lambda/dry/value entry-value-missing");
+    EXPECT_EQ(with([](auto& e) { e.perpend = ""; }), "0 faults") << "an empty joint is none";
 }
 
 TEST(MaterialEntry, a_fault_is_told_at_its_field) {
