@@ -7,16 +7,15 @@
 #include <QLineEdit>
 #include <QSlider>
 
+#include "core/study/names.hpp"
 #include "core/study/underlays.hpp"
+#include "core/study/unwritten.hpp"
 #include "core/text/number_entry.hpp"
 #include "ui/panels/words.hpp"
 
 namespace wallfoot {
 
-QString underlay_name(const Study& study, const Underlay& underlay) {
-    const auto attachment = study.attachments.find(underlay.attachment);
-    return words(attachment == study.attachments.end() || attachment->second->name.empty() ? underlay.id : attachment->second->name);
-}
+QString underlay_name(const Study& study, const Underlay& underlay) { return words(shown_name(study, underlay)); }
 
 QString underlay_words(const Study& study, const Underlay& underlay) {
     QStringList parts;
@@ -30,6 +29,17 @@ QString underlay_words(const Study& study, const Underlay& underlay) {
     if (!underlay.visible) parts << UnderlayBox::tr("hidden");
     if (!underlay.locked) parts << UnderlayBox::tr("not locked");
     return parts.join(QStringLiteral(", "));
+}
+
+QString unwritten_words(const Section& section) {
+    constexpr std::size_t most = 20;
+    const auto pieces = unwritten_edges(section);
+    if (pieces.empty()) return UnderlayBox::tr("Every edge of a piece has a written dimension.");
+    QStringList lines{UnderlayBox::tr("Edges without a written dimension, in mm:")};
+    for (std::size_t i = 0; i < pieces.size() && i < most; ++i)
+        lines << UnderlayBox::tr("%1 (%2): %3").arg(words(shown_name(section.pieces[static_cast<std::size_t>(pieces[i].piece)]))).arg(pieces[i].edges.size()).arg(words(where_unwritten(pieces[i])));
+    if (pieces.size() > most) lines << UnderlayBox::tr("and %1 pieces more; the report lists them all.").arg(pieces.size() - most);
+    return lines.join(QLatin1Char('\n'));
 }
 
 UnderlayBox::UnderlayBox(Document& document, QWidget* parent) : PropertyBox(document, parent) {
@@ -53,7 +63,8 @@ UnderlayBox::UnderlayBox(Document& document, QWidget* parent) : PropertyBox(docu
     locked_->setToolTip(tr("A locked underlay is neither dragged nor picked on the sheet."));
     not_to_scale_ = new QCheckBox(tr("&Not to scale"), this);
     not_to_scale_->setToolTip(tr("Its paper says so: the written dimensions rule."));
-    note_ = new QLabel(tr("Not to scale: type the dimensions that are written; do not take them off the picture."), this);
+    note_ = new QLabel(this);
+    note_->setTextFormat(Qt::PlainText);
     note_->setWordWrap(true);
     form->addRow(tr("Underlay"), name_);
     add_row(*form, tr("&x of its lower left, mm"), x_);
@@ -90,6 +101,7 @@ void UnderlayBox::show_underlay(const Underlay& underlay) {
     locked_->setChecked(underlay.locked);
     not_to_scale_->setChecked(underlay.not_to_scale);
     note_->setVisible(underlay.not_to_scale);
+    if (underlay.not_to_scale) note_->setText(tr("Type the dimensions that are written; do not take them off the picture.\n\n") + unwritten_words(document_.section()));
     filling_ = false;
 }
 

@@ -24,6 +24,7 @@ class UnderlayBox : public PropertyBox {
     QCheckBox* visible() const { return visible_; }
     QCheckBox* locked() const { return locked_; }
     QCheckBox* not_to_scale() const { return not_to_scale_; }
+    QLabel* note() const { return note_; }
 
   private:
     void change(const QString& text, const std::function<void(Underlay&)>& edit);
@@ -40,5 +41,8 @@ class UnderlayBox : public PropertyBox {
 QString underlay_name(const Study& study, const Underlay& underlay);
 /// What the lists say of it: kind, and what is to be known of it.
 QString underlay_words(const Study& study, const Underlay& underlay);
+
+/// Which edges have no written dimension, a line for each piece.
+QString unwritten_words(const Section& section);
 
 }  // namespace wallfoot
