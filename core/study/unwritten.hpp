@@ -36,7 +36,7 @@ struct UnwrittenPiece {
 /// Pieces with edges that no dimension gives, topmost first.
 std::vector<UnwrittenPiece> unwritten_edges(const Section& section);
 
-/// Where the edges of a piece run, in mm: "across 0 – 600; up 150 – 300", each way once, at most a dozen.
+/// Where the edges of a piece run, in mm: "across 0 to 600; up 150 to 300", each way once, at most a dozen.
 std::string where_unwritten(const UnwrittenPiece& piece);
 
 /// The underlays of a section that are not to scale, by the names of their files; "" when there is none.

@@ -5,6 +5,7 @@
 #include <QFormLayout>
 #include <QLabel>
 #include <QLineEdit>
+#include <QListWidget>
 #include <QSlider>
 
 #include "core/study/names.hpp"
@@ -31,15 +32,11 @@ QString underlay_words(const Study& study, const Underlay& underlay) {
     return parts.join(QStringLiteral(", "));
 }
 
-QString unwritten_words(const Section& section) {
-    constexpr std::size_t most = 20;
-    const auto pieces = unwritten_edges(section);
-    if (pieces.empty()) return UnderlayBox::tr("Every edge of a piece has a written dimension.");
-    QStringList lines{UnderlayBox::tr("Edges without a written dimension, in mm:")};
-    for (std::size_t i = 0; i < pieces.size() && i < most; ++i)
-        lines << UnderlayBox::tr("%1 (%2): %3").arg(words(shown_name(section.pieces[static_cast<std::size_t>(pieces[i].piece)]))).arg(pieces[i].edges.size()).arg(words(where_unwritten(pieces[i])));
-    if (pieces.size() > most) lines << UnderlayBox::tr("and %1 pieces more; the report lists them all.").arg(pieces.size() - most);
-    return lines.join(QLatin1Char('\n'));
+QStringList unwritten_words(const Section& section) {
+    QStringList lines;
+    for (const UnwrittenPiece& piece : unwritten_edges(section))
+        lines << UnderlayBox::tr("%1 (%2): %3").arg(words(shown_name(section.pieces[static_cast<std::size_t>(piece.piece)]))).arg(piece.edges.size()).arg(words(where_unwritten(piece)));
+    return lines;
 }
 
 UnderlayBox::UnderlayBox(Document& document, QWidget* parent) : PropertyBox(document, parent) {
@@ -64,8 +61,13 @@ UnderlayBox::UnderlayBox(Document& document, QWidget* parent) : PropertyBox(docu
     not_to_scale_ = new QCheckBox(tr("&Not to scale"), this);
     not_to_scale_->setToolTip(tr("Its paper says so: the written dimensions rule."));
     note_ = new QLabel(this);
-    note_->setTextFormat(Qt::PlainText);
     note_->setWordWrap(true);
+    unwritten_ = new QListWidget(this);
+    unwritten_->setAccessibleName(tr("Edges without a written dimension, in mm"));
+    unwritten_->setWordWrap(true);
+    unwritten_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    unwritten_->setSelectionMode(QAbstractItemView::NoSelection);
+    unwritten_->setFixedHeight(9 * fontMetrics().height());
     form->addRow(tr("Underlay"), name_);
     add_row(*form, tr("&x of its lower left, mm"), x_);
     add_row(*form, tr("&y of its lower left, mm"), y_);
@@ -76,6 +78,7 @@ UnderlayBox::UnderlayBox(Document& document, QWidget* parent) : PropertyBox(docu
     form->addRow(locked_);
     form->addRow(not_to_scale_);
     form->addRow(note_);
+    form->addRow(unwritten_);
     for (QLineEdit* field : {x_, y_, scale_, rotation_}) connect(field, &QLineEdit::editingFinished, this, [this, field] { number_typed(field); });
     connect(opacity_, &QSlider::valueChanged, this, [this](int percent) { change(tr("Change underlay"), [&](Underlay& u) { u.opacity = percent / 100.0; }); });
     connect(visible_, &QCheckBox::toggled, this, [this](bool on) { change(on ? tr("Show underlay") : tr("Hide underlay"), [&](Underlay& u) { u.visible = on; }); });
@@ -100,8 +103,12 @@ void UnderlayBox::show_underlay(const Underlay& underlay) {
     visible_->setChecked(underlay.visible);
     locked_->setChecked(underlay.locked);
     not_to_scale_->setChecked(underlay.not_to_scale);
+    unwritten_->clear();
+    if (underlay.not_to_scale) unwritten_->addItems(unwritten_words(document_.section()));
+    note_->setText(tr("Type the dimensions that are written; do not take them off the picture. ") +
+                   (unwritten_->count() == 0 ? tr("Every edge of a piece has one.") : tr("Edges without one, by piece, in mm:")));
     note_->setVisible(underlay.not_to_scale);
-    if (underlay.not_to_scale) note_->setText(tr("Type the dimensions that are written; do not take them off the picture.\n\n") + unwritten_words(document_.section()));
+    unwritten_->setVisible(unwritten_->count() > 0);
     filling_ = false;
 }
 

@@ -32,17 +32,17 @@ TEST(Unwritten, edges_that_go_on_beyond_the_cut_need_no_dimension) {
     using Told = std::map<std::string, std::string>;
     Section s = begun();
     // The widths of the leaves at foot and head; the thickness of the slab at both its ends. Soil, heights and lengths go on.
-    EXPECT_EQ(told(s), (Told{{"slab", "2: up 150 – 300"}, {"inner", "2: across 600 – 700"}, {"outer", "2: across 800 – 900"}}));
+    EXPECT_EQ(told(s), (Told{{"slab", "2: up 150 to 300"}, {"inner", "2: across 600 to 700"}, {"outer", "2: across 800 to 900"}}));
     s.dimensions = {dimension(mm(600, 500), mm(700, 620), "x")};
-    EXPECT_EQ(told(s), (Told{{"slab", "2: up 150 – 300"}, {"outer", "2: across 800 – 900"}}));
+    EXPECT_EQ(told(s), (Told{{"slab", "2: up 150 to 300"}, {"outer", "2: across 800 to 900"}}));
     // What a chain adds up to is written, wherever it stands: 800 – 600 – 900.
     s.dimensions.push_back(dimension(mm(800, 0), mm(600, 0)));
     s.dimensions.push_back(dimension(mm(600, 0), mm(900, 900), "x"));
-    EXPECT_EQ(told(s), (Told{{"slab", "2: up 150 – 300"}}));
+    EXPECT_EQ(told(s), (Told{{"slab", "2: up 150 to 300"}}));
     // The other direction says nothing of it, nor does one that is slanted.
     s.dimensions.push_back(dimension(mm(150, 0), mm(300, 0), "x"));
     s.dimensions.push_back(dimension(mm(0, 150), mm(10, 300)));
-    EXPECT_EQ(told(s), (Told{{"slab", "2: up 150 – 300"}}));
+    EXPECT_EQ(told(s), (Told{{"slab", "2: up 150 to 300"}}));
     s.dimensions.push_back(dimension(mm(77, 300), mm(77, 150)));
     EXPECT_TRUE(told(s).empty());
 }
@@ -50,14 +50,14 @@ TEST(Unwritten, edges_that_go_on_beyond_the_cut_need_no_dimension) {
 TEST(Unwritten, slanted_edges_are_written_across_and_up_or_along_themselves) {
     Section s = section(0, 0, 1000, 1000);
     s.pieces = {solid("roof", {mm(100, 100), mm(400, 100), mm(400, 500)})};
-    EXPECT_EQ(told(s).at("roof"), "3: across 100 – 400; up 100 – 500; slanted (400, 500) – (100, 100)");
+    EXPECT_EQ(told(s).at("roof"), "3: across 100 to 400; up 100 to 500; slanted (400, 500) to (100, 100)");
     Section along = s;
     along.dimensions = {dimension(mm(400, 500), mm(100, 100))};
-    EXPECT_EQ(told(along).at("roof"), "2: across 100 – 400; up 100 – 500");
+    EXPECT_EQ(told(along).at("roof"), "2: across 100 to 400; up 100 to 500");
     along.dimensions = {dimension(mm(100, 100), mm(400, 500))};  // either way round
-    EXPECT_EQ(told(along).at("roof"), "2: across 100 – 400; up 100 – 500");
+    EXPECT_EQ(told(along).at("roof"), "2: across 100 to 400; up 100 to 500");
     s.dimensions = {dimension(mm(100, 0), mm(400, 0), "x")};
-    EXPECT_EQ(told(s).at("roof"), "2: up 100 – 500; slanted (400, 500) – (100, 100)");
+    EXPECT_EQ(told(s).at("roof"), "2: up 100 to 500; slanted (400, 500) to (100, 100)");
     s.dimensions.push_back(dimension(mm(0, 100), mm(0, 500), "y"));
     EXPECT_TRUE(told(s).empty());
 }
@@ -67,7 +67,7 @@ TEST(Unwritten, holes_count_and_what_lies_beyond_the_cut_does_not) {
     s.pieces = {solid("wall", box(-10, -10, 1010, 1010)), solid("far", box(1000, 100, 1200, 200))};
     EXPECT_TRUE(told(s).empty());
     s.pieces[0].holes = {box(300, 400, 500, 600)};
-    EXPECT_EQ(told(s).at("wall"), "4: across 300 – 500; up 400 – 600");
+    EXPECT_EQ(told(s).at("wall"), "4: across 300 to 500; up 400 to 600");
     EXPECT_EQ(told(s).size(), 1u);
 }
 

@@ -119,11 +119,11 @@ TEST(Report, ListsTheEdgesWithoutADimensionWhereAnUnderlayIsNotToScale) {
     };
     // Read off the sample: the edge strip is 30 wide and as high as the slab.
     EXPECT_EQ(row_of(table, "dge strip")[1], "4");
-    EXPECT_EQ(row_of(table, "dge strip")[2], "across -30 – 0; up -150 – 0");
+    EXPECT_EQ(row_of(table, "dge strip")[2], "across -30 to 0; up -150 to 0");
     change(0, [](Section& s) { s.dimensions = {{"d1", {0, 0}, {-30'000, 5}, "x", 0, "", {}}}; });
     const auto apart = report_of();
-    EXPECT_EQ(row_of(table_called(apart, "Edges without a written dimension: " + study.variants[0].name), "dge strip")[2], "up -150 – 0");
-    EXPECT_EQ(row_of(table_called(apart, "Edges without a written dimension: " + study.variants[1].name), "dge strip")[2], "across -30 – 0; up -150 – 0");
+    EXPECT_EQ(row_of(table_called(apart, "Edges without a written dimension: " + study.variants[0].name), "dge strip")[2], "up -150 to 0");
+    EXPECT_EQ(row_of(table_called(apart, "Edges without a written dimension: " + study.variants[1].name), "dge strip")[2], "across -30 to 0; up -150 to 0");
 }
 
 TEST(Report, CsvQuotesWhatRfc4180Asks) {
