@@ -11,7 +11,6 @@ namespace wallfoot {
 
 namespace {
 
-Place mm_of(Point p) { return {to_mm(p.x), to_mm(p.y)}; }
 double distance(Place a, Place b) { return std::hypot(b.x - a.x, b.y - a.y); }
 
 bool is_wanted(const Stroke& stroke, const std::vector<bool>& wanted) {
@@ -174,34 +173,6 @@ Joined joined(const Drawing& drawing, double gap) {
     for (const std::size_t end : open)
         result.open.push_back({ends.place(end), result.open.size() < most_ends_measured ? nearest_other_end(ends, end) : std::numeric_limits<double>::infinity()});
     return result;
-}
-
-Drawing plain_drawing(const Section& section) {
-    Drawing drawing;
-    drawing.mm_per_unit = 1;
-    for (const char* name : {"pieces", "membranes", "levels", "cut"}) drawing.layers.push_back({name, true});
-    const auto add = [&](int layer, const std::vector<Point>& points, bool closed, const std::string& name) {
-        Stroke& stroke = drawing.strokes.emplace_back();
-        for (const Point p : points) stroke.points.push_back(mm_of(p));
-        stroke.closed = closed;
-        stroke.layer = layer;
-        stroke.name = name;
-    };
-    for (const Piece& piece : section.pieces) {
-        const std::string& name = piece.name.empty() ? piece.id : piece.name;
-        add(0, piece.outline, true, name);
-        for (const Outline& hole : piece.holes) add(0, hole, true, name);
-    }
-    for (const Membrane& membrane : section.membranes) add(1, membrane.path, false, membrane.id);
-    const Rect& cut = section.cut;
-    const Micrometres middle = cut.left + cut.width() / 2;
-    for (const auto& [level, name] : {std::pair{&section.floor, "floor"}, {&section.ground, "ground"}, {&section.dpc, "dpc"}}) {
-        if (level->both) add(2, {{cut.left, *level->both}, {cut.right, *level->both}}, false, name);
-        if (level->left) add(2, {{cut.left, *level->left}, {middle, *level->left}}, false, name);
-        if (level->right) add(2, {{middle, *level->right}, {cut.right, *level->right}}, false, name);
-    }
-    add(3, {{cut.left, cut.bottom}, {cut.right, cut.bottom}, {cut.right, cut.top}, {cut.left, cut.top}}, true, "");
-    return drawing;
 }
 
 }  // namespace wallfoot

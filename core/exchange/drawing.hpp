@@ -17,6 +17,16 @@ struct Stroke {
     std::string name = {};  ///< of what it is the outline of, if anything
 };
 
+/// One line of text on a drawing.
+struct Writing {
+    Place at;               ///< left end of its foot, or the middle of it where `centred`
+    double height = 0;      ///< of its capitals, as the lengths of the drawing
+    double rotation = 0;    ///< degrees anticlockwise
+    bool centred = false;
+    int layer = 0;          ///< index in Drawing::layers
+    std::string text = {};
+};
+
 struct DrawingLayer {
     std::string name;
     bool shown = true;  ///< neither switched off nor frozen
@@ -26,6 +36,7 @@ struct DrawingLayer {
 struct Drawing {
     std::vector<DrawingLayer> layers;
     std::vector<Stroke> strokes;
+    std::vector<Writing> writings = {};     ///< of drawings that go out; none is read
     double mm_per_unit = 0;                 ///< as the file says; 0: it does not say
     std::map<std::string, int> left_out;    ///< what was not understood, by its kind in the file
 };
@@ -58,8 +69,8 @@ struct Joined {
 /// Joins ends up to `gap` apart; strokes closed by themselves stay so.
 Joined joined(const Drawing& drawing, double gap);
 
-/// The lines of a section by our words for layers: pieces, membranes, levels, cut. Outlines are whole: neither what
-/// covers a piece nor the cut takes anything from it.
+/// The lines of a section by our words for layers: pieces, membranes, levels, cut, dimensions, texts. Outlines are
+/// whole: neither what covers a piece nor the cut takes anything from it. Texts are as high as is read on a print at 1:10.
 Drawing plain_drawing(const Section& section);
 
 }  // namespace wallfoot

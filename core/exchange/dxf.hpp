@@ -20,7 +20,8 @@ constexpr int dxf_depth_limit = 16;
 /// "dxf-nested".
 Drawing read_dxf(std::string_view bytes, double mm_per_unit = 0);
 
-/// Lines in mm as text DXF of the simplest generation (R12), which every reader takes: one POLYLINE for each stroke.
+/// Lines in mm as text DXF of the simplest generation (R12), which every reader takes: a LINE or POLYLINE for each stroke,
+/// a TEXT for each writing.
 std::string dxf_text(const Drawing& drawing);
 /// Lines in mm as SVG in true size, a group for each layer.
 std::string svg_text(const Drawing& drawing);

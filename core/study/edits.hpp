@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
 
@@ -94,6 +95,10 @@ Section move_dimension_end(const Section& section, const std::string& id, bool t
 Section delete_dimension(const Section& section, const std::string& id);
 /// mm
 double dimension_length(const Dimension& dimension);
+/// Both ends of its line, in mm: beside the points it measures between, by its offset.
+std::array<Place, 2> dimension_line(const Dimension& dimension);
+/// What is written at it: its length in mm to a tenth, then its text.
+std::string dimension_words(const Dimension& dimension);
 /// Makes what is measured `length` long: one end stays, the other moves along the dimension with everything at or beyond
 /// it, seen square to the dimension. Levels and the cut move with a dimension along x or y only.
 /// Refused ("dimension-empty", "stretch-too-far").

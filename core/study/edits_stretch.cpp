@@ -199,6 +199,21 @@ double dimension_length(const Dimension& dimension) {
     return dimension.along == "x" ? dx : dimension.along == "y" ? dy : std::hypot(dx, dy);
 }
 
+std::array<Place, 2> dimension_line(const Dimension& dimension) {
+    const Place a{to_mm(dimension.from.x), to_mm(dimension.from.y)}, b{to_mm(dimension.to.x), to_mm(dimension.to.y)};
+    const double offset = to_mm(dimension.offset);
+    if (dimension.along == "x") return {{{a.x, a.y + offset}, {b.x, a.y + offset}}};
+    if (dimension.along == "y") return {{{a.x + offset, a.y}, {a.x + offset, b.y}}};
+    const double dx = b.x - a.x, dy = b.y - a.y, length = std::max(std::hypot(dx, dy), 1e-9);
+    const double sx = -dy / length * offset, sy = dx / length * offset;
+    return {{{a.x + sx, a.y + sy}, {b.x + sx, b.y + sy}}};
+}
+
+std::string dimension_words(const Dimension& dimension) {
+    const std::string length = number_text(dimension_length(dimension), 1);
+    return dimension.text.empty() ? length : length + " " + dimension.text;
+}
+
 Section add_dimension(const Section& section, Dimension dimension) {
     Section result = section;
     if (dimension.id.empty()) dimension.id = edit::free_id(section, "d");

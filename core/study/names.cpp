@@ -15,4 +15,9 @@ std::string shown_name(const Section& section, const Space& space) {
     return alike > 1 && space.id != kind ? kind + " (" + space.id + ")" : kind;
 }
 
+std::string shown_name(const Study& study, const Underlay& underlay) {
+    const auto attachment = study.attachments.find(underlay.attachment);
+    return attachment == study.attachments.end() || attachment->second->name.empty() ? underlay.id : attachment->second->name;
+}
+
 }  // namespace wallfoot

@@ -4,6 +4,8 @@
 #include <tuple>
 
 #include "core/study/materials.hpp"
+#include "core/study/names.hpp"
+#include "core/study/unwritten.hpp"
 #include "core/study/words.hpp"
 #include "solver/findings/numbers.hpp"
 #include "solver/report/parts.hpp"
@@ -57,6 +59,31 @@ std::vector<std::vector<std::string>> rows_of(const ReportSource& source, const 
     return result;
 }
 
+/// Where a variant was traced from what is not to scale: which edges no dimension gives. Variants that say the same
+/// stand together.
+void unwritten(Report& report, const ReportSource& source) {
+    struct Told {
+        std::string variants, underlays;
+        std::vector<std::vector<std::string>> rows;
+    };
+    std::vector<Told> all;
+    for (const auto& findings : source.findings) {
+        const Section& section = *findings->section;
+        Told told{findings->variant_name, underlays_not_to_scale(*source.study, section), {}};
+        if (told.underlays.empty()) continue;
+        for (const auto& piece : unwritten_edges(section)) told.rows.push_back({piece_name(section, piece.piece), std::to_string(piece.edges.size()), where_unwritten(piece)});
+        const auto same = std::find_if(all.begin(), all.end(), [&](const Told& before) { return before.underlays == told.underlays && before.rows == told.rows; });
+        if (same == all.end()) all.push_back(std::move(told));
+        else same->variants += ", " + told.variants;
+    }
+    for (auto& told : all) {
+        const std::string caution = say("report-not-to-scale", {{"variant", told.variants}, {"underlays", told.underlays}});
+        report.items.push_back(ReportText{told.rows.empty() ? caution + " " + say("report-all-written") : caution, true});
+        if (told.rows.empty()) continue;
+        report.items.push_back(ReportTable{say("report-unwritten-caption", {{"variant", told.variants}}), {say("report-piece"), say("report-unwritten-number"), say("report-unwritten-where")}, std::move(told.rows), {false, true, false}});
+    }
+}
+
 }  // namespace
 
 void sections(Report& report, const ReportSource& source) {
@@ -66,6 +93,7 @@ void sections(Report& report, const ReportSource& source) {
         report.items.push_back(ReportPicture{ReportPicture::Shows::section, i, source.findings[i]->variant_name,
                                              say("report-section-words", {{"variant", source.findings[i]->variant_name}, {"width", figure(to_mm(section.cut.width()))}, {"height", figure(to_mm(section.cut.height()))}, {"pieces", std::to_string(section.pieces.size())}})});
     }
+    unwritten(report, source);
 }
 
 void heat_maps(Report& report, const ReportSource& source) {

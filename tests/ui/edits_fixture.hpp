@@ -12,7 +12,6 @@
 
 namespace wallfoot {
 
-
 /// A window in which things are picked, dragged and typed over.
 class WindowEdits : public WindowTest {
   protected:

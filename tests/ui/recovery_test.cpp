@@ -31,6 +31,10 @@ class RecoveryTest : public WindowTest {
         for (const auto& name : own.entryList(QDir::Files))
             if (name != QStringLiteral("running")) QFile::copy(own.filePath(name), gone + QLatin1Char('/') + name);
     }
+    void keep() {
+        window->recovery().keep_now();
+        ASSERT_TRUE(QTest::qWaitFor([&] { return window->recovery().idle(); }, 20'000));
+    }
     QStringList copies() const { return QDir(own_folder()).entryList({QStringLiteral("*.wallfoot")}, QDir::Files); }
 };
 
@@ -47,15 +51,32 @@ void when_asked(const std::function<void(Dialog*)>& answer) {
 
 TEST_F(RecoveryTest, UnsavedWorkIsCopiedAndTheLastThreeAreKept) {
     open_small();
-    window->recovery().keep_now();
+    keep();
     EXPECT_TRUE(copies().isEmpty()) << "nothing has changed yet";
     for (const char* name : {"One", "Two", "Three", "Four"}) {
         rename_foot(name);
-        window->recovery().keep_now();
+        keep();
     }
     EXPECT_EQ(copies().size(), 3);
     ASSERT_TRUE(window->save_to(window->document().path()));
     EXPECT_TRUE(copies().isEmpty()) << "saved work needs no copy";
+}
+
+TEST_F(RecoveryTest, ACopyThatIsBeingWrittenWhileTheStudyIsSavedDoesNotStay) {
+    open_small();
+    rename_foot("Half done");
+    for (int i = 0; i < 30; ++i) window->recovery().keep_now();  // the last is not there when the study is saved
+    ASSERT_TRUE(window->save_to(window->document().path()));
+    ASSERT_FALSE(window->recovery().idle());
+    rename_foot("Changed again");
+    ASSERT_TRUE(QTest::qWaitFor([&] { return window->recovery().idle(); }, 20'000));
+    EXPECT_TRUE(copies().isEmpty()) << "it is older than what was saved";
+    keep();
+    EXPECT_EQ(copies().size(), 1);
+    // And one that is being written when the window goes is not left behind.
+    window->recovery().keep_now();
+    window.reset();
+    EXPECT_TRUE(own_folder().isEmpty());
 }
 
 TEST_F(RecoveryTest, ACopyIsWrittenByItselfAfterAnAct) {
@@ -68,7 +89,7 @@ TEST_F(RecoveryTest, WhatAProgramThatIsGoneLeftIsOfferedAndOpenedUnsaved) {
     open_small();
     const QString path = window->document().path();
     rename_foot("Half done");
-    window->recovery().keep_now();
+    keep();
     copy_as_of_a_gone_program();
     EXPECT_EQ(window->recovery().left_behind().size(), 1u) << "the folder of the program that runs is not offered";
     window.reset();
@@ -80,6 +101,8 @@ TEST_F(RecoveryTest, WhatAProgramThatIsGoneLeftIsOfferedAndOpenedUnsaved) {
     EXPECT_EQ(find_piece(window->document().section(), "foot")->name, "Half done");
     EXPECT_EQ(window->document().path(), path);
     EXPECT_FALSE(window->document().is_clean());
+    EXPECT_EQ(window->recovery().left_behind().size(), 1u) << "not before it is copied anew";
+    ASSERT_TRUE(QTest::qWaitFor([&] { return window->recovery().idle(); }, 20'000));
     EXPECT_TRUE(window->recovery().left_behind().empty()) << "it is copied anew by the one that opened it";
     EXPECT_EQ(copies().size(), 1);
     window->save_to(path);
@@ -88,7 +111,7 @@ TEST_F(RecoveryTest, WhatAProgramThatIsGoneLeftIsOfferedAndOpenedUnsaved) {
 TEST_F(RecoveryTest, DiscardedWorkIsNotOfferedAgain) {
     open_small();
     rename_foot("Half done");
-    window->recovery().keep_now();
+    keep();
     copy_as_of_a_gone_program();
     when_asked<RecoveryDialog>([](RecoveryDialog* dialog) {
         when_asked<QMessageBox>([](QMessageBox* box) { box->button(QMessageBox::Yes)->click(); });

@@ -13,15 +13,21 @@
 #include <QMessageBox>
 #include <QMimeData>
 #include <QPushButton>
+#include <QPainter>
+#include <QPdfWriter>
+#include <QSpinBox>
 #include <QTimer>
 #include <functional>
 
+#include "core/file/attachment.hpp"
 #include "core/file/study_file.hpp"
+#include "core/study/edits.hpp"
 #include "core/study/underlays.hpp"
 #include "tests/ui/window_fixture.hpp"
 #include "tests/unit/exchange/dxf_files.hpp"
 #include "ui/panels/contents_panel.hpp"
 #include "ui/panels/drawing_dialog.hpp"
+#include "ui/panels/page_dialog.hpp"
 #include "ui/panels/piece_panel.hpp"
 #include "ui/panels/underlay_box.hpp"
 
@@ -45,18 +51,25 @@ class WindowUnderlay : public WindowTest {
     void click(double x_mm, double y_mm) { QTest::mouseClick(&window->sheet(), Qt::LeftButton, Qt::ControlModifier, on_sheet(x_mm, y_mm)); }
     QColor at(double x_mm, double y_mm) { return window->sheet().grab().toImage().pixelColor(on_sheet(x_mm, y_mm)); }
 
-    /// Does something in the dialog that the act opens.
+    void wait_for_files() { ASSERT_TRUE(QTest::qWaitFor([&] { return !window->reading(); }, 30'000)); }
+    void add(const QString& path, std::optional<QPointF> at = {}) {
+        window->add_underlay_file(path, at);
+        wait_for_files();
+    }
+
+    /// Does something in the dialog that the act opens, now or when a file was read.
     template <class Dialog>
     void in_dialog(const std::function<void()>& act, const std::function<void(Dialog&)>& work) {
         bool opened = false;
-        QTimer::singleShot(0, window.get(), [&] {
+        std::function<void()> look = [&] {
             auto* dialog = qobject_cast<Dialog*>(QApplication::activeModalWidget());
-            ASSERT_NE(dialog, nullptr);
+            if (!dialog) return QTimer::singleShot(5, window.get(), look);
             opened = true;
             work(*dialog);
-        });
+        };
+        QTimer::singleShot(0, window.get(), look);
         act();
-        EXPECT_TRUE(opened);
+        ASSERT_TRUE(QTest::qWaitFor([&] { return opened && !window->reading(); }, 30'000));
     }
 };
 
@@ -66,7 +79,7 @@ TEST_F(WindowUnderlay, a_picture_lies_below_the_section_and_changes_no_result) {
     open_small();
     const double before = psi();
     const QColor paper = at(-600, 400);
-    window->add_underlay_file(picture(), QPointF(-600, 400));
+    add(picture(), QPointF(-600, 400));
     wait_for_rest();
     EXPECT_EQ(psi(), before);
     EXPECT_TRUE(underlay().locked);
@@ -102,7 +115,7 @@ TEST_F(WindowUnderlay, a_file_that_cannot_be_shown_leaves_the_study_as_it_was) {
 
 TEST_F(WindowUnderlay, two_clicks_and_a_length_set_the_scale) {
     open_small();
-    window->add_underlay_file(picture(), {});
+    add(picture());
     const double before = underlay().scale;
     trigger("underlay.scale");
     ASSERT_TRUE(window->sheet().asks_places());
@@ -125,7 +138,7 @@ TEST_F(WindowUnderlay, two_clicks_and_a_length_set_the_scale) {
 
 TEST_F(WindowUnderlay, locked_it_stays_and_unlocked_it_is_dragged) {
     open_small();
-    window->add_underlay_file(picture(), QPointF(-600, 400));
+    add(picture(), QPointF(-600, 400));
     const Point before = underlay().origin;
     const auto drag = [&] {
         QTest::mousePress(&window->sheet(), Qt::LeftButton, Qt::ControlModifier, on_sheet(-700, 700));
@@ -150,17 +163,29 @@ TEST_F(WindowUnderlay, locked_it_stays_and_unlocked_it_is_dragged) {
 
 TEST_F(WindowUnderlay, not_to_scale_is_told_in_the_contents) {
     open_small();
-    window->add_underlay_file(picture(), {});
+    add(picture());
     window->piece_panel().underlay().not_to_scale()->click();
     EXPECT_TRUE(underlay().not_to_scale);
     EXPECT_FALSE(window->contents_panel().findItems(QStringLiteral("written dimensions rule"), Qt::MatchContains | Qt::MatchRecursive, 1).isEmpty());
+    // And in its properties the edges that no dimension gives: of the leaf the width, for it goes on beyond the cut.
+    QListWidget* unwritten = window->piece_panel().underlay().unwritten();
+    const auto lists = [&](const char* line) { return !unwritten->findItems(QString::fromLatin1(line), Qt::MatchExactly).isEmpty(); };
+    EXPECT_TRUE(unwritten->isVisible());
+    EXPECT_TRUE(lists("Leaf (2): across 0 to 100"));
+    EXPECT_TRUE(lists("Foot block (4): across 0 to 100; up -400 to 200"));
+    const int before = unwritten->count();
+    window->document().edit(QStringLiteral("write"), [](const Section& s) { return add_dimension(s, {"", {0, 0}, {100'000, 0}, "x", 0, "", {}}); });
+    EXPECT_EQ(unwritten->count(), before - 1) << "the leaf has all it needs";
+    EXPECT_TRUE(lists("Foot block (2): up -400 to 200"));
+    window->piece_panel().underlay().not_to_scale()->click();
+    EXPECT_FALSE(unwritten->isVisible());
     window->piece_panel().underlay().visible()->click();
     EXPECT_FALSE(underlay().visible);
 }
 
 TEST_F(WindowUnderlay, a_photo_is_straightened_where_it_lies) {
     open_small();
-    window->add_underlay_file(picture(QStringLiteral("wall.png"), {800, 700}), QPointF(-150, 150));
+    add(picture(QStringLiteral("wall.png"), {800, 700}), QPointF(-150, 150));
     const std::string photo = underlay().attachment;
     trigger("underlay.straighten");
     click(-600, -300);
@@ -177,6 +202,7 @@ TEST_F(WindowUnderlay, a_photo_is_straightened_where_it_lies) {
     QTimer::singleShot(0, window.get(), answer);
     click(-500, 550);
     EXPECT_EQ(asked, 2);
+    wait_for_files();
     EXPECT_NE(underlay().attachment, photo);
     EXPECT_EQ(window->document().study()->attachments.size(), 1u) << "the slanted one is gone";
     const Attachment& file = *window->document().study()->attachments.begin()->second;
@@ -227,6 +253,8 @@ TEST_F(WindowUnderlay, a_drawing_asks_unit_layers_and_gap_and_its_ends_hold_the_
         held = snap;
     });
     trigger("draw.polygon");
+    window->sheet().grab();  // seen, it is unpacked
+    wait_for_files();
     const QPointF near = on_sheet(203, 302);
     QMouseEvent move(QEvent::MouseMove, near, window->sheet().mapToGlobal(near), Qt::NoButton, Qt::NoButton, Qt::NoModifier);
     QApplication::sendEvent(&window->sheet(), &move);
@@ -256,4 +284,81 @@ TEST_F(WindowUnderlay, a_dropped_file_lands_where_it_is_dropped) {
     const Place middle = placed(underlay(), 200, 150);
     EXPECT_NEAR(middle.x, -600, 4);
     EXPECT_NEAR(middle.y, 500, 4);
+}
+
+TEST_F(WindowUnderlay, a_page_is_seen_before_it_is_agreed_to) {
+    open_small();
+    QByteArray bytes;
+    QBuffer buffer(&bytes);
+    buffer.open(QIODevice::WriteOnly);
+    {
+        QPdfWriter writer(&buffer);
+        writer.setPageSize(QPageSize(QPageSize::A4));
+        QPainter painter(&writer);
+        painter.drawLine(0, 0, 500, 500);
+        writer.newPage();
+        painter.drawLine(0, 0, 500, 500);
+    }
+    const QString path = write(QStringLiteral("two.pdf"), bytes);
+    bool seen = false;
+    std::function<void()> look = [&] {
+        auto* dialog = qobject_cast<PageDialog*>(QApplication::activeModalWidget());
+        if (!dialog || dialog->page_size().isEmpty()) {
+            EXPECT_FALSE(dialog && dialog->buttons()->button(QDialogButtonBox::Ok)->isEnabled()) << "it is not there yet";
+            return QTimer::singleShot(1, window.get(), look);
+        }
+        if (dialog->page() == 1) {
+            dialog->page_field()->setValue(2);
+            EXPECT_FALSE(dialog->buttons()->button(QDialogButtonBox::Ok)->isEnabled()) << "another page is asked for";
+            return QTimer::singleShot(1, window.get(), look);
+        }
+        seen = true;
+        dialog->scale_field()->setCurrentText(QStringLiteral("1:5"));
+        dialog->accept();
+    };
+    QTimer::singleShot(0, window.get(), look);
+    add(path);
+    ASSERT_TRUE(QTest::qWaitFor([&] { return seen && !window->reading(); }, 30'000));
+    EXPECT_EQ(underlay().page, 2);
+    EXPECT_NEAR(underlay().scale, 25.4 / 72 * 5, 1e-9);
+    const Rect& cut = window->document().section().cut;
+    EXPECT_NEAR(to_mm(underlay().origin.x) + 595 * underlay().scale / 2, to_mm(cut.left) + to_mm(cut.width()) / 2, 2) << "an A4 is 595 points wide";
+}
+
+TEST_F(WindowUnderlay, what_is_being_unpacked_says_so_and_what_cannot_be_is_told_once) {
+    open_small();
+    add(picture(QStringLiteral("red.png"), {1000, 800}), QPointF(-600, 400));
+    QStringList told;
+    QObject::connect(&window->sheet(), &Sheet::told, window.get(), [&](const QString& text) { if (text.contains(QStringLiteral("cannot be shown"))) told << text; });
+    // A study as it is opened: one picture that is sound, one that is not.
+    Study study = *window->document().study();
+    const AttachedFile broken = attached_file("image/png", "broken.png", "\x89PNG\r\n\x1a\n nothing");
+    study.attachments[broken.hash] = broken.attachment;
+    Section section = *study.variants[0].section;
+    section.underlays.push_back(section.underlays[0]);
+    section.underlays[1].id = "u2";
+    section.underlays[1].attachment = broken.hash;
+    study.variants[0].section = std::make_shared<const Section>(section);
+    const QString path = folder.filePath(QStringLiteral("both.wallfoot"));
+    save_study(study, path.toStdString());
+    window = std::make_unique<MainWindow>();
+    window->resize(1200, 800);
+    window->show();
+    ASSERT_TRUE(QTest::qWaitForWindowExposed(window.get()));
+    QObject::connect(&window->sheet(), &Sheet::told, window.get(), [&](const QString& text) { if (text.contains(QStringLiteral("cannot be shown"))) told << text; });
+    ASSERT_TRUE(window->open_file(path));
+    trigger("view.draw");
+    const QColor at_once = at(-600, 400);
+    EXPECT_TRUE(window->reading()) << "it is painted without being waited for";
+    EXPECT_LT(at_once.red() - at_once.green(), 40) << "not unpacked in a paint event";
+    wait_for_files();
+    EXPECT_GT(at(-600, 400).red() - at(-600, 400).green(), 40);
+    for (int i = 0; i < 3; ++i) {
+        View view = window->sheet().view();
+        view.centre_mm += QPointF(10, 0);
+        window->sheet().set_view(view);
+        at(0, 0);
+    }
+    ASSERT_EQ(told.size(), 1) << told.join(QLatin1Char('\n')).toStdString();
+    EXPECT_TRUE(told[0].contains(QStringLiteral("broken.png"))) << told[0].toStdString();
 }

@@ -8,6 +8,7 @@
 #include <QPainter>
 #include <QPainterPath>
 #include <cmath>
+#include <mutex>
 
 #include "core/text/message.hpp"
 
@@ -84,7 +85,8 @@ class LineDevice : public QPaintDevice {
 }  // namespace
 
 PdfFile::PdfFile(const std::string& bytes) {
-    Poppler::setDebugErrorFunction([](const QString&, const QVariant&) {}, {});
+    static std::once_flag quiet;  // one for all threads
+    std::call_once(quiet, [] { Poppler::setDebugErrorFunction([](const QString&, const QVariant&) {}, {}); });
     document_ = Poppler::Document::loadFromData(QByteArray(bytes.data(), static_cast<qsizetype>(bytes.size())));
     if (!document_) refuse("pdf-damaged");
     if (document_->isLocked()) refuse("pdf-locked");

@@ -1,14 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/exchange/underlay_store.hpp"
 
+#include <QCoreApplication>
 #include <QPainter>
 #include <algorithm>
 #include <cmath>
 #include <set>
 
 #include "core/exchange/dxf.hpp"
+#include "core/study/names.hpp"
 #include "ui/exchange/pdf_file.hpp"
 #include "ui/exchange/picture_file.hpp"
+#include "ui/paint/labels.hpp"
 #include "ui/panels/words.hpp"
 
 namespace wallfoot {
@@ -41,49 +44,78 @@ void show_drawing(const Attachment& attachment, UnderlayContent& content) {
     }
 }
 
+/// Says at its lower left corner, or as near as is in sight, why nothing is seen of an underlay.
+void paint_in_its_place(QPainter& painter, const View& view, const QString& name, bool loading, QPointF corner, const SheetColours& colours) {
+    const QString text = QCoreApplication::translate("Underlay", loading ? "Loading %1 …" : "%1 cannot be shown").arg(name);
+    const QFont font = sheet_font(12);
+    const QSizeF size = label_size(font, text);
+    const QPointF at(std::clamp(corner.x(), 4.0, std::max(4.0, view.viewport.width() - size.width() - 4)),
+                     std::clamp(corner.y() - size.height(), 4.0, std::max(4.0, view.viewport.height() - size.height() - 4)));
+    paint_label(painter, QRectF(at, size), text, font, colours.ink, colours.label_back);
+}
+
 /// From y downwards, as images and pages have it, to y upwards.
 QTransform upright(QSizeF size) { return {1, 0, 0, -1, 0, size.height()}; }
 
 }  // namespace
 
-UnderlayContent content_of(const Attachment& attachment, UnderlayKind kind, int page) {
+UnderlayContent sound_content_of(const Attachment& attachment, UnderlayKind kind, int page) {
     UnderlayContent content;
-    try {
-        if (kind == UnderlayKind::picture) {
-            const QImage image = decoded_picture(attachment.bytes);
-            content.size = image.size();
-            content.levels = levels_of(image);
-        } else if (kind == UnderlayKind::pdf) {
-            const PdfFile file(attachment.bytes);
-            content.size = file.size(page);
-            content.levels = levels_of(file.image(page, most_shown_pixels));
-            content.held = file.lines(page);
-        } else {
-            show_drawing(attachment, content);
-        }
-    } catch (const InputFault& fault) {
-        content.trouble = sentence(fault.faults());
+    if (kind == UnderlayKind::picture) {
+        const QImage image = decoded_picture(attachment.bytes);
+        content.size = image.size();
+        content.levels = levels_of(image);
+    } else if (kind == UnderlayKind::pdf) {
+        const PdfFile file(attachment.bytes);
+        content.size = file.size(page);
+        content.levels = levels_of(file.image(page, most_shown_pixels));
+        content.held = file.lines(page);
+    } else {
+        show_drawing(attachment, content);
     }
     if (kind != UnderlayKind::dxf) content.box = QRectF(QPointF(), content.size);
     return content;
 }
 
+UnderlayContent content_of(const Attachment& attachment, UnderlayKind kind, int page) {
+    UnderlayContent nothing;
+    try {
+        return sound_content_of(attachment, kind, page);
+    } catch (const InputFault& fault) {
+        nothing.trouble = sentence(fault.faults());
+    } catch (const std::exception& error) {
+        nothing.trouble = QString::fromUtf8(error.what());
+    }
+    return nothing;
+}
+
 std::shared_ptr<const UnderlayContent> UnderlayStore::content(const Study& study, const Underlay& underlay) {
-    auto& kept = kept_[{underlay.attachment, underlay.kind, underlay.page}];
+    auto& kept = kept_[key_of(underlay)];
     if (kept) return kept;
+    auto nothing = std::make_shared<UnderlayContent>();
     const auto attachment = study.attachments.find(underlay.attachment);
     if (attachment == study.attachments.end()) {
-        auto nothing = std::make_shared<UnderlayContent>();
         nothing->trouble = sentence(Message{Severity::caution, "underlay-without-attachment", {{"underlay", underlay.id}}, {}, {}});
         return nothing;
     }
-    return kept = std::make_shared<const UnderlayContent>(content_of(*attachment->second, underlay.kind, underlay.page));
+    nothing->loading = true;
+    kept = nothing;
+    background_.run([this, key = key_of(underlay), file = attachment->second, name = words(shown_name(study, underlay))]() -> Background::Done {
+        auto content = std::make_shared<const UnderlayContent>(content_of(*file, std::get<1>(key), std::get<2>(key)));
+        return [this, key, name, content] {
+            const auto waiting = kept_.find(key);
+            if (waiting == kept_.end() || !waiting->second || !waiting->second->loading) return;  // of no use any more
+            waiting->second = content;
+            if (arrived_) arrived_(name, content->trouble);
+        };
+    });
+    return nothing;
 }
 
 void UnderlayStore::tidy(const Study& study) {
     std::set<Key> used;
     for (const Variant& variant : study.variants)
-        for (const Underlay& underlay : variant.section->underlays) used.insert({underlay.attachment, underlay.kind, underlay.page});
+        for (const Underlay& underlay : variant.section->underlays) used.insert(key_of(underlay));
     std::erase_if(kept_, [&](const auto& entry) { return !used.contains(entry.first); });
 }
 
@@ -103,6 +135,10 @@ void paint_underlays(QPainter& painter, const View& view, const Study& study, co
         if (!underlay.visible) continue;
         const auto content = store.content(study, underlay);
         const QTransform to_pixels = transform_of(view, underlay);
+        if (content->loading || !content->trouble.isEmpty()) {
+            paint_in_its_place(painter, view, words(shown_name(study, underlay)), content->loading, to_pixels.map(QPointF()), colours);
+            continue;
+        }
         painter.save();
         painter.setRenderHint(QPainter::SmoothPixmapTransform);
         painter.setRenderHint(QPainter::Antialiasing);

@@ -5,11 +5,13 @@
 #include <QLineF>
 #include <QPolygonF>
 #include <QTransform>
+#include <functional>
 #include <map>
 #include <memory>
 #include <vector>
 
 #include "core/study/study.hpp"
+#include "ui/exchange/background.hpp"
 #include "ui/paint/paint.hpp"
 
 namespace wallfoot {
@@ -22,21 +24,35 @@ struct UnderlayContent {
     std::vector<QPolygonF> lines;   ///< to be painted (dxf)
     std::vector<QLineF> held;       ///< straight lines that hold the cursor
     QString trouble;                ///< why nothing can be shown
+    bool loading = false;           ///< nothing is there yet
 };
 
-/// The image or the lines of a file, for one underlay.
+/// The image or the lines of a file, for one underlay; `trouble` says why there is nothing.
 UnderlayContent content_of(const Attachment& attachment, UnderlayKind kind, int page);
+/// Same; throws InputFault where content_of has trouble.
+UnderlayContent sound_content_of(const Attachment& attachment, UnderlayKind kind, int page);
 
-/// Unpacks files once and keeps what they show while they are in use.
+/// Unpacks files once, away from the window's thread, and keeps what they show while they are in use.
 class UnderlayStore {
   public:
+    /// Called when what an underlay of the file `name` shows has come, or why nothing can be shown: once for each.
+    using Arrived = std::function<void(const QString& name, const QString& trouble)>;
+    explicit UnderlayStore(Arrived arrived = {}) : arrived_(std::move(arrived)) {}
+    /// Never null and never waited for: what is not there yet is `loading`.
     std::shared_ptr<const UnderlayContent> content(const Study& study, const Underlay& underlay);
+    /// Takes in what was unpacked already.
+    void keep(const Underlay& underlay, std::shared_ptr<const UnderlayContent> content) { kept_[key_of(underlay)] = std::move(content); }
     /// Lets go of what this study has no use for.
     void tidy(const Study& study);
+    bool idle() const { return background_.idle(); }
 
   private:
     using Key = std::tuple<std::string, UnderlayKind, int>;
+    static Key key_of(const Underlay& underlay) { return {underlay.attachment, underlay.kind, underlay.page}; }
+
+    Arrived arrived_;
     std::map<Key, std::shared_ptr<const UnderlayContent>> kept_;
+    Background background_;
 };
 
 /// From an underlay's own units to pixels.

@@ -23,32 +23,19 @@ void paint_handle(QPainter& painter, QPointF at, QPointF way) {
 }  // namespace
 
 DimensionPlace place_of(const View& view, const Dimension& dimension) {
-    Point a = dimension.from, b = dimension.to;
-    QPointF p, q;
-    const double offset = to_mm(dimension.offset);
-    if (dimension.along == "x") {
-        const double y = to_mm(a.y) + offset;
-        p = view.to_pixels(to_mm(a.x), y), q = view.to_pixels(to_mm(b.x), y);
-    } else if (dimension.along == "y") {
-        const double x = to_mm(a.x) + offset;
-        p = view.to_pixels(x, to_mm(a.y)), q = view.to_pixels(x, to_mm(b.y));
-    } else {
-        const double dx = to_mm(b.x - a.x), dy = to_mm(b.y - a.y), length = std::max(std::hypot(dx, dy), 1e-9);
-        const double sx = -dy / length * offset, sy = dx / length * offset;
-        p = view.to_pixels(to_mm(a.x) + sx, to_mm(a.y) + sy), q = view.to_pixels(to_mm(b.x) + sx, to_mm(b.y) + sy);
-    }
+    const auto [from, to] = dimension_line(dimension);
+    const QPointF p = view.to_pixels(from.x, from.y), q = view.to_pixels(to.x, to.y);
     DimensionPlace place;
     place.line = QLineF(p, q);
-    const auto side = [](QPointF from, QPointF to) {
-        const QLineF whole(from, to);
-        if (whole.length() < gap + 1) return QLineF(to, to);
-        const QPointF way = (to - from) / whole.length();
-        return QLineF(from + gap * way, to + over * way);
+    const auto side = [](QPointF begin, QPointF end) {
+        const QLineF whole(begin, end);
+        if (whole.length() < gap + 1) return QLineF(end, end);
+        const QPointF way = (end - begin) / whole.length();
+        return QLineF(begin + gap * way, end + over * way);
     };
-    place.from_side = side(view.to_pixels(a), p);
-    place.to_side = side(view.to_pixels(b), q);
-    place.text = shown_length(dimension_length(dimension));
-    if (!dimension.text.empty()) place.text += QLatin1Char(' ') + QString::fromStdString(dimension.text);
+    place.from_side = side(view.to_pixels(dimension.from), p);
+    place.to_side = side(view.to_pixels(dimension.to), q);
+    place.text = QString::fromStdString(dimension_words(dimension));
     const QSizeF size = label_size(sheet_font(12), place.text);
     place.middle = (p + q) / 2;
     // Beside the line: above a lying one, to its left when it stands; outside its end where there is no room between.

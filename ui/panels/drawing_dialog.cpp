@@ -37,7 +37,7 @@ QListWidget* list_of(const QString& name, int rows, QWidget* parent) {
 
 }  // namespace
 
-DrawingDialog::DrawingDialog(std::string bytes, const QString& name, QWidget* parent) : QDialog(parent), bytes_(std::move(bytes)), read_(read_dxf(bytes_)) {
+DrawingDialog::DrawingDialog(std::string bytes, Drawing read, const QString& name, QWidget* parent) : QDialog(parent), bytes_(std::move(bytes)), read_(std::move(read)) {
     setWindowTitle(tr("Add %1").arg(name));
     auto* form = new QFormLayout(this);
     form->setRowWrapPolicy(QFormLayout::WrapLongRows);

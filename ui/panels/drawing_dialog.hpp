@@ -20,8 +20,8 @@ namespace wallfoot {
 class DrawingDialog : public QDialog {
     Q_OBJECT
   public:
-    /// Throws InputFault as read_dxf.
-    DrawingDialog(std::string bytes, const QString& name, QWidget* parent = nullptr);
+    /// `read`: what read_dxf makes of `bytes`; they are read again for another unit.
+    DrawingDialog(std::string bytes, Drawing read, const QString& name, QWidget* parent = nullptr);
 
     /// What was chosen, in mm.
     Drawing drawing() const;

@@ -5,6 +5,7 @@
 #include <QDialogButtonBox>
 #include <QFormLayout>
 #include <QLabel>
+#include <QPointer>
 #include <QPushButton>
 #include <QSpinBox>
 #include <cmath>
@@ -15,12 +16,13 @@
 
 namespace wallfoot {
 
-PageDialog::PageDialog(const PdfFile& file, const QString& name, QWidget* parent) : QDialog(parent), file_(file) {
+PageDialog::PageDialog(std::shared_ptr<const PdfFile> file, Background& background, const QString& name, QWidget* parent)
+    : QDialog(parent), file_(std::move(file)), background_(background), wanted_(std::make_shared<std::atomic<int>>(1)) {
     setWindowTitle(tr("Add %1").arg(name));
     auto* form = new QFormLayout(this);
     page_ = new QSpinBox(this);
-    page_->setRange(1, file.pages());
-    page_->setSuffix(tr(" of %1").arg(file.pages()));
+    page_->setRange(1, file_->pages());
+    page_->setSuffix(tr(" of %1").arg(file_->pages()));
     scale_ = new QComboBox(this);
     scale_->setEditable(true);
     scale_->setInsertPolicy(QComboBox::NoInsert);
@@ -40,12 +42,12 @@ PageDialog::PageDialog(const PdfFile& file, const QString& name, QWidget* parent
     form->addRow(tr("Size"), size_);
     form->addRow(problem_);
     form->addRow(buttons_);
-    connect(page_, &QSpinBox::valueChanged, this, &PageDialog::show_page);
+    connect(page_, &QSpinBox::valueChanged, this, &PageDialog::ask_page);
     connect(scale_, &QComboBox::editTextChanged, this, &PageDialog::refresh);
     connect(buttons_, &QDialogButtonBox::accepted, this, &QDialog::accept);
     connect(buttons_, &QDialogButtonBox::rejected, this, &QDialog::reject);
     setMinimumWidth(fontMetrics().averageCharWidth() * 56);
-    show_page();
+    ask_page();
 }
 
 int PageDialog::page() const { return page_->value(); }
@@ -61,28 +63,49 @@ std::optional<double> PageDialog::scale() const {
     return sound && n >= 0.01 && n <= 10'000 ? std::optional(n) : std::nullopt;
 }
 
-void PageDialog::show_page() {
-    trouble_.clear();
-    try {
-        const int side = picture_->minimumHeight();
-        picture_->setPixmap(QPixmap::fromImage(file_.image(page(), 4.0 * side * side)).scaled(2 * side, side, Qt::KeepAspectRatio, Qt::SmoothTransformation));
-    } catch (const InputFault& fault) {
-        picture_->clear();
-        trouble_ = sentence(fault.faults());
-    }
+void PageDialog::ask_page() {
+    loading_ = true;
+    shown_ = {};
+    picture_->setText(tr("Loading …"));
+    refresh();
+    *wanted_ = page();
+    const int side = picture_->minimumHeight();
+    background_.run([file = file_, wanted = wanted_, number = page(), side, dialog = QPointer<PageDialog>(this)]() -> Background::Done {
+        if (*wanted != number) return {};
+        Shown shown;
+        try {
+            shown.size = file->size(number);
+            shown.picture = file->image(number, 4.0 * side * side).scaled(2 * side, side, Qt::KeepAspectRatio, Qt::SmoothTransformation);
+        } catch (const InputFault& fault) {
+            shown.trouble = sentence(fault.faults());
+        } catch (const std::exception& error) {
+            shown.trouble = QString::fromUtf8(error.what());
+        }
+        return [dialog, shown, number] {
+            if (dialog && dialog->page() == number) dialog->show_page(shown);
+        };
+    });
+}
+
+void PageDialog::show_page(const Shown& shown) {
+    loading_ = false;
+    shown_ = shown;
+    if (shown.picture.isNull()) picture_->clear();
+    else picture_->setPixmap(QPixmap::fromImage(shown.picture));
     refresh();
 }
 
 void PageDialog::refresh() {
-    QString problem = trouble_;
+    QString problem = shown_.trouble;
     size_->setText(QStringLiteral("–"));
     if (problem.isEmpty() && !scale()) problem = tr("Type a scale such as 1:10.");
-    if (problem.isEmpty()) {
-        const QSizeF size = file_.size(page()) * (25.4 / 72 * *scale());
+    const bool ready = problem.isEmpty() && !loading_;
+    if (ready) {
+        const QSizeF size = shown_.size * (25.4 / 72 * *scale());
         size_->setText(tr("%1 wide, %2 high").arg(length_words(std::round(size.width())), length_words(std::round(size.height()))));
     }
     problem_->setText(problem);
-    buttons_->button(QDialogButtonBox::Ok)->setEnabled(problem.isEmpty());
+    buttons_->button(QDialogButtonBox::Ok)->setEnabled(ready);
 }
 
 }  // namespace wallfoot

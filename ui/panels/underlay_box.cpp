@@ -5,18 +5,18 @@
 #include <QFormLayout>
 #include <QLabel>
 #include <QLineEdit>
+#include <QListWidget>
 #include <QSlider>
 
+#include "core/study/names.hpp"
 #include "core/study/underlays.hpp"
+#include "core/study/unwritten.hpp"
 #include "core/text/number_entry.hpp"
 #include "ui/panels/words.hpp"
 
 namespace wallfoot {
 
-QString underlay_name(const Study& study, const Underlay& underlay) {
-    const auto attachment = study.attachments.find(underlay.attachment);
-    return words(attachment == study.attachments.end() || attachment->second->name.empty() ? underlay.id : attachment->second->name);
-}
+QString underlay_name(const Study& study, const Underlay& underlay) { return words(shown_name(study, underlay)); }
 
 QString underlay_words(const Study& study, const Underlay& underlay) {
     QStringList parts;
@@ -30,6 +30,13 @@ QString underlay_words(const Study& study, const Underlay& underlay) {
     if (!underlay.visible) parts << UnderlayBox::tr("hidden");
     if (!underlay.locked) parts << UnderlayBox::tr("not locked");
     return parts.join(QStringLiteral(", "));
+}
+
+QStringList unwritten_words(const Section& section) {
+    QStringList lines;
+    for (const UnwrittenPiece& piece : unwritten_edges(section))
+        lines << UnderlayBox::tr("%1 (%2): %3").arg(words(shown_name(section.pieces[static_cast<std::size_t>(piece.piece)]))).arg(piece.edges.size()).arg(words(where_unwritten(piece)));
+    return lines;
 }
 
 UnderlayBox::UnderlayBox(Document& document, QWidget* parent) : PropertyBox(document, parent) {
@@ -53,8 +60,14 @@ UnderlayBox::UnderlayBox(Document& document, QWidget* parent) : PropertyBox(docu
     locked_->setToolTip(tr("A locked underlay is neither dragged nor picked on the sheet."));
     not_to_scale_ = new QCheckBox(tr("&Not to scale"), this);
     not_to_scale_->setToolTip(tr("Its paper says so: the written dimensions rule."));
-    note_ = new QLabel(tr("Not to scale: type the dimensions that are written; do not take them off the picture."), this);
+    note_ = new QLabel(this);
     note_->setWordWrap(true);
+    unwritten_ = new QListWidget(this);
+    unwritten_->setAccessibleName(tr("Edges without a written dimension, in mm"));
+    unwritten_->setWordWrap(true);
+    unwritten_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    unwritten_->setSelectionMode(QAbstractItemView::NoSelection);
+    unwritten_->setFixedHeight(9 * fontMetrics().height());
     form->addRow(tr("Underlay"), name_);
     add_row(*form, tr("&x of its lower left, mm"), x_);
     add_row(*form, tr("&y of its lower left, mm"), y_);
@@ -65,6 +78,7 @@ UnderlayBox::UnderlayBox(Document& document, QWidget* parent) : PropertyBox(docu
     form->addRow(locked_);
     form->addRow(not_to_scale_);
     form->addRow(note_);
+    form->addRow(unwritten_);
     for (QLineEdit* field : {x_, y_, scale_, rotation_}) connect(field, &QLineEdit::editingFinished, this, [this, field] { number_typed(field); });
     connect(opacity_, &QSlider::valueChanged, this, [this](int percent) { change(tr("Change underlay"), [&](Underlay& u) { u.opacity = percent / 100.0; }); });
     connect(visible_, &QCheckBox::toggled, this, [this](bool on) { change(on ? tr("Show underlay") : tr("Hide underlay"), [&](Underlay& u) { u.visible = on; }); });
@@ -89,7 +103,12 @@ void UnderlayBox::show_underlay(const Underlay& underlay) {
     visible_->setChecked(underlay.visible);
     locked_->setChecked(underlay.locked);
     not_to_scale_->setChecked(underlay.not_to_scale);
+    unwritten_->clear();
+    if (underlay.not_to_scale) unwritten_->addItems(unwritten_words(document_.section()));
+    note_->setText(tr("Type the dimensions that are written; do not take them off the picture. ") +
+                   (unwritten_->count() == 0 ? tr("Every edge of a piece has one.") : tr("Edges without one, by piece, in mm:")));
     note_->setVisible(underlay.not_to_scale);
+    unwritten_->setVisible(unwritten_->count() > 0);
     filling_ = false;
 }
 

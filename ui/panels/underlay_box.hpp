@@ -5,6 +5,7 @@
 
 class QCheckBox;
 class QLabel;
+class QListWidget;
 class QSlider;
 
 namespace wallfoot {
@@ -24,6 +25,7 @@ class UnderlayBox : public PropertyBox {
     QCheckBox* visible() const { return visible_; }
     QCheckBox* locked() const { return locked_; }
     QCheckBox* not_to_scale() const { return not_to_scale_; }
+    QListWidget* unwritten() const { return unwritten_; }
 
   private:
     void change(const QString& text, const std::function<void(Underlay&)>& edit);
@@ -33,6 +35,7 @@ class UnderlayBox : public PropertyBox {
     QLabel *name_, *scale_label_, *note_;
     QLineEdit *x_, *y_, *scale_, *rotation_;
     QSlider* opacity_;
+    QListWidget* unwritten_;
     QCheckBox *visible_, *locked_, *not_to_scale_;
 };
 
@@ -40,5 +43,8 @@ class UnderlayBox : public PropertyBox {
 QString underlay_name(const Study& study, const Underlay& underlay);
 /// What the lists say of it: kind, and what is to be known of it.
 QString underlay_words(const Study& study, const Underlay& underlay);
+
+/// Which edges have no written dimension, a line for each piece that has such.
+QStringList unwritten_words(const Section& section);
 
 }  // namespace wallfoot

@@ -3,50 +3,24 @@
 
 namespace wallfoot {
 
-HeatLayer::HeatLayer(QObject* parent) : QObject(parent) {
-    thread_ = std::jthread([this](std::stop_token stop) { run(stop); });
-}
-
-HeatLayer::~HeatLayer() {
-    thread_.request_stop();
-    wake_.notify_all();
-}
-
 void HeatLayer::want(const Wish& wish) {
     if (wanted_ && wanted_->same(wish)) return;
     wanted_ = wish;
-    const std::scoped_lock lock(mutex_);
-    waiting_ = wish;
-    wake_.notify_all();
+    background_.run_instead([this, wish]() -> Background::Done {
+        QImage image = heat_map(wish.view, wish.ratio, *wish.findings->solution, wish.findings->temperatures, wish.range);
+        return [this, wish, image] {
+            if (!wanted_) return;  // cleared meanwhile
+            shown_ = wish;
+            image_ = image;
+            emit ready();
+        };
+    });
 }
 
 void HeatLayer::clear() {
     wanted_.reset();
     shown_.reset();
     image_ = {};
-    const std::scoped_lock lock(mutex_);
-    waiting_.reset();
-}
-
-void HeatLayer::run(std::stop_token stop) {
-    while (!stop.stop_requested()) {
-        Wish wish;
-        {
-            std::unique_lock lock(mutex_);
-            if (!wake_.wait(lock, stop, [this] { return waiting_.has_value(); })) return;
-            wish = *std::exchange(waiting_, std::nullopt);
-        }
-        QImage image = heat_map(wish.view, wish.ratio, *wish.findings->solution, wish.findings->temperatures, wish.range);
-        QMetaObject::invokeMethod(
-            this,
-            [this, wish, image] {
-                if (!wanted_) return;  // cleared meanwhile
-                shown_ = wish;
-                image_ = image;
-                emit ready();
-            },
-            Qt::QueuedConnection);
-    }
 }
 
 void HeatLayer::paint(QPainter& painter, const View& view) const {

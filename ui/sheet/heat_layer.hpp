@@ -3,17 +3,15 @@
 
 #include <QImage>
 #include <QObject>
-#include <condition_variable>
 #include <memory>
-#include <mutex>
 #include <optional>
-#include <thread>
 
+#include "ui/exchange/background.hpp"
 #include "ui/paint/paint.hpp"
 
 namespace wallfoot {
 
-/// Paints the heat map on a thread of its own; the newest wish wins. Until it is there the sheet shows the earlier
+/// Paints the heat map away from the window's thread; the newest wish wins. Until it is there the sheet shows the earlier
 /// image, moved to where it belongs.
 class HeatLayer : public QObject {
     Q_OBJECT
@@ -28,8 +26,7 @@ class HeatLayer : public QObject {
         }
     };
 
-    explicit HeatLayer(QObject* parent = nullptr);
-    ~HeatLayer() override;
+    explicit HeatLayer(QObject* parent = nullptr) : QObject(parent) {}
     /// Asks for an image unless it is already there or on its way.
     void want(const Wish& wish);
     void clear();
@@ -41,14 +38,9 @@ class HeatLayer : public QObject {
     void ready();
 
   private:
-    void run(std::stop_token stop);
-
-    std::optional<Wish> wanted_, shown_;  ///< window's thread
-    QImage image_;                        ///< of shown_
-    std::mutex mutex_;
-    std::condition_variable_any wake_;
-    std::optional<Wish> waiting_;
-    std::jthread thread_;
+    std::optional<Wish> wanted_, shown_;
+    QImage image_;  ///< of shown_
+    Background background_;
 };
 
 }  // namespace wallfoot

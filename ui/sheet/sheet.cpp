@@ -20,7 +20,8 @@ constexpr double least_scale = 1e-4, most_scale = 400;  // pixels per mm
 }  // namespace
 
 Sheet::Sheet(Document& document, QWidget* parent)
-    : QWidget(parent), document_(document), heat_layer_(new HeatLayer(this)), entry_(new EntryBox(this)) {
+    : QWidget(parent), document_(document), heat_layer_(new HeatLayer(this)),
+      underlays_([this](const QString& name, const QString& trouble) { underlay_arrived(name, trouble); }), entry_(new EntryBox(this)) {
     setMouseTracking(true);
     setAcceptDrops(true);
     setFocusPolicy(Qt::StrongFocus);

@@ -259,6 +259,8 @@ class Sheet : public QWidget {
     void paint_below(QPainter& painter, const Section& section);
     void paint_picked_underlay(QPainter& painter);
     void paint_asked(QPainter& painter);
+    /// What an underlay shows has come, or cannot be shown.
+    void underlay_arrived(const QString& name, const QString& trouble);
     void hold_by_underlays(Snapper& snapper, const Section& section);
     std::optional<Picked> underlay_under(QPointF pixels) const;
     std::optional<Drag> underlay_handle_at(QPointF pixels) const;

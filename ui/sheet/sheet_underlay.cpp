@@ -29,6 +29,13 @@ void Sheet::paint_below(QPainter& painter, const Section& section) {
     painter.drawImage(QPointF(0, 0), below_);
 }
 
+void Sheet::underlay_arrived(const QString& name, const QString& trouble) {
+    below_ = {};
+    snapper_.reset();
+    if (!trouble.isEmpty()) emit told(tr("%1 cannot be shown. %2").arg(name, trouble));
+    update();
+}
+
 void Sheet::paint_picked_underlay(QPainter& painter) {
     const Underlay* underlay = picked_.kind == PickedKind::underlay && activity_ == Activity::draw ? find_underlay(*shown(), picked_.id.toStdString()) : nullptr;
     if (!underlay) return;

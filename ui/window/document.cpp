@@ -27,6 +27,7 @@ class Document::Step : public QUndoCommand {
 Document::Document(QObject* parent) : QObject(parent) { undo_.setUndoLimit(500); }
 
 void Document::set_study(std::shared_ptr<const Study> study, const QString& path, bool clean) {
+    ++life_;
     undo_.clear();
     undo_.setClean();
     study_ = std::move(study);

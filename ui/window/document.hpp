@@ -4,6 +4,7 @@
 #include <QObject>
 #include <QStringList>
 #include <QUndoStack>
+#include <cstdint>
 #include <functional>
 #include <memory>
 #include <vector>
@@ -27,6 +28,8 @@ class Document : public QObject {
     const Section& section() const { return *variant().section; }
     QString path() const { return path_; }
     bool is_clean() const { return undo_.isClean(); }
+    /// Another number for each study that was opened: what was begun for one does not end in another.
+    std::uint64_t life() const { return life_; }
     QUndoStack& undo_stack() { return undo_; }
 
     /// Replaces study and history. `path` may be empty (never saved); `clean` = nothing is lost when it is left.
@@ -72,6 +75,7 @@ class Document : public QObject {
     QString path_;
     QUndoStack undo_;
     bool edits_all_ = false;
+    std::uint64_t life_ = 0;
 };
 
 }  // namespace wallfoot

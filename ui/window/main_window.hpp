@@ -57,6 +57,8 @@ class MainWindow : public QMainWindow {
     QString export_materials_to(const QString& path);
     /// Puts a picture, a page or a drawing below the section; asks what there is to ask, and says why where it cannot.
     void add_underlay_file(const QString& path, std::optional<QPointF> at);
+    /// A file is being read or unpacked.
+    bool reading() const { return !reading_.idle() || !sheet_->underlays().idle(); }
     /// Offers what programs that are gone left unsaved; true when one of them was opened.
     bool offer_recovery();
     Recovery& recovery() { return *recovery_; }
@@ -129,6 +131,9 @@ class MainWindow : public QMainWindow {
     std::optional<Underlay> picked_underlay();
     /// Throws InputFault when it is refused.
     void lay_below(Underlay underlay, const AttachedFile& file, QSizeF size_mm, std::optional<QPointF> at, const QString& hint);
+    /// Reads a file away from this thread and goes on here with what `read` returns; says why where that throws.
+    void read_away(const QString& name, std::function<Background::Done()> read);
+    void not_added(const QString& name, const QString& why);
     void add_picture(const QString& path, const QString& name, std::optional<QPointF> at);
     void add_page(const QString& path, const QString& name, std::optional<QPointF> at);
     void add_drawing(const QString& path, const QString& name);
@@ -194,6 +199,7 @@ class MainWindow : public QMainWindow {
     Document document_;
     Worker worker_;
     std::unique_ptr<Recovery> recovery_;
+    Background reading_;  ///< files that come in
     std::unique_ptr<QLockFile> file_lock_;  ///< of the study's file
     std::uint64_t first_revision_ = 0, asked_ = 0;
     std::shared_ptr<const Section> preview_;

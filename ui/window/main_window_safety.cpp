@@ -47,8 +47,7 @@ bool MainWindow::recover(const Recovery::LeftBehind& left) {
         return false;
     }
     file_lock_ = std::move(lock);
-    recovery_->keep_now();
-    if (recovery_->trouble().isEmpty()) Recovery::forget(left);
+    recovery_->keep_now([left] { Recovery::forget(left); });
     hint_ = tr("Unsaved work of %1 is open again; save it to keep it.").arg(QLocale().toString(left.written, QLocale::ShortFormat));
     show_cursor(cursor_mm_, cursor_snap_);
     return true;

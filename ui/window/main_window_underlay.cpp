@@ -94,18 +94,40 @@ std::optional<Underlay> MainWindow::picked_underlay() {
     return {};
 }
 
+void MainWindow::not_added(const QString& name, const QString& why) {
+    emit sheet_->told({});
+    QMessageBox::warning(this, tr("Not added"), tr("%1 cannot be added. The study is as it was.\n\n%2").arg(name, why));
+}
+
+void MainWindow::read_away(const QString& name, std::function<Background::Done()> read) {
+    emit sheet_->told(tr("Loading %1 …").arg(name));
+    const auto attempt = [](const std::function<void()>& act) -> QString {
+        try {
+            act();
+            return {};
+        } catch (const InputFault& fault) {
+            return sentence(fault.faults());
+        } catch (const std::exception& error) {
+            return QString::fromUtf8(error.what());
+        }
+    };
+    reading_.run([this, name, attempt, read = std::move(read), life = document_.life()]() -> Background::Done {
+        Background::Done go_on;
+        QString why = attempt([&] { go_on = read(); });
+        return [this, name, attempt, go_on, why, life] {
+            if (life != document_.life()) return;  // it was for another study
+            const QString trouble = go_on ? attempt(go_on) : why;
+            if (!trouble.isEmpty()) not_added(name, trouble);
+        };
+    });
+}
+
 void MainWindow::add_underlay_file(const QString& path, std::optional<QPointF> at) {
     if (!document_.has_study()) return;
     const QString name = QFileInfo(path).fileName(), suffix = QFileInfo(path).suffix().toLower();
-    try {
-        if (suffix == QStringLiteral("dxf")) add_drawing(path, name);
-        else if (suffix == QStringLiteral("pdf")) add_page(path, name, at);
-        else add_picture(path, name, at);
-    } catch (const InputFault& fault) {
-        QMessageBox::warning(this, tr("Not added"), tr("%1 cannot be added. The study is as it was.\n\n%2").arg(name, sentence(fault.faults())));
-    } catch (const std::exception& error) {
-        QMessageBox::warning(this, tr("Not added"), tr("%1 cannot be added. The study is as it was.\n\n%2").arg(name, QString::fromUtf8(error.what())));
-    }
+    if (suffix == QStringLiteral("dxf")) add_drawing(path, name);
+    else if (suffix == QStringLiteral("pdf")) add_page(path, name, at);
+    else add_picture(path, name, at);
 }
 
 void MainWindow::lay_below(Underlay underlay, const AttachedFile& file, QSizeF size_mm, std::optional<QPointF> at, const QString& hint) {
@@ -120,39 +142,54 @@ void MainWindow::lay_below(Underlay underlay, const AttachedFile& file, QSizeF s
 }
 
 void MainWindow::add_picture(const QString& path, const QString& name, std::optional<QPointF> at) {
-    const std::string bytes = bytes_of_file(path, attachment_limit);
-    const QImage image = decoded_picture(bytes);
-    const Rect& cut = document_.section().cut;
-    Underlay underlay;
-    underlay.scale = std::min(to_mm(cut.width()) / image.width(), to_mm(cut.height()) / image.height());
-    const bool png = bytes.compare(0, 4, "\x89PNG") == 0;
-    lay_below(underlay, attached_file(png ? "image/png" : "image/jpeg", name.toStdString(), bytes), QSizeF(image.size()) * underlay.scale, at,
-              tr("Its scale is not known yet: Underlay › Scale by a known length sets it. A photo taken at a slant is straightened first."));
+    read_away(name, [this, path, name, at]() -> Background::Done {
+        std::string bytes = bytes_of_file(path, attachment_limit);
+        const bool png = bytes.compare(0, 4, "\x89PNG") == 0;
+        const AttachedFile file = attached_file(png ? "image/png" : "image/jpeg", name.toStdString(), std::move(bytes));
+        const auto content = std::make_shared<const UnderlayContent>(sound_content_of(*file.attachment, UnderlayKind::picture, 1));
+        return [this, file, content, at] {
+            const Rect& cut = document_.section().cut;
+            Underlay underlay;
+            underlay.attachment = file.hash;
+            underlay.scale = std::min(to_mm(cut.width()) / content->size.width(), to_mm(cut.height()) / content->size.height());
+            sheet_->underlays().keep(underlay, content);
+            lay_below(underlay, file, content->size * underlay.scale, at, tr("Its scale is not known yet: Underlay › Scale by a known length sets it. A photo taken at a slant is straightened first."));
+        };
+    });
 }
 
 void MainWindow::add_page(const QString& path, const QString& name, std::optional<QPointF> at) {
-    const std::string bytes = bytes_of_file(path, attachment_limit);
-    const PdfFile file(bytes);
-    PageDialog dialog(file, name, this);
-    if (dialog.exec() != QDialog::Accepted || !dialog.scale()) return;
-    Underlay underlay;
-    underlay.kind = UnderlayKind::pdf;
-    underlay.opacity = 0.8;  // thin lines
-    underlay.page = dialog.page();
-    underlay.scale = 25.4 / 72 * *dialog.scale();
-    lay_below(underlay, attached_file("application/pdf", name.toStdString(), bytes), file.size(underlay.page) * underlay.scale, at,
-              tr("Drawn at 1:%1. Underlay › Move onto a point brings it to its place; line ends hold the cursor.").arg(words(number_text(*dialog.scale()))));
+    read_away(name, [this, path, name, at]() -> Background::Done {
+        std::string bytes = bytes_of_file(path, attachment_limit);
+        const auto pages = std::make_shared<const PdfFile>(bytes);
+        const AttachedFile file = attached_file("application/pdf", name.toStdString(), std::move(bytes));
+        return [this, pages, file, name, at] {
+            PageDialog dialog(pages, reading_, name, this);
+            if (dialog.exec() != QDialog::Accepted || !dialog.scale()) return emit sheet_->told({});
+            Underlay underlay;
+            underlay.kind = UnderlayKind::pdf;
+            underlay.opacity = 0.8;  // thin lines
+            underlay.page = dialog.page();
+            underlay.scale = 25.4 / 72 * *dialog.scale();
+            lay_below(underlay, file, dialog.page_size() * underlay.scale, at, tr("Drawn at 1:%1. Underlay › Move onto a point brings it to its place; line ends hold the cursor.").arg(words(number_text(*dialog.scale()))));
+        };
+    });
 }
 
 void MainWindow::add_drawing(const QString& path, const QString& name) {
-    DrawingDialog dialog(bytes_of_file(path, dxf_byte_limit), name, this);
-    if (dialog.exec() != QDialog::Accepted) return;
-    Underlay underlay;
-    underlay.kind = UnderlayKind::dxf;
-    underlay.opacity = 0.8;  // thin lines
-    lay_below(underlay, attached_file("image/vnd.dxf", name.toStdString(), dxf_text(dialog.drawing())), {}, {},
-              tr("Line ends hold the cursor. Underlay › Move onto a point brings it to its place."));
-    if (dialog.pieces_wanted()) make_pieces(dialog.outlines());
+    read_away(name, [this, path, name]() -> Background::Done {
+        const auto bytes = std::make_shared<std::string>(bytes_of_file(path, dxf_byte_limit));
+        const auto read = std::make_shared<Drawing>(read_dxf(*bytes));
+        return [this, bytes, read, name] {
+            DrawingDialog dialog(std::move(*bytes), std::move(*read), name, this);
+            if (dialog.exec() != QDialog::Accepted) return emit sheet_->told({});
+            Underlay underlay;
+            underlay.kind = UnderlayKind::dxf;
+            underlay.opacity = 0.8;  // thin lines
+            lay_below(underlay, attached_file("image/vnd.dxf", name.toStdString(), dxf_text(dialog.drawing())), {}, {}, tr("Line ends hold the cursor. Underlay › Move onto a point brings it to its place."));
+            if (dialog.pieces_wanted()) make_pieces(dialog.outlines());
+        };
+    });
 }
 
 void MainWindow::make_pieces(const std::vector<Outline>& outlines) {
@@ -260,27 +297,33 @@ void MainWindow::straighten_underlay() {
 }
 
 void MainWindow::straighten(const std::string& id, const std::vector<QPointF>& places, double width, double height) {
-    const Underlay* present = find_underlay(document_.section(), id);
-    const auto attachment = present ? document_.study()->attachments.find(present->attachment) : document_.study()->attachments.end();
+    const Underlay* found = find_underlay(document_.section(), id);
+    const auto attachment = found ? document_.study()->attachments.find(found->attachment) : document_.study()->attachments.end();
     if (attachment == document_.study()->attachments.end()) return;
-    tell(change_study(tr("Straighten photo"), [&](const Study& study) {
-        const QImage photo = decoded_picture(attachment->second->bytes);
+    const QString name = tr("%1, straightened.png").arg(QFileInfo(words(attachment->second->name)).completeBaseName());
+    read_away(name, [this, places, width, height, name, present = *found, photo_file = attachment->second, variant = document_.active()]() -> Background::Done {
+        const QImage photo = decoded_picture(photo_file->bytes);
         std::array<QPointF, 4> corners;
         for (std::size_t i = 0; i < 4; ++i) {
-            const Place own = unplaced(*present, places[i].x(), places[i].y());
+            const Place own = unplaced(present, places[i].x(), places[i].y());
             corners[i] = {own.x, photo.height() - own.y};
         }
         const Straightened straight = straightened(photo, corners, width, height);
         double factor = 1;
-        const QString name = QFileInfo(words(attachment->second->name)).completeBaseName();
-        const AttachedFile file = png_attachment(straight.image, tr("%1, straightened.png").arg(name), &factor);
-        Underlay changed = *present;
+        const AttachedFile file = png_attachment(straight.image, name, &factor);
+        Underlay changed = present;
         changed.rotation = 0;
         changed.mirrored = false;
         changed.scale = straight.mm_per_pixel / factor;
         changed.origin = {from_mm(places[0].x() - straight.first.x() * straight.mm_per_pixel), from_mm(places[0].y() - straight.first.y() * straight.mm_per_pixel)};
-        return set_underlay_file(study, document_.active(), changed, file);
-    }));
+        return [this, present, changed, file, variant] {
+            if (variant >= document_.study()->variants.size()) return;
+            const Underlay* now = find_underlay(*document_.study()->variants[variant].section, present.id);
+            if (!now || !(*now == present)) return emit sheet_->told(tr("The underlay was changed meanwhile. Straighten it again."));
+            emit sheet_->told({});
+            tell(change_study(tr("Straighten photo"), [&](const Study& study) { return set_underlay_file(study, variant, changed, file); }));
+        };
+    });
 }
 
 void MainWindow::save_copy_without_underlays() {

@@ -49,10 +49,10 @@ QString recovery_folder() {
 
 Recovery::Recovery(Document& document, const QString& folder, QObject* parent)
     : QObject(parent), document_(document), all_(folder), own_(folder + QLatin1Char('/') + QUuid::createUuid().toString(QUuid::WithoutBraces)),
-      soon_(new QTimer(this)) {
+      soon_(new QTimer(this)), background_(std::make_unique<Background>()) {
     soon_->setSingleShot(true);
     soon_->setInterval(wait_ms);
-    connect(soon_, &QTimer::timeout, this, &Recovery::keep_now);
+    connect(soon_, &QTimer::timeout, this, [this] { keep_now(); });
     lock_ = endless_lock(own_ + QLatin1Char('/') + lock_name);
     if (!QDir().mkpath(own_) || !lock_->tryLock(0)) {
         trouble_ = tr("No copies of unsaved changes can be kept in %1. Save often.").arg(own_);
@@ -67,6 +67,7 @@ Recovery::Recovery(Document& document, const QString& folder, QObject* parent)
 }
 
 Recovery::~Recovery() {
+    background_.reset();  // what is being written is written
     // Whoever closes the window was asked about unsaved changes.
     lock_->unlock();
     QDir(own_).removeRecursively();
@@ -74,6 +75,7 @@ Recovery::~Recovery() {
 
 void Recovery::drop_copies() {
     soon_->stop();
+    dropped_ = number_;
     for (const auto& copy : copies_in(own_)) QFile::remove(copy.filePath());
 }
 
@@ -83,18 +85,32 @@ void Recovery::tell_trouble(const QString& why) {
     emit troubled(why);
 }
 
-void Recovery::keep_now() {
+void Recovery::keep_now(std::function<void()> kept) {
     if (!trouble_.isEmpty() && !lock_->isLocked()) return;
     if (!document_.has_study() || document_.is_clean()) return;
     const QString path = document_.path().isEmpty() ? QString() : QFileInfo(document_.path()).absoluteFilePath();
     const QString copy = QStringLiteral("%1/%2.wallfoot").arg(own_).arg(++number_, 8, 10, QLatin1Char('0'));
-    if (!write_whole(own_ + QLatin1Char('/') + path_name, path.toUtf8()) || !write_whole(copy, QByteArray::fromStdString(write_study(*document_.study())))) {
-        tell_trouble(tr("No copy of the unsaved changes could be written to %1. Save often.").arg(own_));
-        return;
-    }
+    background_->run([this, study = document_.study(), path, copy, path_file = own_ + QLatin1Char('/') + path_name, number = number_, kept = std::move(kept)]() -> Background::Done {
+        bool whole = false;
+        try {
+            whole = write_whole(path_file, path.toUtf8()) && write_whole(copy, QByteArray::fromStdString(write_study(*study)));
+        } catch (const std::exception&) {
+            // Told below as a copy that could not be written.
+        }
+        return [this, copy, number, whole, kept] {
+            // Saved, taken back or left while it was being written: it is no copy of unsaved changes any more.
+            if (number <= dropped_) QFile::remove(copy);
+            else written(whole, kept);
+        };
+    });
+}
+
+void Recovery::written(bool whole, const std::function<void()>& kept) {
+    if (!whole) return tell_trouble(tr("No copy of the unsaved changes could be written to %1. Save often.").arg(own_));
     trouble_.clear();
     const auto all = copies_in(own_);
     for (qsizetype i = most_copies; i < all.size(); ++i) QFile::remove(all[i].filePath());
+    if (kept) kept();
 }
 
 std::vector<Recovery::LeftBehind> Recovery::left_behind() const {

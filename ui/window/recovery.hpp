@@ -4,8 +4,11 @@
 #include <QDateTime>
 #include <QObject>
 #include <QString>
+#include <functional>
 #include <memory>
 #include <vector>
+
+#include "ui/exchange/background.hpp"
 
 class QLockFile;
 class QTimer;
@@ -35,8 +38,10 @@ class Recovery : public QObject {
     std::vector<LeftBehind> left_behind() const;
     static void forget(const LeftBehind& left);
 
-    /// Writes a copy now if there are unsaved changes.
-    void keep_now();
+    /// Writes a copy now if there are unsaved changes, away from the window's thread; `kept` is called when it is there.
+    void keep_now(std::function<void()> kept = {});
+    /// No copy is being written.
+    bool idle() const { return background_->idle(); }
     QString trouble() const { return trouble_; }
 
   signals:
@@ -44,13 +49,15 @@ class Recovery : public QObject {
 
   private:
     void drop_copies();
+    void written(bool whole, const std::function<void()>& kept);
     void tell_trouble(const QString& why);
 
     Document& document_;
     QString all_, own_, trouble_;
     std::unique_ptr<QLockFile> lock_;
     QTimer* soon_;
-    int number_ = 0;
+    int number_ = 0, dropped_ = 0;  ///< of the newest copy, and of the newest that is of no use any more
+    std::unique_ptr<Background> background_;
 };
 
 /// Where the copies are kept on this system.

@@ -38,7 +38,7 @@ TEST_F(DrawingCommand, the_outlines_of_a_sample_come_back_on_the_grid) {
 TEST_F(DrawingCommand, svg_has_a_group_for_each_layer) {
     ASSERT_EQ(run(sample + " --out " + place("foot.svg")).status, 0);
     const std::string svg = all_of(place("foot.svg"));
-    for (const char* layer : {"pieces", "membranes", "levels", "cut"}) EXPECT_NE(svg.find("<g id=\"" + std::string(layer) + "\""), std::string::npos) << layer;
+    for (const char* layer : {"pieces", "membranes", "levels", "cut", "dimensions", "texts"}) EXPECT_NE(svg.find("<g id=\"" + std::string(layer) + "\""), std::string::npos) << layer;
     EXPECT_TRUE(svg.ends_with("</svg>\n"));
 }
 

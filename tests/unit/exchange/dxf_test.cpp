@@ -7,6 +7,7 @@
 
 #include "core/exchange/dxf.hpp"
 #include "core/file/study_file.hpp"
+#include "core/text/number_entry.hpp"
 #include "tests/unit/exchange/dxf_files.hpp"
 #include "tests/unit/file/sample_study.hpp"
 #include "tests/unit/tree.hpp"
@@ -184,8 +185,8 @@ TEST(Dxf, a_section_survives_the_way_out_and_in) {
     const std::string text = dxf_text(plain_drawing(section));
     const Drawing back = read_dxf(text);
     EXPECT_EQ(back.mm_per_unit, 1);
-    EXPECT_TRUE(back.left_out.empty());
-    ASSERT_EQ(back.layers.size(), 4u);
+    EXPECT_EQ(back.left_out, (std::map<std::string, int>{{"TEXT", 3}}));  // two dimensions and a text
+    ASSERT_EQ(back.layers.size(), 6u);
     std::vector<Outline> outlines, expected;
     for (const Stroke& stroke : back.strokes) {
         if (back.layers[static_cast<std::size_t>(stroke.layer)].name != "pieces") continue;
@@ -198,7 +199,65 @@ TEST(Dxf, a_section_survives_the_way_out_and_in) {
         for (const Outline& hole : piece.holes) expected.push_back(hole);
     }
     EXPECT_EQ(outlines, expected);
-    EXPECT_EQ(dxf_text(in_mm(back, {true, true, true, true}, 1, {})), text);
+    Drawing lines = plain_drawing(section);
+    lines.writings.clear();
+    EXPECT_EQ(dxf_text(in_mm(back, std::vector<bool>(6, true), 1, {})), dxf_text(lines));
+}
+
+/// The lines on one layer, as "x,y x,y" in mm to a thousandth.
+std::vector<std::string> lines_on(const Drawing& drawing, const std::string& layer) {
+    std::vector<std::string> lines;
+    for (const Stroke& stroke : drawing.strokes) {
+        if (drawing.layers[static_cast<std::size_t>(stroke.layer)].name != layer) continue;
+        std::string& line = lines.emplace_back();
+        for (const Place p : stroke.points) line += (line.empty() ? "" : " ") + number_text(p.x) + "," + number_text(p.y);
+    }
+    return lines;
+}
+
+// Places worked out by hand from the points and the offsets: a helping line begins 12 mm from its point, all lines go
+// 12 mm too far, the oblique strokes reach 15 mm to either side at 45°.
+TEST(Dxf, dimensions_and_texts_leave_on_layers_of_their_own) {
+    Section section = *read_study(test::small_study()).study.variants[0].section;
+    section.dimensions = {{"d1", {0, 0}, {300'000, 40'000}, "x", -100'000, "clear", {}}, {"d2", {0, 500'000}, {0, 102'500}, "y", 50'000, "", {}}, {"d3", {0, 0}, {30'000, 40'000}, "", 0, "", {}}};
+    section.texts = {{"t1", {10'000, 20'000}, "100 %% dry^\nÄ < B", {}}};
+    const Drawing drawing = plain_drawing(section);
+    const std::vector<std::string> lines = lines_on(drawing, "dimensions");
+    ASSERT_EQ(lines.size(), 5u + 5u + 3u);  // the last stands on its points: no helping lines
+    EXPECT_EQ(lines[0], "-12,-100 312,-100");
+    EXPECT_EQ(lines[1], "0,-12 0,-112");
+    EXPECT_EQ(lines[2], "-10.607,-110.607 10.607,-89.393");
+    EXPECT_EQ(lines[3], "300,28 300,-112");
+    EXPECT_EQ(lines[5], "50,512 50,90.5");
+    EXPECT_EQ(lines[10], "-7.2,-9.6 37.2,49.6");
+    ASSERT_EQ(drawing.writings.size(), 5u);
+    const auto& w = drawing.writings;
+    EXPECT_EQ(w[0].text, "300 clear");
+    EXPECT_EQ(w[1].text, "397.5");
+    EXPECT_EQ(w[2].text, "50");
+    EXPECT_NEAR(w[0].rotation, 0, 1e-9);
+    EXPECT_NEAR(w[1].rotation, 90, 1e-9);  // to be read from the right, though it was measured downwards
+    EXPECT_NEAR(w[2].rotation, 53.130, 1e-3);
+    EXPECT_NEAR(w[0].at.x, 150, 1e-9);
+    EXPECT_GT(w[0].at.y, -100);
+    EXPECT_LT(w[1].at.x, 50);
+    EXPECT_NEAR(w[1].at.y, 301.25, 1e-9);
+    EXPECT_EQ(w[3].text, "100 %% dry^");
+    EXPECT_EQ(w[4].text, "Ä < B");
+    EXPECT_LT(w[4].at.y, w[3].at.y);
+    const std::string dxf = dxf_text(drawing);
+    for (const char* text : {"  0\nTEXT\n  8\ndimensions\n", "  1\n300 clear\n 50\n0\n 72\n1\n", "  1\n100 % % dry^ \n 50\n0\n  0\n", "  1\n\\U+00C4 < B\n"}) EXPECT_NE(dxf.find(text), std::string::npos) << text;
+    const std::string svg = svg_text(drawing);
+    for (const char* text : {"<g id=\"dimensions\"", "<g id=\"texts\"", ">300 clear</text>", "rotate(-90)", ">Ä &lt; B</text>"}) EXPECT_NE(svg.find(text), std::string::npos) << text;
+}
+
+TEST(Dxf, all_that_is_written_lies_on_the_sheet_of_an_svg) {
+    Drawing drawing;
+    drawing.layers = {{"texts", true}};
+    drawing.writings = {{{0, 0}, 10, 0, false, 0, "12345"}, {{0, 0}, 10, 90, true, 0, "12"}};
+    const std::string svg = svg_text(drawing);
+    EXPECT_NE(svg.find("viewBox=\"0 0 90 60\""), std::string::npos);  // −10 … 60 and −20 … 20, and 10 around
+    EXPECT_NE(svg.find("translate(20,30) rotate(0)"), std::string::npos);
 }
 
 TEST(Dxf, coordinates_of_any_grid_point_are_written_in_full) {

@@ -95,6 +95,37 @@ TEST(Report, OfOneVariantHasNoDifference) {
     EXPECT_THROW(source_of("slab-insulation-below.wallfoot", {"nobody"}), InputFault);
 }
 
+TEST(Report, ListsTheEdgesWithoutADimensionWhereAnUnderlayIsNotToScale) {
+    Study study = load_study(in_tree("samples/slab-insulation-below.wallfoot")).study;
+    const auto report_of = [&] { return make_report(report_source(std::make_shared<const Study>(study), "", "2026-03-01", {})); };
+    const auto change = [&](std::size_t variant, const std::function<void(Section&)>& edit) {
+        Section section = *study.variants[variant].section;
+        edit(section);
+        study.variants[variant].section = std::make_shared<const Section>(section);
+    };
+    EXPECT_EQ(all_text(report_of()).find("not to scale"), std::string::npos);
+    Underlay underlay;
+    underlay.id = "u1";
+    underlay.not_to_scale = true;
+    for (std::size_t v = 0; v < 2; ++v) change(v, [&](Section& s) { s.underlays = {underlay}; });
+    const auto report = report_of();
+    const std::string both = study.variants[0].name + ", " + study.variants[1].name;
+    EXPECT_NE(all_text(report).find(both + ": what lies below the section, u1, is not to scale"), std::string::npos) << "told once for variants alike";
+    const ReportTable table = table_called(report, "Edges without a written dimension: " + both);
+    const auto row_of = [](const ReportTable& of, const std::string& piece) {
+        for (const auto& row : of.rows)
+            if (row[0].find(piece) != std::string::npos) return row;
+        return std::vector<std::string>{piece, "0", ""};
+    };
+    // Read off the sample: the edge strip is 30 wide and as high as the slab.
+    EXPECT_EQ(row_of(table, "dge strip")[1], "4");
+    EXPECT_EQ(row_of(table, "dge strip")[2], "across -30 to 0; up -150 to 0");
+    change(0, [](Section& s) { s.dimensions = {{"d1", {0, 0}, {-30'000, 5}, "x", 0, "", {}}}; });
+    const auto apart = report_of();
+    EXPECT_EQ(row_of(table_called(apart, "Edges without a written dimension: " + study.variants[0].name), "dge strip")[2], "up -150 to 0");
+    EXPECT_EQ(row_of(table_called(apart, "Edges without a written dimension: " + study.variants[1].name), "dge strip")[2], "across -30 to 0; up -150 to 0");
+}
+
 TEST(Report, CsvQuotesWhatRfc4180Asks) {
     Report report;
     report.title = "A \"foot\", in two\nlines";
