@@ -22,12 +22,12 @@ namespace {
 std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
 /// Where a face lies against the ground and DPC levels.
-enum class Place { above, below_dpc, below_ground };
+enum class Depth { above, below_dpc, below_ground };
 
-/// Place of every solid face. Levels are noded through `auto` pieces, so the middle of any triangle tells; the largest is
+/// Depth of every solid face. Levels are noded through `auto` pieces, so the middle of any triangle tells; the largest is
 /// taken because noding may move a corner by a grid step.
-std::vector<Place> places(const Section& section, const Arrangement& arrangement) {
-    std::vector<Place> result(arrangement.faces.size(), Place::above);
+std::vector<Depth> places(const Section& section, const Arrangement& arrangement) {
+    std::vector<Depth> result(arrangement.faces.size(), Depth::above);
     std::vector<std::int64_t> largest(arrangement.faces.size(), 0);
     for (std::size_t t = 0; t < arrangement.triangles.size(); ++t) {
         const auto& corners = arrangement.triangles[t];
@@ -42,19 +42,19 @@ std::vector<Place> places(const Section& section, const Arrangement& arrangement
             const auto height = level_at(level, arrangement.cut, x);
             return height && sum < 3 * *height;
         };
-        result[face] = below(section.ground) ? Place::below_ground : below(section.dpc) ? Place::below_dpc : Place::above;
+        result[face] = below(section.ground) ? Depth::below_ground : below(section.dpc) ? Depth::below_dpc : Depth::above;
     }
     return result;
 }
 
 /// Pieces that touch an outside space above the levels.
-std::set<int> exposed_pieces(const Section& section, const Arrangement& arrangement, const std::vector<Place>& place) {
+std::set<int> exposed_pieces(const Section& section, const Arrangement& arrangement, const std::vector<Depth>& place) {
     std::set<int> result;
     const auto note = [&](int solid, int air) {
         if (solid < 0 || air < 0) return;
         const Face &a = arrangement.faces.at(at(solid)), &b = arrangement.faces.at(at(air));
         if (a.kind != FaceKind::solid || b.kind != FaceKind::air || b.space < 0) return;
-        if (section.spaces.at(at(b.space)).kind == SpaceKind::outside && place[at(solid)] == Place::above)
+        if (section.spaces.at(at(b.space)).kind == SpaceKind::outside && place[at(solid)] == Depth::above)
             result.insert(a.piece);
     };
     for (const ArrangedEdge& edge : arrangement.edges) note(edge.left, edge.right), note(edge.right, edge.left);
@@ -116,7 +116,7 @@ class Finder {
         : study_(study), section_(section), arrangement_(arrangement), messages_(messages) {}
 
     std::vector<FaceConductivity> all() {
-        const std::vector<Place> place = places(section_, arrangement_);
+        const std::vector<Depth> place = places(section_, arrangement_);
         const std::set<int> exposed = exposed_pieces(section_, arrangement_, place);
         std::set<int> airspaces;
         for (std::size_t f = 0; f < arrangement_.faces.size(); ++f) {
@@ -129,10 +129,10 @@ class Finder {
                 continue;
             }
             const Condition above = exposed.contains(face.piece) ? Condition::exposed : Condition::protected_;
-            Condition automatic = place[f] == Place::below_ground ? Condition::below_ground
-                                  : place[f] == Place::below_dpc  ? Condition::below_dpc
+            Condition automatic = place[f] == Depth::below_ground ? Condition::below_ground
+                                  : place[f] == Depth::below_dpc  ? Condition::below_dpc
                                                                   : above;
-            if (is_auto(piece) && place[f] != Place::above && is_kept_dry(f)) {
+            if (is_auto(piece) && place[f] != Depth::above && is_kept_dry(f)) {
                 say_kept_dry(face, automatic, above);
                 automatic = above;
             }
