@@ -4,7 +4,7 @@
 
 packages=(
     g++ cmake ninja-build pkgconf                               # compiler and build
-    qt6-base-dev qt6-svg-dev fonts-dejavu-core                  # window and picture
+    qt6-base-dev qt6-svg-dev qt6-charts-dev libqt6opengl6-dev fonts-dejavu-core  # window, picture, plots
     libpoppler-qt6-dev                                          # pages of PDF files below the section
     libcgal-dev libboost-dev libeigen3-dev                      # geometry, equations
     nlohmann-json3-dev libmd-dev                                # study file, its hash

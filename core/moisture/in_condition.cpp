@@ -150,6 +150,20 @@ std::optional<InCondition> in_band(const Material& material, Condition condition
     return result;
 }
 
+/// The material's own values over moisture, in one unit; nothing with fewer than two, or where they do not rise.
+std::optional<std::pair<MoistureBy, std::vector<std::pair<double, double>>>> own_curve(const Material& material) {
+    std::optional<MoistureBy> by;
+    for (const auto& [condition, value] : material.lambda.by_condition)
+        if (value.moisture && value.basis != Basis::not_stated && !by) by = value.moisture->by;
+    if (!by) return std::nullopt;
+    std::vector<std::pair<double, double>> points;
+    for (const auto& [condition, value] : material.lambda.by_condition)
+        if (const auto moisture = stated_moisture(value, *by, material)) points.emplace_back(*moisture, value.value);
+    const auto rises = [](const auto& a, const auto& b) { return a.first >= b.first || a.second >= b.second; };
+    if (points.size() < 2 || std::adjacent_find(points.begin(), points.end(), rises) != points.end()) return std::nullopt;
+    return std::pair(*by, points);
+}
+
 }  // namespace
 
 InCondition conductivity_in(const Material& material, Condition condition, const std::vector<MoistureClass>& classes) {
@@ -179,6 +193,18 @@ MoistureNeeded moisture_at(const Material& material, double conductivity, double
         result.by_volume = moisture_as(MoistureBy::volume, moisture, by, material);
         if (result.by_volume) result.litres = *result.by_volume * area * water_density;
     };
+    if (const auto own = own_curve(material)) {
+        const auto& [by, points] = *own;
+        result.footing = Footing::declared;
+        result.beyond = conductivity > points.back().second;
+        double moisture = conductivity <= points.front().second ? 0 : points.back().first;
+        for (std::size_t i = 0; i + 1 < points.size(); ++i)
+            if (conductivity > points[i].second && conductivity <= points[i + 1].second)
+                moisture = std::lerp(points[i].first, points[i + 1].first, (conductivity - points[i].second) / (points[i + 1].second - points[i].second));
+        put(moisture, by);
+        result.how.push_back(note("moisture-needed-declared"));
+        return result;
+    }
     if (const auto start = start_of_conversion(material)) {
         const auto& [value, from] = *start;
         const Conversion& conversion = *material.conversion;

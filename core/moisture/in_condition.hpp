@@ -5,12 +5,14 @@
 #include <vector>
 
 #include "core/moisture/classes.hpp"
+#include "core/study/words.hpp"
 #include "core/text/message.hpp"
 
 namespace wallfoot {
 
 /// What a conductivity rests on.
 enum class Footing { declared, converted, measured_band, not_known };
+inline constexpr Words<Footing, 4> footing_words{{{Footing::declared, "declared"}, {Footing::converted, "converted"}, {Footing::measured_band, "measured-band"}, {Footing::not_known, "not-known"}}};
 
 /// The conductivity of a material in a moisture condition, W/(m·K).
 struct InCondition {
@@ -34,8 +36,9 @@ struct MoistureNeeded {
     bool beyond = false;              ///< not even at `by_…`, the end of what the formula or curve holds for
     std::vector<Message> how;
 };
-/// `conductivity` W/(m·K), `area` m² of the section. By ISO 10456 solved for the moisture, else by the driest measured
-/// curve of the class (the least moisture that suffices).
+/// `conductivity` W/(m·K), `area` m² of the section. Straight between the material's own values where two or more state
+/// their moisture; else by ISO 10456 solved for the moisture; else by the measured curves of the class (the least moisture
+/// that could suffice).
 MoistureNeeded moisture_at(const Material& material, double conductivity, double area, const std::vector<MoistureClass>& classes);
 
 }  // namespace wallfoot

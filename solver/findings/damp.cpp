@@ -126,20 +126,24 @@ DampTable damp_table(const Study& study, const Variant& variant, const std::stri
     table.alternative = alternative_in(place, material_named(study, alternative));
 
     const double area = area_of(*table.drawn, piece.id);
-    const auto add = [&](Against against, const std::shared_ptr<const Findings>& target) {
+    // In the same place and shape the same conductivity gives the same psi; only one with two axes has to be searched for.
+    const bool one_axis = material_named(study, alternative).lambda_up.by_condition.empty();
+    const auto add = [&](Against against, const std::shared_ptr<const Findings>& target, double conductivity) {
         const Psi* psi = target ? target->headline_psi() : nullptr;
         if (!psi || !psi->value) return;
-        NoBetter found{against, psi->value->value, equal_conductivity(study, variant, {piece.id}, *target, Measure::psi, options, context).roots, {}};
+        NoBetter found{against, psi->value->value, {{conductivity, conductivity, conductivity}}, {}};
+        if (!one_axis) found.roots = equal_conductivity(study, variant, {piece.id}, *target, Measure::psi, options, context).roots;
         if (!found.roots.empty()) found.moisture = moisture_at(*material, found.roots.front().conductivity, area, place.classes());
         table.no_better.push_back(std::move(found));
     };
-    add(Against::as_declared, table.alternative->as_declared);
+    const DampRow& stated = table.alternative->rows[static_cast<std::size_t>(table.alternative->declared_for)];
+    add(Against::as_declared, table.alternative->as_declared, stated.conductivity);
     // A piece that stands in several conditions is compared in the wettest of them.
     if (!drawn.empty()) {
         const DampRow& there = table.alternative->rows[static_cast<std::size_t>(*drawn.rbegin())];
-        add(Against::in_place, there.findings);
-        add(Against::in_place_at_best, there.at_low);
-        add(Against::in_place_at_worst, there.at_high);
+        add(Against::in_place, there.findings, there.conductivity);
+        add(Against::in_place_at_best, there.at_low, there.value.low);
+        add(Against::in_place_at_worst, there.at_high, there.value.high);
     }
     return table;
 }

@@ -31,6 +31,7 @@ struct DampAlternative {
 
 /// What the alternative is taken to do.
 enum class Against { as_declared, in_place, in_place_at_best, in_place_at_worst };
+inline constexpr Words<Against, 4> against_words{{{Against::as_declared, "as-declared"}, {Against::in_place, "in-place"}, {Against::in_place_at_best, "in-place-at-best"}, {Against::in_place_at_worst, "in-place-at-worst"}}};
 
 /// How wet before no better: where the junction is no better than with the alternative.
 struct NoBetter {

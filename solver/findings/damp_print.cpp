@@ -63,28 +63,8 @@ void put(Json& json, const char* name, const Bracketed* value) {
     json[name] = {{"value", p.value}, {"lower", p.lower}, {"upper", p.upper}};
 }
 
-constexpr const char* footing_word(Footing footing) {
-    switch (footing) {
-        case Footing::declared: return "declared";
-        case Footing::converted: return "converted";
-        case Footing::measured_band: return "measured-band";
-        case Footing::not_known: break;
-    }
-    return "not-known";
-}
-
-constexpr const char* against_word(Against against) {
-    switch (against) {
-        case Against::as_declared: return "as-declared";
-        case Against::in_place: return "in-place";
-        case Against::in_place_at_best: return "in-place-at-best";
-        case Against::in_place_at_worst: break;
-    }
-    return "in-place-at-worst";
-}
-
 Json row_json(const DampRow& row) {
-    Json entry{{"condition", word_of(condition_words, row.condition)}, {"as_drawn", row.as_drawn}, {"declared", row.findings != nullptr}, {"footing", footing_word(row.value.footing)}};
+    Json entry{{"condition", word_of(condition_words, row.condition)}, {"as_drawn", row.as_drawn}, {"declared", row.findings != nullptr}, {"footing", word_of(footing_words, row.value.footing)}};
     if (row.findings) {
         entry["lambda"] = row.conductivity;
         put(entry, "psi", psi_in(row.findings.get()));
@@ -104,10 +84,10 @@ Json row_json(const DampRow& row) {
 }
 
 Json no_better_json(const DampTable& table, const NoBetter& found) {
-    Json json{{"against", against_word(found.against)}, {"psi", rounded(found.target, 4)}, {"lambda", Json::array()}};
+    Json json{{"against", word_of(against_words, found.against)}, {"psi", rounded(found.target, 4)}, {"lambda", Json::array()}};
     for (const EqualRoot& root : found.roots) json["lambda"].push_back({{"value", significant(root.conductivity, 3)}, {"lower", rounded_down(root.lower, 4)}, {"upper", rounded_up(root.upper, 4)}});
     if (found.moisture && found.moisture->footing != Footing::not_known) {
-        Json moisture{{"footing", footing_word(found.moisture->footing)}, {"beyond", found.moisture->beyond}};
+        Json moisture{{"footing", word_of(footing_words, found.moisture->footing)}, {"beyond", found.moisture->beyond}};
         if (found.moisture->by_mass) moisture["by_mass"] = significant(*found.moisture->by_mass, 3);
         if (found.moisture->by_volume) moisture["by_volume"] = significant(*found.moisture->by_volume, 3);
         if (found.moisture->litres) moisture["litres_per_metre"] = significant(*found.moisture->litres, 3);

@@ -109,6 +109,7 @@ const std::vector<Command>& commands() {
 
         {"site.facts", TEXT("&Site"), TEXT("Site &facts…"), "Ctrl+Shift+F", TEXT("State what is known of the site, each with its source, and which rules are asked.")},
         {"site.water", TEXT("&Site"), TEXT("&Water at the foot…"), "Ctrl+Shift+W", TEXT("State where water comes from at this section: soil, rain, cavity, standing water and its level.")},
+        {"site.damp", TEXT("&Site"), TEXT("What damp c&osts…"), "Ctrl+Shift+Y", TEXT("Show psi with one piece in every moisture condition, another material beside it in the same place, and how wet it may get before it is no better.")},
         {"site.copy_questions", TEXT("&Site"), TEXT("&Copy the questions"), "", TEXT("Copy the questions that are open at the wall foot, to paste into a reply.")},
 
         {"variant.duplicate", TEXT("V&ariants"), TEXT("&Duplicate"), "Ctrl+D", TEXT("Make a copy of this variant to change and compare.")},

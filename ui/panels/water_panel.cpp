@@ -31,10 +31,13 @@ WaterPanel::WaterPanel(QWidget* parent) : QWidget(parent) {
     wrap_rows(*list_);
     add_ = new QPushButton(tr("Draw the &proposed membrane"), this);
     add_->setToolTip(tr("Adds what is proposed for the marked piece to this variant, its laps stated as sealed (to be ensured on site), as one step of undo."));
-    state_ = new QPushButton(tr("Where water &comes from…"), this);
+    state_ = new QPushButton(tr("Where &water comes from…"), this);
     state_->setToolTip(tr("States soil, rain, cavity, standing water and the water level of this variant."));
     rows->addWidget(list_, 1);
+    damp_ = new QPushButton(tr("What tr("What damp &costs…")damp costs…"), this);
+    damp_->setToolTip(tr("Shows psi with the picked piece in every moisture condition, as table and plot, and another material beside it."));
     rows->addWidget(state_);
+    rows->addWidget(damp_);
     rows->addWidget(add_);
     const auto choose = [this](QTreeWidgetItem* item) {
         if (!item) return;
@@ -48,6 +51,7 @@ WaterPanel::WaterPanel(QWidget* parent) : QWidget(parent) {
     connect(list_, &QTreeWidget::itemActivated, this, choose);
     connect(list_, &QTreeWidget::currentItemChanged, this, &WaterPanel::refresh_button);
     connect(state_, &QPushButton::clicked, this, &WaterPanel::state_wanted);
+    connect(damp_, &QPushButton::clicked, this, &WaterPanel::damp_wanted);
     connect(add_, &QPushButton::clicked, this, [this] {
         if (const int piece = marked_piece(); piece >= 0) emit add_wanted(piece);
     });

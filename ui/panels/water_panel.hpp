@@ -29,6 +29,7 @@ class WaterPanel : public QWidget {
     void place_chosen(const wallfoot::Point& place);
     void piece_chosen(const QString& id);
     void add_wanted(int piece);
+    void damp_wanted();
     void state_wanted();  ///< where water comes from
 
   private:
@@ -42,7 +43,7 @@ class WaterPanel : public QWidget {
     std::string marked_;  ///< id of the piece marked last, and how far the list was scrolled: kept while another report is made
     int scrolled_ = 0;
     QTreeWidget* list_;
-    QPushButton *add_, *state_;
+    QPushButton *add_, *state_, *damp_;
 };
 
 }  // namespace wallfoot

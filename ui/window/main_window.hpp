@@ -189,6 +189,7 @@ class MainWindow : public QMainWindow {
     void show_rules();
     void site_dialog();
     void water_dialog();
+    void damp_dialog();
     void copy_questions();
     void draw_proposed_membrane(int piece);
     void set_dark(bool dark);

@@ -4,6 +4,7 @@
 #include <QMessageBox>
 
 #include "core/study/edits.hpp"
+#include "ui/panels/damp_dialog.hpp"
 #include "ui/panels/rules_panel.hpp"
 #include "ui/panels/site_dialog.hpp"
 #include "ui/panels/water_dialog.hpp"
@@ -18,6 +19,7 @@ void MainWindow::bind_site_commands() {
     bind("view.rules", [this] { set_activity(Activity::rules); });
     bind("site.facts", [this] { site_dialog(); });
     bind("site.water", [this] { water_dialog(); });
+    bind("site.damp", [this] { damp_dialog(); });
     bind("site.copy_questions", [this] { copy_questions(); });
 }
 
@@ -63,6 +65,15 @@ void MainWindow::water_dialog() {
         stated.extra = s.water ? s.water->extra : Extra{};
         return set_water(s, stated);
     }));
+}
+
+void MainWindow::damp_dialog() {
+    if (!document_.has_study()) return;
+    // Shown beside the drawing as it is now; a later edit does not reach it.
+    const Picked& picked = sheet_->picked();
+    auto* dialog = new DampDialog(document_.study(), document_.variant().id, picked.kind == PickedKind::piece ? picked.id : QString(), this);
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    dialog->show();
 }
 
 void MainWindow::copy_questions() {

@@ -135,6 +135,25 @@ TEST(MoistureAt, IsTheConversionTheOtherWayRound) {
     EXPECT_EQ(*beyond.by_mass, 0.25);
 }
 
+// Straight between 0.03 and 0.05 m³/m³ of the paper itself, by hand; a paper wins over formulas.
+TEST(MoistureAt, OfTheMaterialsOwnValues) {
+    auto material = aerated(Basis::oven_dry, 0.15, Condition::dry);
+    material.conversion = Conversion{MoistureBy::mass, 4, 0.25, {}};
+    for (const auto& [condition, value, moisture] : {std::tuple{Condition::protected_, 0.18, 0.03}, {Condition::exposed, 0.20, 0.05}}) {
+        material.lambda.by_condition[condition] = material.lambda.by_condition[Condition::dry];
+        material.lambda.by_condition[condition].value = value;
+        material.lambda.by_condition[condition].basis = Basis::at_moisture;
+        material.lambda.by_condition[condition].moisture = MoistureContent{MoistureBy::volume, moisture, {}};
+    }
+    const auto found = moisture_at(material, 0.19, 0.0215, moisture_classes());
+    EXPECT_EQ(found.footing, Footing::declared);
+    EXPECT_NEAR(*found.by_volume, 0.04, 1e-12);
+    EXPECT_NEAR(*found.by_mass, 0.1, 1e-12);       // 0.04 · 1000 / 400
+    EXPECT_NEAR(*found.litres, 0.86, 1e-12);       // 0.04 · 0.0215 m² · 1000
+    EXPECT_TRUE(moisture_at(material, 0.21, 0.0215, moisture_classes()).beyond);
+    EXPECT_EQ(*moisture_at(material, 0.14, 0.0215, moisture_classes()).by_volume, 0);
+}
+
 // By the measured supplement of 4 % per per cent by mass: (1 + 4u)/(1 + 4·0) = 0.16/0.10 at u = 0.15.
 TEST(MoistureAt, OfAMeasuredCurve) {
     const auto found = moisture_at(aerated(Basis::oven_dry, 0.10, Condition::dry), 0.16, 0.0215, moisture_classes());

@@ -10,9 +10,11 @@
 #include <sstream>
 
 #include "core/foot/foot_words.hpp"
+#include "core/moisture/in_condition.hpp"
 #include "core/study/site.hpp"
 #include "core/study/words.hpp"
 #include "core/water/water_words.hpp"
+#include "solver/findings/damp.hpp"
 #include "tests/unit/bytes.hpp"
 #include "tests/unit/tree.hpp"
 
@@ -90,6 +92,7 @@ TEST(Catalogue, has_a_sentence_for_every_code_in_the_sources) {
     add(rule_kind_words), add(unit_property_words), add(verdict_words);
     for (const SiteFact& fact : site_facts()) words.insert(fact.words.begin(), fact.words.end());
     words.insert("foot-general");  // the rule set that comes with the program
+    add(footing_words), add(against_words);
     add(water_state_words), add(water_from_words), add(remedy_kind_words), add(remedy_answer_words);
     const std::regex quoted("\"([a-z]+(-[a-zA-Z]+)+)\"");
     std::size_t seen = 0;
