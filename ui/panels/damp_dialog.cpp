@@ -44,6 +44,33 @@ std::optional<double> psi_value(const std::shared_ptr<const Findings>& findings)
     return psi && psi->value ? std::optional(psi->value->value) : std::nullopt;
 }
 
+/// Id of the masonry that ends nearest to the level of the damp-proof course: what is asked about most.
+QString below_damp_course(const Study& study, const Section& section) {
+    std::optional<Micrometres> nearest;
+    std::string id;
+    for (const Piece& piece : section.pieces) {
+        const Material* material = study.find_material(piece.filled_with);
+        const auto level = section.dpc.both ? section.dpc.both : section.dpc.left ? section.dpc.left : section.dpc.right;
+        if (!level || !material || material->kind != MaterialKind::masonry || piece.fill != Fill::material || piece.outline.empty()) continue;
+        const auto highest = std::max_element(piece.outline.begin(), piece.outline.end(), [](Point a, Point b) { return a.y < b.y; });
+        const Micrometres off = std::abs(highest->y - *level);
+        if (nearest && *nearest <= off) continue;
+        nearest = off;
+        id = piece.id;
+    }
+    return words(id);
+}
+
+/// Two lines for a label of the plot, so that none is cut off.
+QString label_of(Condition condition) {
+    switch (condition) {
+        case Condition::below_dpc: return QObject::tr("below<br>damp course");
+        case Condition::below_ground: return QObject::tr("below<br>ground");
+        case Condition::saturated: return QObject::tr("soaked<br>for a time");
+        default: return words(word_of(condition_words, condition));
+    }
+}
+
 /// Points of what is declared, joined from dry to below the ground; an upright stroke for a range; soaked stands apart.
 void add_series(QChart& chart, QAbstractAxis* x, QAbstractAxis* y, const std::vector<DampRow>& rows, const QString& name, QColor colour, QScatterSeries::MarkerShape shape, double shift,
                 std::vector<double>& values) {
@@ -107,11 +134,13 @@ DampDialog::DampDialog(std::shared_ptr<const Study> study, const std::string& va
     grid->setColumnStretch(1, 1);
     rows->addLayout(grid);
     const Variant& variant = *study_->find_variant(variant_id_);
-    for (const Piece& of : variant.section->pieces)
-        if (of.fill == Fill::material)
-            if (const Material* material = study_->find_material(of.filled_with); material && !material->lambda.by_condition.empty())
-                piece_->addItem(words(shown_name(of) + ": " + shown_name(*material)), words(of.id));
-    if (const int at = piece_->findData(piece); at >= 0) piece_->setCurrentIndex(at);
+    for (const bool masonry : {true, false})
+        for (const Piece& of : variant.section->pieces)
+            if (of.fill == Fill::material)
+                if (const Material* material = study_->find_material(of.filled_with); material && !material->lambda.by_condition.empty() && (material->kind == MaterialKind::masonry) == masonry)
+                    piece_->addItem(words(shown_name(of) + ": " + shown_name(*material)), words(of.id));
+    const int picked = piece_->findData(piece);
+    piece_->setCurrentIndex(picked >= 0 ? picked : std::max(0, piece_->findData(below_damp_course(*study_, *variant.section))));
     against_->addItem(tr("nothing: this material alone"));
     for (const Material& material : study_->materials)
         if (!material.lambda.by_condition.empty() && (material.kind == MaterialKind::masonry || material.kind == MaterialKind::concrete || material.kind == MaterialKind::insulation))
@@ -121,6 +150,7 @@ DampDialog::DampDialog(std::shared_ptr<const Study> study, const std::string& va
     table_->setAccessibleName(tr("psi by moisture condition"));
     table_->setEditTriggers(QAbstractItemView::NoEditTriggers);
     table_->verticalHeader()->hide();
+    table_->horizontalHeader()->setStretchLastSection(true);
     table_->setTabKeyNavigation(false);
     rows->addWidget(table_, 2);
     chart_ = new QChart;
@@ -238,7 +268,7 @@ void DampDialog::show_plot(const DampTable& found) {
     auto* x = new QCategoryAxis;
     x->setRange(0, static_cast<double>(condition_words.size()));
     for (std::size_t c = 0; c < condition_words.size(); ++c)
-        x->append(condition_words[c].first == Condition::saturated ? tr("soaked for a time") : words(std::string(condition_words[c].second)), static_cast<double>(c + 1));
+        x->append(label_of(condition_words[c].first), static_cast<double>(c + 1));
     auto* y = new QValueAxis;
     y->setTitleText(tr("psi, W/(m·K)"));
     y->setLabelFormat(QStringLiteral("%.3f"));

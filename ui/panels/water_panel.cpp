@@ -34,7 +34,7 @@ WaterPanel::WaterPanel(QWidget* parent) : QWidget(parent) {
     state_ = new QPushButton(tr("Where &water comes from…"), this);
     state_->setToolTip(tr("States soil, rain, cavity, standing water and the water level of this variant."));
     rows->addWidget(list_, 1);
-    damp_ = new QPushButton(tr("What tr("What damp &costs…")damp costs…"), this);
+    damp_ = new QPushButton(tr("What &damp costs…"), this);
     damp_->setToolTip(tr("Shows psi with the picked piece in every moisture condition, as table and plot, and another material beside it."));
     rows->addWidget(state_);
     rows->addWidget(damp_);
