@@ -59,9 +59,7 @@ int damp_asked(const Asked& asked) {
     for (const Variant* variant : variants) tables.push_back(damp_table(read.study, *variant, asked.piece, asked.against));
     for (const auto& warning : read.warnings) std::fprintf(stderr, "%s\n", one_line(warning, asked.file).c_str());
     const auto text = asked.json ? damp_json(asked.file, tables) : damp_text(tables);
-    const bool reached = std::all_of(tables.begin(), tables.end(), [](const DampTable& table) {
-        return table.drawn->converged && std::all_of(table.rows.begin(), table.rows.end(), [](const DampRow& row) { return !row.findings || row.findings->converged; });
-    });
+    const bool reached = std::all_of(tables.begin(), tables.end(), [](const DampTable& table) { return table.converged(); });
     return print_result(text, reached ? solved : tolerance_not_reached);
 }
 

@@ -21,12 +21,12 @@ std::optional<double> between(const std::vector<std::pair<double, double>>& poin
     return std::nullopt;
 }
 
-std::optional<std::vector<double>> numbers(file::Found& found, const json::Value& value, const file::Where& place, std::size_t count) {
+std::optional<std::vector<double>> numbers(file::Found& found, const json::Value& value, const file::Where& place, std::size_t count, double most = 100) {
     const auto* items = file::read_list(found, value, place);
     if (!items) return std::nullopt;
     std::vector<double> all;
     for (std::size_t i = 0; i < items->size(); ++i)
-        if (const auto number = file::read_number(found, (*items)[i], file::Where(place, i), {0, 100})) all.push_back(*number);
+        if (const auto number = file::read_number(found, (*items)[i], file::Where(place, i), {0, most})) all.push_back(*number);
     if (all.size() == count && items->size() == count) return all;
     found.fault("moisture-numbers", place, {{"count", std::to_string(count)}});
     return std::nullopt;
@@ -37,6 +37,8 @@ MoistureCurve read_curve(file::Found& found, const json::Value& value, const fil
     file::Fields fields(found, value, place);
     curve.by = fields.need_word("by", moisture_by_words);
     curve.source = fields.text("source");
+    if (const auto* range = fields.find("density"))
+        if (const auto two = numbers(found, *range, fields.at("density"), 2, 30'000)) curve.density = std::pair((*two)[0], (*two)[1]);
     fields.each("points", [&](const json::Value& item, const file::Where& at) {
         if (const auto pair = numbers(found, item, at, 2)) curve.points.emplace_back((*pair)[0], (*pair)[1]);
     });
@@ -52,6 +54,7 @@ MoistureClass read_class(file::Found& found, const json::Value& value, const fil
     file::Fields fields(found, value, place);
     read.id = fields.id();
     read.name = fields.text("name");
+    read.note = fields.text("note");
     fields.each("aggregates", [&](const json::Value& item, const file::Where& at) {
         if (const auto word = file::read_text(found, item, at)) read.aggregates.push_back(*word);
     });

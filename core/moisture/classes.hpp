@@ -23,6 +23,7 @@ struct UsualMoisture {
 struct MoistureCurve {
     MoistureBy by = MoistureBy::mass;
     std::vector<std::pair<double, double>> points;  ///< from (0, 1), both rising
+    std::optional<std::pair<double, double>> density;  ///< kg/m³ of what was measured
     std::string source;
     bool operator==(const MoistureCurve&) const = default;
 
@@ -41,6 +42,7 @@ struct SaturatedRatio {
 
 struct MoistureClass {
     std::string id, name;
+    std::string note;                     ///< what the adviser has to know of all this
     std::vector<std::string> aggregates;  ///< of materials that belong to it, as they state it
     MoistureBy by = MoistureBy::mass;     ///< of `usual`
     std::map<Condition, UsualMoisture> usual;

@@ -14,6 +14,8 @@ namespace {
 
 constexpr double water_density = 1000;  // kg/m³
 
+bool is_of_units(const Material& material) { return material.kind == MaterialKind::masonry || material.kind == MaterialKind::concrete; }
+
 Message note(const char* code, std::map<std::string, std::string> args = {}) { return {Severity::note, code, std::move(args), {}, {}}; }
 
 /// Moisture in the unit asked for; nothing without the density that takes.
@@ -81,7 +83,8 @@ std::optional<InCondition> converted(const Material& material, Condition conditi
         why_not.push_back(note("moisture-conversion-beyond", {{"limit", percent(material.conversion->valid_to)}, {"by", word_of(moisture_by_words, material.conversion->by)}}));
         return std::nullopt;
     }
-    result.how.push_back(note("moisture-converted", {{"from", percent(from)}, {"low", percent(usual.low)}, {"high", percent(usual.high)}, {"by", word_of(moisture_by_words, of->by)},
+    if (!of->note.empty()) result.how.push_back(note("moisture-note", {{"note", of->note}}));
+    result.how.insert(result.how.begin(), note("moisture-converted", {{"from", percent(from)}, {"low", percent(usual.low)}, {"high", percent(usual.high)}, {"by", word_of(moisture_by_words, of->by)},
                                                      {"by_from", word_of(moisture_by_words, material.conversion->by)}, {"source", of->usual_source}}));
     return result;
 }
@@ -126,17 +129,35 @@ std::string sources_of(const MoistureClass& of) {
     return all;
 }
 
+/// Some curve was measured on what weighs as much, or does not say.
+bool is_of_density(const MoistureClass& of, const Material& material) {
+    return std::any_of(of.curves.begin(), of.curves.end(), [&](const MoistureCurve& curve) {
+        return !curve.density || (material.density && *material.density >= curve.density->first && *material.density <= curve.density->second);
+    });
+}
+
+/// No lower than what is declared for a drier condition, no higher than for a wetter one.
+InCondition between_neighbours(InCondition found, const Material& material, Condition condition) {
+    for (const auto& [declared, value] : material.lambda.by_condition)
+        for (double* part : {&found.low, &found.central, &found.high}) {
+            if (declared < condition) *part = std::max(*part, value.low.value_or(value.value));
+            if (declared > condition) *part = std::min(*part, value.high.value_or(value.value));
+        }
+    return found;
+}
+
 std::optional<InCondition> in_band(const Material& material, Condition condition, const MoistureClass& of) {
     const Stated base = nearest_drier(material, condition);
     if (!base.value || base.condition > condition) return std::nullopt;
     const UsualMoisture from = moisture_of(base, of, material);
     std::optional<std::pair<double, double>> rise;
-    std::string source = sources_of(of);
+    std::string source = sources_of(of), moistures;
     if (condition == Condition::saturated) {
         if (const auto dry = ratios(of, from, material); of.saturated && dry) rise = std::pair(std::max(1.0, of.saturated->low / dry->second), of.saturated->high / dry->first);
         if (of.saturated) source = of.saturated->source;
     } else if (const auto usual = of.usual.find(condition); usual != of.usual.end()) {
         rise = rises(of, from, usual->second, material);
+        moistures = " at usual contents of " + percent(usual->second.low) + " to " + percent(usual->second.high) + " % by " + word_of(moisture_by_words, of.by) + ", a judgement,";
     }
     if (!rise) return std::nullopt;
     InCondition result;
@@ -145,8 +166,11 @@ std::optional<InCondition> in_band(const Material& material, Condition condition
     result.high = base.value->high.value_or(base.value->value) * rise->second;
     result.central = (result.low + result.high) / 2;
     result.how.push_back(note("moisture-band", {{"class", of.name}, {"condition", word_of(condition_words, base.condition)}, {"value", number_text(base.value->value)},
-                                                {"low", number_text(std::round(rise->first * 100) / 100)}, {"high", number_text(std::round(rise->second * 100) / 100)}, {"source", source}}));
+                                                {"low", number_text(std::floor(rise->first * 100) / 100)}, {"high", number_text(std::ceil(rise->second * 100) / 100)},
+                                                {"moistures", moistures}, {"source", source}}));
     if (base.value->basis == Basis::not_stated) result.how.push_back(note("moisture-band-basis"));
+    if (!is_of_density(of, material)) result.how.push_back(note("moisture-band-density"));
+    if (!of.note.empty()) result.how.push_back(note("moisture-note", {{"note", of.note}}));
     return result;
 }
 
@@ -176,13 +200,13 @@ InCondition conductivity_in(const Material& material, Condition condition, const
     }
     InCondition result;
     const MoistureClass* of = class_of(material, classes);
-    if (auto from_stated = converted(material, condition, of, result.how)) return *from_stated;
+    if (auto from_stated = converted(material, condition, of, result.how)) return between_neighbours(*from_stated, material, condition);
     if (of)
         if (auto band = in_band(material, condition, *of)) {
             band->how.insert(band->how.begin(), result.how.begin(), result.how.end());
-            return *band;
+            return between_neighbours(*band, material, condition);
         }
-    result.how.push_back(of ? note("moisture-no-band", {{"class", of->name}}) : note("moisture-no-class"));
+    result.how.push_back(of ? note("moisture-no-band", {{"class", of->name}}) : is_of_units(material) ? note("moisture-no-class") : note("moisture-no-kind"));
     return result;
 }
 
@@ -197,7 +221,8 @@ MoistureNeeded moisture_at(const Material& material, double conductivity, double
         const auto& [by, points] = *own;
         result.footing = Footing::declared;
         result.beyond = conductivity > points.back().second;
-        double moisture = conductivity <= points.front().second ? 0 : points.back().first;
+        result.below = conductivity < points.front().second && points.front().first > 0;
+        double moisture = conductivity <= points.front().second ? points.front().first : points.back().first;
         for (std::size_t i = 0; i + 1 < points.size(); ++i)
             if (conductivity > points[i].second && conductivity <= points[i + 1].second)
                 moisture = std::lerp(points[i].first, points[i + 1].first, (conductivity - points[i].second) / (points[i + 1].second - points[i].second));
@@ -205,7 +230,7 @@ MoistureNeeded moisture_at(const Material& material, double conductivity, double
         result.how.push_back(note("moisture-needed-declared"));
         return result;
     }
-    if (const auto start = start_of_conversion(material)) {
+    if (const auto start = start_of_conversion(material); start && start->second <= material.conversion->valid_to) {
         const auto& [value, from] = *start;
         const Conversion& conversion = *material.conversion;
         result.footing = Footing::converted;
@@ -218,14 +243,14 @@ MoistureNeeded moisture_at(const Material& material, double conductivity, double
     const MoistureClass* of = class_of(material, classes);
     const Stated base = nearest_drier(material, Condition::dry);
     if (!of || !base.value) {
-        result.how.push_back(note(of ? "moisture-basis-not-stated" : "moisture-no-class"));
+        result.how.push_back(note(of ? "moisture-basis-not-stated" : is_of_units(material) ? "moisture-needs-class" : "moisture-needs-kind"));
         return result;
     }
-    // From the wettest the value may have been stated at, by the steepest curve: the least that could suffice.
+    // From the driest the value may have been stated at, by the steepest curve: the least that could suffice.
     const UsualMoisture from = moisture_of(base, *of, material);
     std::optional<double> least, end;
     for (const MoistureCurve& curve : of->curves) {
-        const auto stated = moisture_as(curve.by, from.high, of->by, material);
+        const auto stated = moisture_as(curve.by, from.low, of->by, material);
         const auto at_base = stated ? curve.ratio(*stated) : std::nullopt;
         if (!at_base) continue;
         const double wanted = *at_base * conductivity / base.value->value;
@@ -233,7 +258,7 @@ MoistureNeeded moisture_at(const Material& material, double conductivity, double
         const auto shown = moisture_as(of->by, needed.value_or(curve.points.back().first), curve.by, material);
         if (!shown) continue;
         if (needed) least = least ? std::min(*least, *shown) : *shown;
-        end = end ? std::max(*end, *shown) : *shown;
+        end = end ? std::min(*end, *shown) : *shown;
     }
     if (!end) {
         result.how.push_back(note("moisture-without-density"));

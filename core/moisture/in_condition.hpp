@@ -34,6 +34,7 @@ struct MoistureNeeded {
     std::optional<double> litres;     ///< per metre run, of `area`
     Footing footing = Footing::not_known;
     bool beyond = false;              ///< not even at `by_…`, the end of what the formula or curve holds for
+    bool below = false;               ///< less than `by_…`, the driest the material's own values are stated for
     std::vector<Message> how;
 };
 /// `conductivity` W/(m·K), `area` m² of the section. Straight between the material's own values where two or more state

@@ -104,7 +104,38 @@ DampAlternative alternative_in(const Junction& place, const Material& material) 
     return alternative;
 }
 
+/// Every conductivity of the table with its findings.
+std::vector<std::pair<double, const Findings*>> solves_of(const DampTable& table) {
+    std::vector<std::pair<double, const Findings*>> all;
+    const auto take = [&](const std::vector<DampRow>& rows) {
+        for (const DampRow& row : rows) {
+            if (row.findings) all.emplace_back(row.conductivity, row.findings.get());
+            if (row.at_low) all.emplace_back(row.value.low, row.at_low.get());
+            if (row.at_high) all.emplace_back(row.value.high, row.at_high.get());
+        }
+    };
+    take(table.rows);
+    if (table.alternative) take(table.alternative->rows);
+    std::sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    return all;
+}
+
+bool psi_rises_in(const DampTable& table) {
+    const auto all = solves_of(table);
+    for (std::size_t i = 0; i + 1 < all.size(); ++i) {
+        const Psi *a = all[i].second->headline_psi(), *b = all[i + 1].second->headline_psi();
+        if (a && b && a->value && b->value && b->value->upper < a->value->lower) return false;
+    }
+    return true;
+}
+
 }  // namespace
+
+bool DampTable::converged() const {
+    const auto all = solves_of(*this);
+    return drawn->converged && (!alternative || !alternative->as_declared || alternative->as_declared->converged) &&
+           std::all_of(all.begin(), all.end(), [](const auto& solve) { return solve.second->converged; });
+}
 
 DampTable damp_table(const Study& study, const Variant& variant, const std::string& name, const std::string& alternative, const FindingsOptions& options, const Context& context) {
     const Piece& piece = piece_named(*variant.section, name);
@@ -122,12 +153,13 @@ DampTable damp_table(const Study& study, const Variant& variant, const std::stri
         table.rows.push_back(place.row(*material, condition));
         table.rows.back().as_drawn = drawn.contains(condition);
     }
-    if (alternative.empty()) return table;
-    table.alternative = alternative_in(place, material_named(study, alternative));
+    if (!alternative.empty()) table.alternative = alternative_in(place, material_named(study, alternative));
+    table.psi_rises = psi_rises_in(table);
+    if (!table.alternative) return table;
 
     const double area = area_of(*table.drawn, piece.id);
     // In the same place and shape the same conductivity gives the same psi; only one with two axes has to be searched for.
-    const bool one_axis = material_named(study, alternative).lambda_up.by_condition.empty();
+    const bool one_axis = material->lambda_up.by_condition.empty() && material_named(study, alternative).lambda_up.by_condition.empty();
     const auto add = [&](Against against, const std::shared_ptr<const Findings>& target, double conductivity) {
         const Psi* psi = target ? target->headline_psi() : nullptr;
         if (!psi || !psi->value) return;

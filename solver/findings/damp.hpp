@@ -48,6 +48,10 @@ struct DampTable {
     std::vector<DampRow> rows;                              ///< from dry to saturated
     std::optional<DampAlternative> alternative;
     std::vector<NoBetter> no_better;
+    bool psi_rises = true;  ///< with every conductivity that was tried; not where the piece belongs to a flanking element
+
+    /// Every solve behind the table reached its tolerance.
+    bool converged() const;
 };
 
 /// `piece`: id or name. `alternative`: id or name of a material of the study, "" = none. Throws InputFault: an unknown

@@ -41,7 +41,7 @@ std::string shown(const Bracketed* value) { return value ? with_bracket(*value) 
 /// From one end to the other; three decimals, for a range has no more to say.
 std::string from_to(const Bracketed* a, const Bracketed* b) {
     if (!a || !b) return "–";
-    return fixed(std::min(a->value, b->value), 3) + " to " + fixed(std::max(a->value, b->value), 3);
+    return fixed(rounded_down(std::min(a->lower, b->lower), 3), 3) + " to " + fixed(rounded_up(std::max(a->upper, b->upper), 3), 3);
 }
 
 std::string percent(double share) { return fixed(100 * share, 100 * share < 10 ? 1 : 0); }
@@ -53,6 +53,21 @@ const DampRow* row_as_drawn(const std::vector<DampRow>& rows, const DampTable& t
 }
 
 Message note(const char* code, std::map<std::string, std::string> args) { return {Severity::note, code, std::move(args), {}, {}}; }
+
+/// Between which of the piece's declared conditions a conductivity lies.
+std::optional<Message> declared_around(const std::vector<DampRow>& rows, double conductivity) {
+    const DampRow *below = nullptr, *above = nullptr;
+    for (const DampRow& row : rows) {
+        if (row.value.footing != Footing::declared) continue;
+        if (row.conductivity < conductivity && !above) below = &row;
+        if (row.conductivity >= conductivity && !above) above = &row;
+    }
+    const auto word = [](const DampRow& row) { return "'" + word_of(condition_words, row.condition) + "' (" + fixed(row.conductivity, 3) + ")"; };
+    if (below && above) return note("no-better-between", {{"dry", word(*below)}, {"wet", word(*above)}});
+    if (below) return note("no-better-above-all", {{"wet", word(*below)}});
+    if (above) return note("no-better-below-all", {{"dry", word(*above)}});
+    return std::nullopt;
+}
 
 void put(Json& json, const char* name, const Bracketed* value) {
     if (!value) {
@@ -125,7 +140,7 @@ std::string damp_psi_text(const DampRow& row) {
 
 std::string damp_conductivity_text(const DampRow& row) {
     if (row.findings) return fixed(row.conductivity, 3);
-    return row.at_low ? fixed(row.value.low, 2) + " to " + fixed(row.value.high, 2) : "not declared";
+    return row.at_low ? fixed(rounded_down(row.value.low, 3), 3) + " to " + fixed(rounded_up(row.value.high, 3), 3) : "not declared";
 }
 
 std::string damp_factor_text(const DampRow& row) {
@@ -138,17 +153,20 @@ std::vector<Message> no_better_sentences(const DampTable& table, const NoBetter&
     if (!table.alternative) return {};
     const DampRow* there = row_as_drawn(table.alternative->rows, table);
     std::map<std::string, std::string> args{{"piece", table.piece}, {"alternative", table.alternative->material}, {"psi", fixed(found.target, 3)}, {"least", fixed(least_tried, 2)}, {"most", fixed(most_tried, 0)}};
-    const auto value = [](double conductivity) { return fixed(conductivity, 2); };
+    const auto value = [](double conductivity) { return fixed(conductivity, 3); };
+    const std::string place = there ? "in the same place, '" + word_of(condition_words, there->condition) + "', " : "in the same place, ";
     const auto& declared = table.alternative->declared_for;
     switch (found.against) {
         case Against::as_declared: args["how"] = "as declared for '" + word_of(condition_words, declared) + "'"; break;
-        case Against::in_place: args["how"] = "in the same place, declared " + (there ? value(there->conductivity) : std::string("–")) + " W/(m·K)"; break;
-        case Against::in_place_at_best: args["how"] = "in the same place, where it may conduct as little as " + (there ? value(there->value.low) : std::string("–")) + " W/(m·K)"; break;
-        case Against::in_place_at_worst: args["how"] = "in the same place, where it may conduct as much as " + (there ? value(there->value.high) : std::string("–")) + " W/(m·K)"; break;
+        case Against::in_place: args["how"] = place + "declared " + (there ? value(there->conductivity) : std::string("–")) + " W/(m·K)"; break;
+        case Against::in_place_at_best: args["how"] = place + "where it may conduct as little as " + (there ? value(there->value.low) : std::string("–")) + " W/(m·K)"; break;
+        case Against::in_place_at_worst: args["how"] = place + "where it may conduct as much as " + (there ? value(there->value.high) : std::string("–")) + " W/(m·K)"; break;
     }
     if (found.roots.empty()) return {note("no-better-never", args)};
     for (const EqualRoot& root : found.roots) args["lambda"] += (args["lambda"].empty() ? "" : ", ") + fixed(root.conductivity, 3);
+    if (!table.psi_rises) return {note("no-better-mixed", args)};
     std::vector<Message> all{note("no-better-from", args)};
+    if (const auto between = declared_around(table.rows, found.roots.front().conductivity)) all.push_back(*between);
     if (!found.moisture) return all;
     const MoistureNeeded& needed = *found.moisture;
     std::string amount;
@@ -157,7 +175,8 @@ std::vector<Message> no_better_sentences(const DampTable& table, const NoBetter&
     if (needed.by_volume) add(percent(*needed.by_volume) + " % by volume");
     if (needed.litres) add(fixed(*needed.litres, 1) + " litres in each metre run of it");
     if (needed.footing == Footing::not_known) all.push_back(note("no-better-moisture-not-known", {}));
-    else if (needed.by_mass == 0.0 || needed.by_volume == 0.0) all.push_back(note("no-better-when-dry", {}));
+    else if (needed.below) all.push_back(note("no-better-below", {{"amount", amount}}));
+    else if (needed.by_mass == 0.0 || needed.by_volume == 0.0) all.push_back(note(needed.footing == Footing::measured_band ? "no-better-perhaps-dry" : "no-better-when-dry", {}));
     else all.push_back(note(needed.beyond ? "no-better-beyond" : "no-better-moisture", {{"amount", amount}}));
     all.insert(all.end(), needed.how.begin(), needed.how.end());
     return all;
@@ -172,6 +191,7 @@ std::string damp_text(const std::vector<DampTable>& tables) {
                 padded(factor_in(table.drawn.get()).value_or("–"), 16) + shown(coupling_in(table.drawn.get())) + "\n";
         for (const DampRow& row : table.rows) text += line_of(row, table);
         text += footings(table.rows, table.material);
+        if (!table.psi_rises) text += "  " + english(note("damp-psi-mixed", {{"piece", table.piece}})) + "\n";
         if (!table.alternative) continue;
         text += "\n" + table.alternative->material + " in its place, in the same condition\n" + head;
         if (table.alternative->as_declared)
@@ -186,7 +206,7 @@ std::string damp_text(const std::vector<DampTable>& tables) {
         }
     }
     text += "\n* the piece, or part of it, stands in this condition as drawn. The whole piece is put into each condition, all else as drawn.\n"
-            "'saturated' is an event, soaked for a time, not a lasting state. Conductivities hold as declared; frost, strength and\n"
+            "'saturated' is an event, soaked for a time, not a lasting state; 'dry' is none of masonry in service. Conductivities hold as declared; frost, strength and\n"
             "sulfate are not judged here. Local rules prevail.\n";
     return text;
 }
@@ -194,7 +214,7 @@ std::string damp_text(const std::vector<DampTable>& tables) {
 std::string damp_json(const std::string& study_path, const std::vector<DampTable>& tables) {
     Json json{{"study", study_path}, {"program", std::string("wallfoot ") + program_version}, {"tables", Json::array()}};
     for (const DampTable& table : tables) {
-        Json one{{"variant", table.variant_id}, {"piece", table.piece}, {"material", table.material}};
+        Json one{{"variant", table.variant_id}, {"piece", table.piece}, {"material", table.material}, {"psi_rises", table.psi_rises}};
         put(one, "psi", psi_in(table.drawn.get()));
         put(one, "L2D", coupling_in(table.drawn.get()));
         one["conditions"] = Json::array();

@@ -87,16 +87,25 @@ void add_series(QChart& chart, QAbstractAxis* x, QAbstractAxis* y, const std::ve
     points->setBorderColor(colour);
     points->setMarkerShape(shape);
     points->setMarkerSize(10);
-    auto* line = new QLineSeries;
-    line->setPen(QPen(colour, 1.5));
+    // Neighbours are joined; where a condition between them is not declared, the line is broken.
+    QList<QLineSeries*> lines;
+    std::optional<QPointF> last;
     QList<QLineSeries*> ranges;
     for (const DampRow& row : rows) {
         const double at = static_cast<int>(row.condition) + 0.5 + shift;
         if (const auto psi = psi_value(row.findings)) {
             points->append(at, *psi);
-            if (row.condition != Condition::saturated) line->append(at, *psi);
+            if (last && row.condition != Condition::saturated) {
+                lines << new QLineSeries;
+                lines.back()->setPen(QPen(colour, 1.5));
+                lines.back()->append({*last, QPointF(at, *psi)});
+            }
+            last = QPointF(at, *psi);
             values.push_back(*psi);
-        } else if (const auto low = psi_value(row.at_low), high = psi_value(row.at_high); low && high) {
+            continue;
+        }
+        last.reset();
+        if (const auto low = psi_value(row.at_low), high = psi_value(row.at_high); low && high) {
             auto* range = new QLineSeries;
             range->setPen(QPen(colour, 5, Qt::SolidLine, Qt::FlatCap));
             range->append(at, *low);
@@ -105,7 +114,7 @@ void add_series(QChart& chart, QAbstractAxis* x, QAbstractAxis* y, const std::ve
             values.insert(values.end(), {*low, *high});
         }
     }
-    attach(line, false);
+    for (QLineSeries* line : lines) attach(line, false);
     for (QLineSeries* range : ranges) attach(range, false);
     attach(points, true);
 }
@@ -193,6 +202,8 @@ void DampDialog::ask() {
     }
     busy_ = true;
     told_->setText(tr("being worked out…"));
+    table_->setRowCount(0);
+    chart_->removeAllSeries();
     running_ = std::make_shared<Context>();
     pool_.start([study = study_, variant = variant_id_, piece = piece_->currentData().toString().toStdString(), against = against_->currentData().toString().toStdString(), context = running_,
                  asked = asked_, self = QPointer(this)] {
@@ -210,8 +221,6 @@ void DampDialog::ask() {
         QMetaObject::invokeMethod(qApp, [self, asked, found, problem] {
             if (!self || self->asked_ != asked) return;
             self->busy_ = false;
-            self->table_->setRowCount(0);
-            self->chart_->removeAllSeries();
             if (!found) return self->told_->setText(problem);
             self->text_ = damp_text({*found});
             self->copy_->setEnabled(true);
@@ -255,8 +264,9 @@ void DampDialog::show_table(const DampTable& found) {
         paragraphs << said.join(QLatin1Char(' '));
     }
     how.removeDuplicates();
+    if (!found.psi_rises) paragraphs << sentence(Message{Severity::note, "damp-psi-mixed", {{"piece", found.piece}}, {}, {}});
     paragraphs << how;
-    paragraphs << tr("Soaked for a time is an event, not a lasting state. Frost, strength and sulfate are not judged here; local rules and the maker decide whether a block may stand where it is wet.");
+    paragraphs << tr("Soaked for a time is an event, not a lasting state; dry is none of masonry in service. Frost, strength and sulfate are not judged here; local rules and the maker decide whether a block may stand where it is wet.");
     told_->setText(paragraphs.join(QStringLiteral("\n")));
 }
 
