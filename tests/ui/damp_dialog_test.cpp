@@ -56,9 +56,18 @@ TEST_F(WindowDamp, puts_another_material_in_the_same_place_and_says_how_wet_befo
     // The same table as on the command line, and the plot holds a point for each declared value of both.
     const auto found = damp_table(*window->document().study(), window->document().variant(), "leaf", "dense");
     EXPECT_EQ(dialog.as_text().toStdString(), damp_text({found}));
-    EXPECT_TRUE(dialog.told().text().contains(QStringLiteral("no better than Dense block"))) << dialog.told().text().toStdString();
+    // The leaf belongs to the wall: its U changes with it, and nothing is said of how wet it may get.
+    EXPECT_TRUE(dialog.told().text().contains(QStringLiteral("psi does not rise with the conductivity"))) << dialog.told().text().toStdString();
+    EXPECT_FALSE(dialog.told().text().contains(QStringLiteral("no better")));
     int points = 0;
     for (const auto* series : dialog.findChild<QChartView*>()->chart()->series())
         if (const auto* scatter = qobject_cast<const QScatterSeries*>(series)) points += static_cast<int>(scatter->count());
     EXPECT_EQ(points, 8);
+}
+
+TEST_F(WindowDamp, says_up_to_what_the_foot_stays_better) {
+    DampDialog& dialog = opened();
+    dialog.against().setCurrentIndex(dialog.against().findData(QStringLiteral("light")));
+    settle(dialog);
+    EXPECT_TRUE(dialog.told().text().contains(QStringLiteral("Foot block would be no better than Light block"))) << dialog.told().text().toStdString();
 }
