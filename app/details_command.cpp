@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/details_command.hpp"
 
+#include <algorithm>
 #include <cstdio>
 #include <filesystem>
 
@@ -9,6 +10,7 @@
 #include "core/file/json_value.hpp"
 #include "core/file/study_file.hpp"
 #include "core/text/number_entry.hpp"
+#include "solver/findings/site_faults.hpp"
 #include "solver/findings/version.hpp"
 
 namespace wallfoot {
@@ -19,7 +21,9 @@ const char* const details_usage =
     "wallfoot begin DETAIL [--set NAME=VALUE]… [--with FAULT]… --out FILE [--resources DIR]\n"
     "  --set   a parameter by its id; lengths in mm, or with their unit\n"
     "  --with  a site fault by its id; each makes one variant more\n"
-    "  --out   the study to write; a file that is there already is left as it is\n";
+    "  --out   the study to write; a file that is there already is left as it is\n"
+    "wallfoot faults DETAIL [--set NAME=VALUE]… [--json] [--resources DIR]\n"
+    "  what each site fault does to psi, fRsi, the water's way and the rules, the most harmful first\n";
 
 namespace {
 
@@ -94,6 +98,13 @@ int list(const std::vector<std::string>& arguments) {
     return print_result(text, solved);
 }
 
+/// NAME=VALUE.
+std::pair<std::string, std::string> setting(const std::string& text) {
+    const auto equals = text.find('=');
+    if (equals == std::string::npos) wrong_use("'" + text + "' sets nothing", "--set NAME=VALUE, such as --set inner_leaf=140");
+    return {text.substr(0, equals), text.substr(equals + 1)};
+}
+
 int begin(const std::vector<std::string>& arguments) {
     std::string id, out;
     std::vector<std::pair<std::string, std::string>> set;
@@ -105,10 +116,7 @@ int begin(const std::vector<std::string>& arguments) {
             return arguments[++i];
         };
         if (word == "--set") {
-            const std::string& text = value();
-            const auto equals = text.find('=');
-            if (equals == std::string::npos) wrong_use("'" + text + "' sets nothing", "--set NAME=VALUE, such as --set inner_leaf=140");
-            set.emplace_back(text.substr(0, equals), text.substr(equals + 1));
+            set.push_back(setting(value()));
         } else if (word == "--with") {
             faults.push_back(value());
         } else if (word == "--out") {
@@ -134,6 +142,30 @@ int begin(const std::vector<std::string>& arguments) {
     return solved;
 }
 
+int faults(const std::vector<std::string>& arguments) {
+    std::string id;
+    std::vector<std::pair<std::string, std::string>> set;
+    bool as_json = false;
+    for (std::size_t i = 0; i < arguments.size(); ++i) {
+        const std::string& word = arguments[i];
+        if (word == "--json") as_json = true;
+        else if (word == "--set") {
+            if (i + 1 == arguments.size()) wrong_use("--set stands without a value", "--set NAME=VALUE");
+            set.push_back(setting(arguments[++i]));
+        } else if (word.size() > 1 && word.starts_with("-")) wrong_use("'" + word + "' is no option of faults", "one of --set, --json");
+        else if (!id.empty()) wrong_use("two details are given", "one of those that 'wallfoot details' lists");
+        else id = word;
+    }
+    if (id.empty()) wrong_use("no detail is given", "one of those that 'wallfoot details' lists");
+    const StarterDetails all = all_details();
+    const Detail& detail = all.get(id);
+    DetailSettings settings;
+    for (const auto& [name, text] : set) set_parameter(detail, settings, name, text);
+    const SiteFaults found = site_faults(detail, settings);
+    const bool reached = found.meant->converged && std::all_of(found.effects.begin(), found.effects.end(), [](const FaultEffect& effect) { return effect.findings->converged; });
+    return print_result(as_json ? site_faults_json(found) : site_faults_text(found), reached ? solved : tolerance_not_reached);
+}
+
 int guarded(int (*command)(const std::vector<std::string>&), const std::vector<std::string>& arguments) {
     try {
         return command(arguments);
@@ -147,5 +179,6 @@ int guarded(int (*command)(const std::vector<std::string>&), const std::vector<s
 
 int details_command(const std::vector<std::string>& arguments) { return guarded(list, arguments); }
 int begin_command(const std::vector<std::string>& arguments) { return guarded(begin, arguments); }
+int faults_command(const std::vector<std::string>& arguments) { return guarded(faults, arguments); }
 
 }  // namespace wallfoot

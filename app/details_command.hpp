@@ -10,6 +10,8 @@ namespace wallfoot {
 int details_command(const std::vector<std::string>& arguments);
 /// `wallfoot begin DETAIL … --out FILE`: writes the study a starter detail makes. Returns an ExitStatus.
 int begin_command(const std::vector<std::string>& arguments);
+/// `wallfoot faults DETAIL`: what each site fault does to psi, fRsi, water and rules. Returns an ExitStatus.
+int faults_command(const std::vector<std::string>& arguments);
 
 extern const char* const details_usage;
 

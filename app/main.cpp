@@ -100,6 +100,7 @@ int run(int count, char** arguments) {
     if (words[0] == "foot") return foot_command({words.begin() + 1, words.end()});
     if (words[0] == "drawing") return drawing_command({words.begin() + 1, words.end()});
     if (words[0] == "details") return details_command({words.begin() + 1, words.end()});
+    if (words[0] == "faults") return faults_command({words.begin() + 1, words.end()});
     if (words[0] == "begin") return begin_command({words.begin() + 1, words.end()});
     std::fprintf(stderr, "wallfoot: '%s' is neither a command nor a study (*.wallfoot)\n", words[0].c_str());
     print_help(stderr);

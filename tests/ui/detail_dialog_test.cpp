@@ -7,11 +7,13 @@
 #include <QListWidget>
 #include <QMessageBox>
 #include <QPushButton>
+#include <QTableWidget>
 #include <QTimer>
 #include <functional>
 
 #include "tests/ui/window_fixture.hpp"
 #include "ui/panels/detail_dialog.hpp"
+#include "ui/panels/faults_dialog.hpp"
 
 using namespace wallfoot;
 
@@ -117,3 +119,18 @@ TEST_F(WindowDetails, EveryDetailHasItsPictureAndItsOwnFields) {
 }
 
 }  // namespace
+
+TEST_F(WindowDetails, WhatTheFaultsCostIsTold) {
+    in_dialog([&](DetailDialog& dialog) {
+        choose(dialog, below);
+        dialog.findChild<QPushButton*>(QStringLiteral("costs"))->click();
+        auto* costs = dialog.findChild<FaultsDialog*>();
+        ASSERT_NE(costs, nullptr);
+        ASSERT_TRUE(QTest::qWaitFor([&] { return !costs->busy(); }, 60'000));
+        ASSERT_GT(costs->table().rowCount(), 3);
+        // The most harmful first, each with its sign.
+        EXPECT_TRUE(costs->table().item(0, 1)->text().startsWith(QLatin1Char('+')));
+        EXPECT_TRUE(costs->table().item(0, 2)->text().startsWith(QLatin1Char('-')));
+        costs->reject();
+    });
+}

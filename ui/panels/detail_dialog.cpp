@@ -20,6 +20,7 @@
 #include "core/arrangement/arrangement.hpp"
 #include "core/text/number_entry.hpp"
 #include "ui/paint/paint.hpp"
+#include "ui/panels/faults_dialog.hpp"
 #include "ui/panels/words.hpp"
 
 namespace wallfoot {
@@ -115,6 +116,15 @@ QLayout* DetailDialog::make_left() {
     left->addWidget(list_, 1);
     left->addWidget(about_);
     left->addWidget(site_);
+    costs_ = new QPushButton(tr("&What they cost…"), this);
+    costs_->setObjectName(QStringLiteral("costs"));
+    costs_->setToolTip(tr("A table of what each of these faults does to psi, fRsi, the water's way and the rules, the most harmful first."));
+    left->addWidget(costs_);
+    connect(costs_, &QPushButton::clicked, this, [this] {
+        auto* dialog = new FaultsDialog(detail(), settings_, this);
+        dialog->setAttribute(Qt::WA_DeleteOnClose);
+        dialog->open();
+    });
     return left;
 }
 
@@ -155,6 +165,7 @@ void DetailDialog::show_detail(int index) {
     qDeleteAll(site_->findChildren<QCheckBox*>());
     for (const DetailSwitch& fault : detail().switches) order.push_back(add_fault(fault));
     site_->setVisible(!detail().switches.empty());
+    costs_->setVisible(!detail().switches.empty());
     for (const DetailParameter& parameter : detail().parameters)
         order.push_back(parameter.is_choice() ? add_choice(grid, parameter) : add_number(grid, parameter));
     grid->setRowStretch(grid->rowCount(), 1);

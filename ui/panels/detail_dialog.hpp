@@ -59,7 +59,7 @@ class DetailDialog : public QDialog {
     std::map<std::string, QLabel*> faults_;  ///< below the field of a parameter
     QComboBox* variant_ = nullptr;
     DetailPicture* picture_ = nullptr;
-    QPushButton* ok_ = nullptr;
+    QPushButton *ok_ = nullptr, *costs_ = nullptr;
 };
 
 }  // namespace wallfoot

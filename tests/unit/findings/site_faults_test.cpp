@@ -1,0 +1,70 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/findings/site_faults.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+using namespace wallfoot;
+
+namespace {
+
+SiteFaults of(const std::string& id) { return site_faults(starter_details().get(id), {}); }
+
+bool holds(const std::vector<std::string>& words, const std::string& part) {
+    return std::any_of(words.begin(), words.end(), [&](const std::string& word) { return word.find(part) != std::string::npos; });
+}
+
+}  // namespace
+
+// psi and fRsi of each row are those of the variant that the same switch makes, solved by itself.
+TEST(SiteFaults, AreTheDifferencesOfTheVariantsTheSwitchesMake) {
+    const StarterDetails details = starter_details();
+    const Detail& detail = details.get("cavity-wall-insulation-above-slab");
+    const SiteFaults found = site_faults(detail, {});
+    ASSERT_EQ(found.effects.size(), detail.switches.size());
+    ASSERT_FALSE(found.effects.empty());
+    for (const FaultEffect& effect : found.effects) {
+        DetailSettings settings;
+        settings.switches = {effect.id};
+        const Study study = make_study(detail, settings);
+        const auto meant = find(study, study.variants.at(0)), with = find(study, study.variants.at(1));
+        ASSERT_TRUE(effect.psi) << effect.id;
+        EXPECT_NEAR(effect.psi->value, with->headline_psi()->value->value - meant->headline_psi()->value->value, 1e-12) << effect.id;
+        EXPECT_NEAR(*effect.factor, *with->headline_surface()->fRsi - *meant->headline_surface()->fRsi, 1e-12) << effect.id;
+    }
+    EXPECT_TRUE(std::is_sorted(found.effects.begin(), found.effects.end(), [](const FaultEffect& a, const FaultEffect& b) { return a.psi->lower > b.psi->upper; }));
+}
+
+// A strip left out raises psi and may still warm the surface above it: the sign of each is told, and both are named.
+TEST(SiteFaults, SayWherePsiAndTheColdestSurfaceMoveApart) {
+    std::size_t mixed = 0;
+    for (const char* id : {"cavity-wall-insulation-below-slab", "cavity-wall-insulation-above-slab"})
+        for (const FaultEffect& effect : of(id).effects)
+            if (effect.mixed()) {
+                ++mixed;
+                EXPECT_GT(effect.psi->value * *effect.factor, 0);
+            }
+    EXPECT_GT(mixed, 0u);
+    EXPECT_NE(site_faults_text(of("cavity-wall-insulation-above-slab")).find("read both together"), std::string::npos);
+}
+
+TEST(SiteFaults, NameWhatWaterReachesAndWhichRulesAreMetNoLonger) {
+    const SiteFaults found = of("cavity-wall-insulation-below-slab");
+    const auto named = [&](const std::string& name) {
+        return *std::find_if(found.effects.begin(), found.effects.end(), [&](const FaultEffect& effect) { return effect.name == name; });
+    };
+    EXPECT_TRUE(holds(named("Soil above the damp course").rules_worse, "Nothing porous past"));
+    EXPECT_TRUE(holds(named("Mortar droppings in the cavity").rules_worse, "Cavity clear"));
+    EXPECT_TRUE(holds(named("Mortar droppings in the cavity").reached, "Mortar droppings"));
+    EXPECT_TRUE(named("Wrong block at the foot").rules_worse.empty()) << "heat only";
+}
+
+TEST(SiteFaults, ArePrintedForPeopleAndPrograms) {
+    const SiteFaults found = of("cavity-wall-insulation-below-slab");
+    const auto json = nlohmann::json::parse(site_faults_json(found));
+    ASSERT_EQ(json["faults"].size(), found.effects.size());
+    for (std::size_t i = 0; i < found.effects.size(); ++i) EXPECT_EQ(json["faults"][i]["id"], found.effects[i].id);
+    for (const FaultEffect& effect : found.effects) EXPECT_NE(site_faults_text(found).find(effect.name), std::string::npos);
+}
