@@ -10,6 +10,7 @@
 #include <QLabel>
 #include <QPointer>
 #include <QPushButton>
+#include <QScrollArea>
 #include <QTableWidget>
 #include <QVBoxLayout>
 #include <algorithm>
@@ -64,7 +65,7 @@ QString below_damp_course(const Study& study, const Section& section) {
 /// Two lines for a label of the plot, so that none is cut off.
 QString label_of(Condition condition) {
     switch (condition) {
-        case Condition::below_dpc: return QObject::tr("below<br>damp course");
+        case Condition::below_dpc: return QObject::tr("below<br>the DPC");
         case Condition::below_ground: return QObject::tr("below<br>ground");
         case Condition::saturated: return QObject::tr("soaked<br>for a time");
         default: return words(word_of(condition_words, condition));
@@ -161,17 +162,23 @@ DampDialog::DampDialog(std::shared_ptr<const Study> study, const std::string& va
     table_->verticalHeader()->hide();
     table_->horizontalHeader()->setStretchLastSection(true);
     table_->setTabKeyNavigation(false);
-    rows->addWidget(table_, 2);
+    rows->addWidget(table_);
     chart_ = new QChart;
     auto* view = new QChartView(chart_, this);
     view->setRenderHint(QPainter::Antialiasing);
     view->setAccessibleName(tr("psi by moisture condition, as a plot"));
-    view->setMinimumHeight(fontMetrics().height() * 12);
+    view->setMinimumHeight(fontMetrics().height() * 11);
     rows->addWidget(view, 3);
     told_ = new QLabel(this);
     told_->setWordWrap(true);
     told_->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
-    rows->addWidget(told_);
+    // As much as there is to say, and no more room than the dialog has.
+    auto* said = new QScrollArea(this);
+    said->setWidgetResizable(true);
+    said->setFrameShape(QFrame::NoFrame);
+    said->setWidget(told_);
+    told_->setAlignment(Qt::AlignTop | Qt::AlignLeft);
+    rows->addWidget(said, 2);
     auto* buttons = new QDialogButtonBox(QDialogButtonBox::Close, this);
     copy_ = buttons->addButton(tr("&Copy as text"), QDialogButtonBox::ActionRole);
     rows->addWidget(buttons);
@@ -179,7 +186,7 @@ DampDialog::DampDialog(std::shared_ptr<const Study> study, const std::string& va
     connect(copy_, &QPushButton::clicked, this, [this] { QApplication::clipboard()->setText(as_text()); });
     connect(piece_, &QComboBox::currentIndexChanged, this, &DampDialog::ask);
     connect(against_, &QComboBox::currentIndexChanged, this, &DampDialog::ask);
-    resize(fontMetrics().horizontalAdvance(QLatin1Char('M')) * 62, fontMetrics().height() * 44);
+    resize(fontMetrics().horizontalAdvance(QLatin1Char('M')) * 62, fontMetrics().height() * 48);
     ask();
 }
 
@@ -233,7 +240,7 @@ void DampDialog::ask() {
 void DampDialog::show_table(const DampTable& found) {
     const bool both = found.alternative.has_value();
     const QString own = words(found.material), other = both ? words(found.alternative->material) : QString();
-    table_->setHorizontalHeaderLabels({tr("Moisture condition"), tr("λ, W/(m·K)"), tr("psi, W/(m·K)"), tr("fRsi"), tr("λ of\n%1").arg(other), tr("psi with it in\nthe same place"), tr("fRsi with it")});
+    table_->setHorizontalHeaderLabels({tr("Moisture condition"), tr("λ, W/(m·K)"), tr("psi, W/(m·K)"), tr("fRsi"), tr("other: λ"), tr("other: psi"), tr("other: fRsi")});
     for (const int column : {other_conductivity, other_psi, other_factor}) table_->setColumnHidden(column, !both);
     table_->setRowCount(static_cast<int>(found.rows.size()));
     QStringList how;
@@ -257,6 +264,8 @@ void DampDialog::show_table(const DampTable& found) {
     }
     table_->resizeColumnsToContents();
     table_->resizeRowsToContents();
+    for (const int column : {other_conductivity, other_psi, other_factor}) table_->horizontalHeaderItem(column)->setToolTip(tr("%1 in the same place and condition").arg(other));
+    table_->setMinimumHeight(table_->horizontalHeader()->height() + table_->verticalHeader()->length() + 2 * table_->frameWidth() + 2);
     QStringList paragraphs;
     for (const NoBetter& limit : found.no_better) {
         QStringList said;
@@ -280,7 +289,7 @@ void DampDialog::show_plot(const DampTable& found) {
     for (std::size_t c = 0; c < condition_words.size(); ++c)
         x->append(label_of(condition_words[c].first), static_cast<double>(c + 1));
     auto* y = new QValueAxis;
-    y->setTitleText(tr("psi, W/(m·K)"));
+    y->setTitleText(tr("psi"));
     y->setLabelFormat(QStringLiteral("%.3f"));
     chart_->addAxis(x, Qt::AlignBottom);
     chart_->addAxis(y, Qt::AlignLeft);
