@@ -190,16 +190,23 @@ void outline_fault(Reading& reading, const Where& where, const OutlineFault& fau
 }
 
 void read_holes(Reading& reading, Fields& fields, Piece& piece, bool outline_good) {
+    bool good = true;
     fields.each("holes", [&](const json::Value& item, const Where& place) {
         auto hole = read_points(reading.found, item, place);
+        good = good && hole;
         if (!hole) return;
         count_vertices(reading, place, hole->size(), first_of(*hole));
         if (reading.vertices <= most_corners) {
             const auto fault = outline_good ? check_hole(piece.outline, *hole) : check_outline(*hole);
             if (fault) outline_fault(reading, place, *fault, piece);
+            good = good && !fault;
         }
         piece.holes.push_back(std::move(*hole));
     });
+    if (!good || reading.vertices > most_corners) return;
+    const auto fault = check_holes_apart(piece.holes);
+    const Where place = fields.at("holes");
+    if (fault) outline_fault(reading, Where(place, fault->first), fault->second, piece);
 }
 
 Courses read_courses(Found& found, const json::Value& value, const Where& where) {

@@ -125,8 +125,9 @@ bool covers(const Outline& outline, Doubled p) {
     return inside;
 }
 
-/// A place where the hole's edge leaves the outline: it is cut at the outline's corners on it, and the middle of each part tested.
-std::optional<Point> leaves(const Outline& outline, const Edge& edge) {
+/// A place where an edge crosses the outline, or runs outside it (`inside` false), or inside or along it (true): it is cut
+/// at the outline's corners on it, and the middle of each part tested.
+std::optional<Point> running(bool inside, const Outline& outline, const Edge& edge) {
     std::vector<Point> stops{edge.a, edge.b};
     for (std::size_t i = 0; i < outline.size(); ++i) {
         const Edge border = edge_of(outline, i);
@@ -137,7 +138,7 @@ std::optional<Point> leaves(const Outline& outline, const Edge& edge) {
     std::sort(stops.begin(), stops.end());
     for (std::size_t i = 0; i + 1 < stops.size(); ++i) {
         const Point a = stops[i], b = stops[i + 1];
-        if (a != b && !covers(outline, {a.x + b.x, a.y + b.y})) return Point{(a.x + b.x) / 2, (a.y + b.y) / 2};
+        if (a != b && covers(outline, {a.x + b.x, a.y + b.y}) == inside) return Point{(a.x + b.x) / 2, (a.y + b.y) / 2};
     }
     return std::nullopt;
 }
@@ -161,9 +162,38 @@ std::optional<OutlineFault> check_hole(const Outline& outline, const Outline& ho
     for (const Point p : hole)
         if (!covers(outline, {2 * p.x, 2 * p.y})) return OutlineFault{"hole-outside", p};
     for (std::size_t i = 0; i < hole.size(); ++i)
-        if (const auto p = leaves(outline, edge_of(hole, i))) return OutlineFault{"hole-outside", *p};
+        if (const auto p = running(false, outline, edge_of(hole, i))) return OutlineFault{"hole-outside", *p};
     const Area2 whole = area2(outline), taken = area2(hole);
     if ((whole < 0 ? -whole : whole) == (taken < 0 ? -taken : taken)) return OutlineFault{"outline-empty", hole.front()};
+    return std::nullopt;
+}
+
+std::optional<std::pair<std::size_t, OutlineFault>> check_holes_apart(const std::vector<Outline>& holes) {
+    // Each is compared with those whose boxes overlap its own, from left to right.
+    struct Box {
+        std::size_t hole;
+        Edge diagonal;
+    };
+    std::vector<Box> boxes;
+    for (std::size_t h = 0; h < holes.size(); ++h) {
+        const auto [left, right] = std::minmax_element(holes[h].begin(), holes[h].end(), [](Point p, Point q) { return p.x < q.x; });
+        const auto [low, high] = std::minmax_element(holes[h].begin(), holes[h].end(), [](Point p, Point q) { return p.y < q.y; });
+        boxes.push_back({h, {{left->x, low->y}, {right->x, high->y}}});
+    }
+    std::stable_sort(boxes.begin(), boxes.end(), [](const Box& a, const Box& b) { return a.diagonal.a.x < b.diagonal.a.x; });
+    const auto meet = [](const Outline& of, const Outline& with) -> std::optional<Point> {
+        for (std::size_t i = 0; i < of.size(); ++i)
+            if (const auto p = running(true, with, edge_of(of, i))) return p;
+        return std::nullopt;
+    };
+    for (std::size_t i = 0; i < boxes.size(); ++i)
+        for (std::size_t j = i + 1; j < boxes.size() && boxes[j].diagonal.a.x <= boxes[i].diagonal.b.x; ++j) {
+            if (!boxes_meet(boxes[i].diagonal, boxes[j].diagonal)) continue;
+            const auto [first, second] = std::minmax(boxes[i].hole, boxes[j].hole);
+            auto p = meet(holes[second], holes[first]);
+            if (!p) p = meet(holes[first], holes[second]);
+            if (p) return std::pair(second, OutlineFault{"holes-meet", *p});
+        }
     return std::nullopt;
 }
 

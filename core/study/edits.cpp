@@ -21,6 +21,7 @@ void check_piece(const Piece& piece) {
         if (const auto fault = check_outline(hole)) refuse(fault->kind, args, fault->at);
         if (const auto fault = check_hole(piece.outline, hole)) refuse(fault->kind, args, fault->at);
     }
+    if (const auto fault = check_holes_apart(piece.holes)) refuse(fault->second.kind, args, fault->second.at);
 }
 
 }  // namespace edit

@@ -44,6 +44,7 @@ void check_moved(const Section& before, const Section& after) {
         if (const auto fault = check_outline(piece.outline)) refuse("stretch-too-far", {}, fault->at);
         for (const Outline& hole : piece.holes)
             if (check_outline(hole) || check_hole(piece.outline, hole)) refuse("stretch-too-far", {}, hole.front());
+        if (const auto fault = check_holes_apart(piece.holes)) refuse("stretch-too-far", {}, fault->second.at);
         // What only shrinks keeps its way round; turned over, it has passed itself.
         if ((area2(piece.outline) > 0) != (area2(before.pieces[i].outline) > 0)) refuse("stretch-too-far", {}, piece.outline.front());
         for (std::size_t h = 0; h < piece.holes.size(); ++h)
@@ -74,6 +75,10 @@ void check_stretch(const Stretch& stretch) {
 void check_dimension(const Dimension& dimension) {
     edit::check_limit(dimension.from);
     edit::check_limit(dimension.to);
+    if (std::abs(dimension.offset) > coordinate_limit) {
+        const Place line = dimension_line(dimension).front();
+        refuse("coordinate-too-large", {}, Point{from_mm(line.x), from_mm(line.y)});
+    }
     if (dimension_length(dimension) == 0) refuse("dimension-empty", {}, dimension.from);
 }
 

@@ -40,6 +40,35 @@ std::string trimmed(const std::string& text) {
     return first == std::string::npos ? std::string() : text.substr(first, last - first + 1);
 }
 
+/// A source without what an earlier entry said there of how the value came about: the value is stated anew.
+std::string without_derivation(const std::string& source) {
+    const std::string gap = "\x01", between = "; ";
+    std::string text = source;
+    for (const char* code : {"entry-from-joints", "entry-from-joints-up", "entry-from-resistance"}) {
+        std::map<std::string, std::string> args;
+        for (const char* name : {"unit", "length", "height", "bed", "perpend", "mortar", "share", "even", "R", "thickness"}) args[name] = gap;
+        std::vector<std::string> parts;
+        std::string sentence = english({Severity::note, code, args, {}, {}});
+        for (std::size_t at; (at = sentence.find(gap)) != std::string::npos; sentence.erase(0, at + gap.size())) parts.push_back(sentence.substr(0, at));
+        parts.push_back(sentence);
+        for (std::size_t from = 0; (from = text.find(parts.front(), from)) != std::string::npos;) {
+            std::size_t end = from;
+            const bool begins = from == 0 || (from >= between.size() && text.compare(from - between.size(), between.size(), between) == 0);
+            for (const std::string& part : parts)
+                if (end != std::string::npos && (end = text.find(part, end)) != std::string::npos) end += part.size();
+            if (!begins || end == std::string::npos) {
+                from += parts.front().size();
+                continue;
+            }
+            if (parts.back().empty()) end = std::min(text.find(between, end), text.size());  // its last value runs to the next remark
+            if (text.compare(end, between.size(), between) == 0) end += between.size();
+            else if (from > 0) from -= between.size();
+            text.erase(from, end - from);
+        }
+    }
+    return text;
+}
+
 class Reader {
   public:
     explicit Reader(std::vector<Message>& faults) : faults_(faults) {}
@@ -137,6 +166,7 @@ class Reader {
         read_moisture(entry, at, before, lambda);
         lambda.fractile = number(entry.fractile, at + "/fractile", fractile_limits);
         lambda.source = trimmed(entry.source);
+        if (entry.stated != StatedAs::conductivity) lambda.source = without_derivation(lambda.source);
         if (entry.stated != StatedAs::conductivity && value) lambda.source += (lambda.source.empty() ? "" : "; ") + derivation(entry, up);
         return value ? std::optional(lambda) : std::nullopt;
     }
@@ -272,11 +302,21 @@ std::optional<double> entered_conductivity(const ConductivityEntry& entry, bool 
 
 std::optional<double> entered_conductivity(const MaterialEntry& entry, std::size_t condition, bool up) {
     const ConductivityEntry& across = entry.across[condition];
-    const bool follows = up && blank(entry.up[condition].value) && across.stated == StatedAs::joints;
-    return entered_conductivity(up && !follows ? entry.up[condition] : across, up);
+    if (!up) return entered_conductivity(across);
+    if (entry.second_axis && !blank(entry.up[condition].value)) return entered_conductivity(entry.up[condition], true);
+    return across.stated == StatedAs::joints ? entered_conductivity(across, true) : std::nullopt;
 }
 
-ReadEntry read_entry(const MaterialEntry& entry, const Material& before) {
+MaterialEntry restated(const MaterialEntry& typed, const Material& before) {
+    MaterialEntry entry = typed;
+    const MaterialEntry saved = entry_of(before);
+    for (std::size_t c = 0; c < condition_count; ++c)
+        if (entry.across[c].stated == StatedAs::joints && entry.up[c] == saved.up[c]) entry.up[c] = {};
+    return entry;
+}
+
+ReadEntry read_entry(const MaterialEntry& typed, const Material& before) {
+    const MaterialEntry entry = restated(typed, before);
     ReadEntry read{before, {}};
     Reader reader(read.faults);
     Material& material = read.material;

@@ -56,13 +56,17 @@ std::optional<double> entered_conductivity(const ConductivityEntry& entry, bool 
 /// The same of one condition; along the height what units and joints across the leaf give where nothing is typed.
 std::optional<double> entered_conductivity(const MaterialEntry& entry, std::size_t condition, bool up);
 
+/// The same entry without what `before` had along the height where units and joints across the leaf are stated now: it
+/// follows from them, unless it was typed since.
+MaterialEntry restated(const MaterialEntry& typed, const Material& before);
+
 /// The material that an entry describes; what the entry does not show is taken from `before`. Each fault carries its
 /// field as pointer. Where a value across the leaf is that of units in mortar, the one along the height follows from the
-/// same joints unless it is typed; the other conditions then have theirs across along the height as well. Pointers: "/name", "/density", "/lambda/below-dpc/value", "/lambda_up/dry/thickness".
+/// same joints unless it is typed (restated); the other conditions then have theirs across along the height as well. Pointers: "/name", "/density", "/lambda/below-dpc/value", "/lambda_up/dry/thickness".
 struct ReadEntry {
     Material material;
     std::vector<Message> faults;
 };
-ReadEntry read_entry(const MaterialEntry& entry, const Material& before);
+ReadEntry read_entry(const MaterialEntry& typed, const Material& before);
 
 }  // namespace wallfoot

@@ -133,3 +133,47 @@ TEST_F(WindowHoles, in_all_variants_the_same_hole_is_meant_whatever_its_place_in
     EXPECT_EQ(other(), std::vector<Outline>{second});
     trigger("edit.all_variants");
 }
+
+TEST_F(WindowHoles, what_is_for_pieces_says_so_and_leaves_the_piece_of_a_hole_alone) {
+    open_with_two();
+    pick("under");
+    trigger("edit.copy");
+    click(-400, -80);
+    ASSERT_EQ(picked_hole(), 1u);
+    const Section before = section();
+    for (const char* command : {"edit.copy", "change.mirror", "change.flip", "change.rotate", "change.copies", "change.group", "change.merge", "change.move", "change.split", "change.hole", "edit.duplicate", "material.give"}) {
+        told.clear();
+        trigger(command);
+        EXPECT_EQ(section(), before) << command;
+        EXPECT_EQ(window->sheet().tool(), Tool::pick) << command;
+        ASSERT_FALSE(told.isEmpty()) << command;
+        EXPECT_FALSE(told.last().isEmpty()) << command;
+    }
+    trigger("change.mirror");
+    EXPECT_TRUE(told.last().contains(QStringLiteral("this needs a piece"))) << told.last().toStdString();
+    click(-100, -80, Qt::ControlModifier);
+    EXPECT_EQ(window->sheet().picked(), (Picked{PickedKind::piece, QStringLiteral("slab")})) << "a hole goes with nothing";
+}
+
+TEST_F(WindowHoles, another_hole_in_its_place_is_not_taken_for_it) {
+    open_with_two();
+    const Outline first = piece("slab").holes[0], second = piece("slab").holes[1];
+    trigger("variant.duplicate");
+    window->document().edit(QStringLiteral("x"), [](const Section& s) { return move_hole(s, "slab", 1, 5 * mm, 0); });
+    Picked picked{PickedKind::piece, QStringLiteral("slab")};
+    picked.hole = 0;
+    window->document().edit(QStringLiteral("x"), [](const Section& s) { return delete_hole(s, "slab", 0); });
+    window->sheet().set_picked(picked);
+    trigger("edit.undo");
+    EXPECT_EQ(picked_hole(), 1u) << "the same one, one further on";
+    trigger("edit.undo");
+    EXPECT_EQ(picked_hole(), 1u) << "it alone was moved";
+    trigger("edit.redo");
+    window->document().set_active(0);
+    EXPECT_EQ(picked_hole(), std::nullopt) << "another variant's is another one";
+    EXPECT_EQ(window->sheet().picked().id, QStringLiteral("slab"));
+    picked.hole = 0;
+    window->sheet().set_picked(picked);
+    window->document().set_active(1);
+    EXPECT_EQ(picked_hole(), 0u) << "and the same one is the same";
+}

@@ -13,6 +13,8 @@
 #include <QTreeWidget>
 #include <functional>
 
+#include "core/file/material_table.hpp"
+#include "core/file/materials_exchange.hpp"
 #include "core/file/study_file.hpp"
 #include "core/study/edits.hpp"
 #include "tests/ui/window_fixture.hpp"
@@ -365,4 +367,48 @@ TEST_F(WindowTest, materials_go_out_and_come_in_as_one_act) {
     EXPECT_FALSE(window->import_materials_from(write(QStringLiteral("bad.csv"), "name,kind\nCork,cheese\n")).empty());
     EXPECT_FALSE(window->import_materials_from(folder.filePath(QStringLiteral("nothing.json"))).empty());
     EXPECT_FALSE(window->export_materials_to(folder.filePath(QStringLiteral("no/such/out.csv"))).isEmpty());
+}
+
+TEST_F(WindowMaterials, joints_are_restated_while_the_height_is_half_typed) {
+    open_small();
+    const auto in_joints = [](QDialog& dialog, const char* unit) {
+        dialog.findChild<QComboBox*>(QStringLiteral("stated_as"))->setCurrentIndex(2);
+        type(dialog, "value", unit);
+        for (const auto& [field, text] : {std::pair("unit_length", "440"), std::pair("unit_height", "215"), std::pair("bed", "10"), std::pair("perpend", "10"), std::pair("mortar", "0.88")}) type(dialog, field, text);
+    };
+    in_dialog("material.add", [&](QDialog& dialog) {
+        type(dialog, "name", "Paper block");
+        in_joints(dialog, "0.15");
+        ok(dialog);
+    });
+    in_dialog("material.edit", [&](QDialog& dialog) {
+        in_joints(dialog, "0.3");
+        const auto* echo = dialog.findChild<QLabel*>(QStringLiteral("echo"));
+        EXPECT_TRUE(echo->text().contains(QStringLiteral("0.3217"))) << echo->text().toStdString();
+        const int along = 6;  // dry, along the height
+        choose_condition(dialog, along);
+        EXPECT_EQ(dialog.findChild<QLineEdit*>(QStringLiteral("value"))->text(), QString()) << "it follows from the joints";
+        type(dialog, "value", "0.2x");
+        choose_condition(dialog, 0);
+        EXPECT_TRUE(echo->text().contains(QStringLiteral("– along the height"))) << echo->text().toStdString();
+    });
+}
+
+TEST_F(WindowMaterials, used_last_is_what_was_used_not_the_namesake_of_the_table) {
+    open_small();
+    const Material general = general_materials().materials.front();
+    Material own = general;
+    own.lambda = {};
+    own.lambda.by_condition[Condition::dry].value = 0.777;
+    own.lambda_up = {};
+    own.mix.clear();
+    QSettings().setValue(QStringLiteral("recent_materials"), QString::fromStdString(materials_json({own})));
+    window = std::make_unique<MainWindow>();
+    window->show();
+    open_small();
+    const auto* group = panel().list()->topLevelItem(0);
+    ASSERT_EQ(group->text(0), QStringLiteral("Used last"));
+    panel().list()->setCurrentItem(group->child(0));
+    ASSERT_TRUE(panel().marked().has_value());
+    EXPECT_EQ(panel().marked()->material.lambda.by_condition.at(Condition::dry).value, 0.777);
 }

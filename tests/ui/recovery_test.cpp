@@ -155,3 +155,20 @@ TEST_F(RecoveryTest, AFileOpenElsewhereIsOpenedAsACopyOrNotAtAll) {
     EXPECT_TRUE(window->save_to(folder.filePath(QStringLiteral("another.wallfoot"))));
     EXPECT_TRUE(other.open_file(path)) << "its own file may be read again";
 }
+
+TEST_F(RecoveryTest, WorkThatIsSavedBeforeItIsCopiedAnewIsNotOfferedAgain) {
+    open_small();
+    const QString path = window->document().path();
+    rename_foot("Half done");
+    keep();
+    copy_as_of_a_gone_program();
+    window.reset();
+    window = std::make_unique<MainWindow>();
+    when_asked<RecoveryDialog>([](RecoveryDialog* dialog) { dialog->accept(); });
+    ASSERT_TRUE(window->offer_recovery());
+    ASSERT_FALSE(window->recovery().idle());
+    ASSERT_TRUE(window->save_to(path));
+    ASSERT_TRUE(QTest::qWaitFor([&] { return window->recovery().idle(); }, 20'000));
+    EXPECT_TRUE(window->recovery().left_behind().empty()) << "what was saved is newer";
+    EXPECT_TRUE(copies().isEmpty());
+}

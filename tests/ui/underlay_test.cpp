@@ -25,11 +25,13 @@
 #include "core/study/underlays.hpp"
 #include "tests/ui/window_fixture.hpp"
 #include "tests/unit/exchange/dxf_files.hpp"
+#include "ui/exchange/background.hpp"
 #include "ui/panels/contents_panel.hpp"
 #include "ui/panels/drawing_dialog.hpp"
 #include "ui/panels/page_dialog.hpp"
 #include "ui/panels/piece_panel.hpp"
 #include "ui/panels/underlay_box.hpp"
+#include "ui/panels/words.hpp"
 
 using namespace wallfoot;
 
@@ -361,4 +363,83 @@ TEST_F(WindowUnderlay, what_is_being_unpacked_says_so_and_what_cannot_be_is_told
     }
     ASSERT_EQ(told.size(), 1) << told.join(QLatin1Char('\n')).toStdString();
     EXPECT_TRUE(told[0].contains(QStringLiteral("broken.png"))) << told[0].toStdString();
+}
+
+TEST_F(WindowUnderlay, what_arrives_late_takes_nothing_out_of_the_hand) {
+    open_small();
+    const Picked foot{PickedKind::piece, QStringLiteral("foot")};
+    window->sheet().set_picked(foot);
+    trigger("change.hole");
+    ASSERT_EQ(window->sheet().tool(), Tool::hole);
+    add(picture());
+    ASSERT_EQ(window->document().section().underlays.size(), 1u);
+    EXPECT_EQ(window->sheet().tool(), Tool::hole);
+    EXPECT_EQ(window->sheet().picked(), foot);
+    // Something else picked meanwhile, as in the contents, is told and no piece is cut.
+    window->sheet().set_picked({PickedKind::underlay, QStringLiteral("u1")});
+    const auto before = window->document().variant().section;
+    QStringList told;
+    QObject::connect(&window->sheet(), &Sheet::told, window.get(), [&](const QString& text) { told << text; });
+    for (const QPoint at : {on_sheet(20, -100), on_sheet(80, -100), on_sheet(50, -50)}) QTest::mouseClick(&window->sheet(), Qt::LeftButton, {}, at);
+    QTest::keyClick(&window->sheet(), Qt::Key_Return);
+    EXPECT_EQ(window->document().variant().section, before);
+    ASSERT_FALSE(told.isEmpty());
+    EXPECT_TRUE(told.contains(sentence("edit-needs-piece"))) << told.join(QLatin1Char('|')).toStdString();
+}
+
+TEST_F(WindowUnderlay, it_goes_below_the_variant_it_was_asked_for) {
+    open_small();
+    trigger("variant.duplicate");
+    ASSERT_EQ(window->document().active(), 1u);
+    window->add_underlay_file(picture(), {});
+    window->document().set_active(0);
+    wait_for_files();
+    EXPECT_TRUE(window->document().section().underlays.empty());
+    EXPECT_EQ(window->document().study()->variants[1].section->underlays.size(), 1u);
+}
+
+TEST_F(WindowUnderlay, it_waits_while_the_hand_drags) {
+    open_small();
+    window->sheet().set_picked({PickedKind::piece, QStringLiteral("foot")});
+    window->add_underlay_file(picture(), {});
+    QTest::mousePress(&window->sheet(), Qt::LeftButton, {}, on_sheet(-700, 700));
+    ASSERT_TRUE(window->sheet().dragging());
+    wait_for_files();
+    QTest::qWait(120);
+    EXPECT_TRUE(window->document().section().underlays.empty());
+    QTest::mouseRelease(&window->sheet(), Qt::LeftButton, {}, on_sheet(-700, 700));
+    EXPECT_TRUE(QTest::qWaitFor([&] { return !window->document().section().underlays.empty(); }));
+}
+
+TEST_F(WindowUnderlay, a_photo_that_cannot_be_straightened_says_that) {
+    open_small();
+    add(picture(QStringLiteral("wall.png"), {800, 700}), QPointF(-150, 150));
+    const Underlay before = underlay();
+    trigger("underlay.straighten");
+    click(-600, -300);
+    click(300, -400);
+    click(-500, 550);
+    std::function<void()> answer = [&] {
+        if (auto* dialog = qobject_cast<QInputDialog*>(QApplication::activeModalWidget())) {
+            dialog->setTextValue(QStringLiteral("1000"));
+            QTimer::singleShot(0, window.get(), answer);
+            dialog->accept();
+        }
+    };
+    QTimer::singleShot(0, window.get(), answer);
+    in_dialog<QMessageBox>([&] { click(200, 600); }, [&](QMessageBox& box) {
+        EXPECT_EQ(box.windowTitle(), QStringLiteral("Not straightened"));
+        EXPECT_FALSE(box.text().contains(QStringLiteral("added"))) << box.text().toStdString();
+        box.accept();
+    });
+    EXPECT_EQ(underlay(), before);
+}
+
+TEST(Background, what_a_work_throws_ends_it_alone) {
+    Background background;
+    bool done = false;
+    background.run([]() -> Background::Done { throw std::runtime_error("no"); });
+    background.run([&]() -> Background::Done { return [&] { done = true; }; });
+    EXPECT_TRUE(QTest::qWaitFor([&] { return background.idle(); }));
+    EXPECT_TRUE(done);
 }

@@ -34,7 +34,12 @@ void Background::work(std::stop_token stop) {
             next = std::move(waiting_.front());
             waiting_.pop_front();
         }
-        Done done = next();
+        Done done;
+        try {
+            done = next();
+        } catch (...) {
+            // Each work tells its own troubles; one that does not must not end the window.
+        }
         next = {};  // what it holds goes here, not in the window's thread
         QMetaObject::invokeMethod(
             this,

@@ -15,7 +15,7 @@ namespace wallfoot {
 class Background : public QObject {
   public:
     using Done = std::function<void()>;  ///< runs in the window's thread, unless this is gone by then
-    using Work = std::function<Done()>;  ///< runs on the thread; throws nothing, and knows nothing that may be gone by then
+    using Work = std::function<Done()>;  ///< runs on the thread; knows nothing that may be gone by then. What it throws ends it, and nothing is told
     explicit Background(QObject* parent = nullptr);
     /// Waits for the work at hand; what waits for its turn is dropped.
     ~Background() override;

@@ -68,7 +68,8 @@ QImage decoded_picture(const std::string& bytes) {
     if (!size.isValid() || size.isEmpty()) refuse_picture("picture-damaged");
     if (qint64(size.width()) * size.height() > most_pixels)
         refuse_picture("picture-too-many-pixels", {{"width", std::to_string(size.width())}, {"height", std::to_string(size.height())}, {"limit", std::to_string(most_pixels / 1'000'000)}});
-    QImageReader::setAllocationLimit(600);  // MB: the pixels are counted above
+    static const bool limited = (QImageReader::setAllocationLimit(600), true);  // MB: the pixels are counted above; once, as two threads read
+    static_cast<void>(limited);
     const QImage image = reader.read();
     if (image.isNull()) refuse_picture("picture-damaged");
     return image;

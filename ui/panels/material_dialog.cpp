@@ -267,7 +267,8 @@ void MaterialDialog::fill_rows() {
 void MaterialDialog::show_row() {
     filling_ = true;
     const Row present = row();
-    const ConductivityEntry& shown = entry(present);
+    const MaterialEntry counts = restated(typed_, before_);
+    const ConductivityEntry& shown = (present.up ? counts.up : counts.across)[present.condition];
     const QString name = name_of(static_cast<Condition>(present.condition));
     of_->setText(present.up ? tr("Along the height, %1").arg(name) : typed_.second_axis ? tr("Across the leaf, %1").arg(name) : name);
     stated_as_->setCurrentIndex(static_cast<int>(shown.stated));
@@ -343,19 +344,21 @@ void MaterialDialog::tell() {
         label->setText(fault == faults.end() ? QString() : sentence(*fault));
         label->setVisible(fault != faults.end());
     }
+    const MaterialEntry counts = restated(typed_, before_);
     for (int index = 0; index < rows_->topLevelItemCount(); ++index) {
         const auto c = static_cast<std::size_t>(index) % condition_count;
         const bool up = static_cast<std::size_t>(index) >= condition_count;
         const std::string place = (up ? "/lambda_up/" : "/lambda/") + to_string(static_cast<Condition>(c)) + "/";
         const bool wrong = std::any_of(faults.begin(), faults.end(), [&](const Message& f) { return f.pointer.starts_with(place); });
-        const auto value = entered_conductivity(typed_, c, up);
+        const auto value = entered_conductivity(counts, c, up);
         auto* item = rows_->topLevelItem(index);
         item->setText(1, wrong ? tr("to settle") : value ? value_words(*value, "W/(m·K)") : tr("not declared"));
         item->setForeground(1, wrong ? fault_colour(*this) : palette().color(value ? QPalette::Text : QPalette::PlaceholderText));
     }
-    const ConductivityEntry& shown = entry(row());
     const Row present = row();
-    const auto value = entered_conductivity(typed_, present.condition, present.up);
+    const ConductivityEntry& shown = (present.up ? counts.up : counts.across)[present.condition];
+    const auto value = entered_conductivity(counts, present.condition, present.up);
+    const auto along = entered_conductivity(counts, present.condition, true);  // nothing while what is typed cannot be read
     auto* form = static_cast<QFormLayout*>(echo_->parentWidget()->layout());
     form->setRowVisible(thickness_->parentWidget(), shown.stated == StatedAs::resistance);
     for (QLineEdit* line : joints_) form->setRowVisible(line->parentWidget(), shown.stated == StatedAs::joints);
@@ -365,7 +368,7 @@ void MaterialDialog::tell() {
     if (value && shown.value.empty()) echo_->setText(tr("%1, from the unit and joints across the leaf").arg(value_words(*value, "W/(m·K)", 6)));
     else if (value && shown.stated == StatedAs::joints)
         echo_->setText((present.up ? tr("%2 along the height; the source will name unit and joints") : tr("%1 across, %2 along the height; the source will name unit and joints").arg(value_words(*value, "W/(m·K)")))
-                           .arg(value_words(*entered_conductivity(typed_, present.condition, true), "W/(m·K)")));
+                           .arg(along ? value_words(*along, "W/(m·K)") : QStringLiteral("–")));
     else if (!value) echo_->setText(shown.value.empty() ? tr("not declared: nothing is put in its place") : QStringLiteral("–"));
     else if (shown.stated == StatedAs::resistance) echo_->setText(tr("%1; the source will name R and thickness").arg(value_words(*value, "W/(m·K)", 6)));
     else echo_->setText(value_words(*value, "W/(m·K)", 6));

@@ -34,8 +34,6 @@ const QString study_prefix = QStringLiteral("study:"), table_prefix = QStringLit
 const QString recent_setting = QStringLiteral("recent_materials");
 constexpr std::size_t most_recent = 6;
 
-bool same_material(const Material& a, const Material& b) { return a.id == b.id && shown_name(a) == shown_name(b); }
-
 /// A list whose rows can be carried onto the sheet.
 class MaterialList : public QTreeWidget {
   public:
@@ -191,8 +189,8 @@ bool MaterialsPanel::add_row(QTreeWidgetItem* group, const Material& material, c
 
 QString MaterialsPanel::key_of_recent(const Material& material) const {
     const Material* own = document_.has_study() ? document_.study()->find_material(material.id) : nullptr;
-    if (own && same_material(*own, material)) return study_prefix + words(material.id);
-    const bool general = std::any_of(table_.materials.begin(), table_.materials.end(), [&](const Material& one) { return same_material(one, material); });
+    if (own && *own == material) return study_prefix + words(material.id);
+    const bool general = std::find(table_.materials.begin(), table_.materials.end(), material) != table_.materials.end();
     return (general ? table_prefix : recent_prefix) + words(material.id);
 }
 
@@ -218,6 +216,11 @@ void MaterialsPanel::used(const std::string& id) {
     if (recent_.size() > most_recent) recent_.resize(most_recent);
     QSettings().setValue(recent_setting, QString::fromStdString(materials_json(recent_)));
     refresh();
+}
+
+void MaterialsPanel::edited(const Material& before) {
+    read_recent();
+    if (std::find(recent_.begin(), recent_.end(), before) != recent_.end()) used(before.id);
 }
 
 void MaterialsPanel::refresh() {

@@ -33,6 +33,8 @@ class MaterialsPanel : public QWidget {
     void mark(const std::string& id);  ///< a material of the study
     /// One of the study was used just now: it leads those used last, which are kept for the next study.
     void used(const std::string& id);
+    /// One of the study was changed just now: where it is among those used last, it is so as it is now.
+    void edited(const Material& before);
 
     struct Marked {
         Material material;

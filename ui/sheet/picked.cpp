@@ -25,6 +25,7 @@ std::optional<Micrometres> height_of(const Section& section, const LevelName& na
 
 Taken taken_of(const Picked& picked) {
     Taken taken;
+    if (picked.hole) return taken;
     const auto take = [&](PickedKind kind, const QString& id) {
         if (kind == PickedKind::piece) taken.pieces.push_back(id.toStdString());
         if (kind == PickedKind::membrane) taken.membranes.push_back(id.toStdString());
@@ -65,6 +66,7 @@ Picked with_groups(const Section& section, const Picked& picked) {
 }
 
 Picked toggled(const Picked& picked, const Picked& one) {
+    if (picked.hole) return {one.kind, one.id};
     std::vector<std::pair<PickedKind, QString>> all;
     if (picked_of(taken_of(picked)).kind != PickedKind::nothing) all.emplace_back(picked.kind, picked.id);
     all.insert(all.end(), picked.more.begin(), picked.more.end());
@@ -73,6 +75,22 @@ Picked toggled(const Picked& picked, const Picked& one) {
     if (all.empty()) return {};
     Picked result{all.front().first, all.front().second};
     result.more.assign(all.begin() + 1, all.end());
+    return result;
+}
+
+Picked carried(const Section& before, const Section& after, const Picked& picked, bool same_variant) {
+    if (!picked.hole) return picked;
+    Picked result{picked.kind, picked.id};
+    const Piece *old = find_piece(before, picked.id.toStdString()), *present = find_piece(after, picked.id.toStdString());
+    const std::size_t h = *picked.hole;
+    if (!old || !present || h >= old->holes.size()) return result;
+    if (const auto same = std::find(present->holes.begin(), present->holes.end(), old->holes[h]); same != present->holes.end()) {
+        result.hole = static_cast<std::size_t>(same - present->holes.begin());
+    } else if (same_variant && present->holes.size() == old->holes.size()) {
+        std::vector<Outline> otherwise = present->holes;
+        otherwise[h] = old->holes[h];
+        if (otherwise == old->holes) result.hole = h;
+    }
     return result;
 }
 

@@ -35,14 +35,18 @@ LevelName level_of(const QString& text);
 /// What is given for it; nothing when the level is given otherwise or not at all.
 std::optional<Micrometres> height_of(const Section& section, const LevelName& name);
 
-/// All that is picked, as the edits of several things take it.
+/// All that is picked, as the edits of several things take it; nothing for a hole, which is no thing of its own.
 Taken taken_of(const Picked& picked);
 /// The other way round; the first piece, else membrane, dimension or text is the one that leads.
 Picked picked_of(const Taken& taken);
 /// With everything of the groups that what is picked belongs to; a hole stays alone.
 Picked with_groups(const Section& section, const Picked& picked);
-/// Adds to what is picked, or takes from it what is picked already.
+/// Adds to what is picked, or takes from it what is picked already. A hole goes with nothing else: its piece is meant.
 Picked toggled(const Picked& picked, const Picked& one);
+
+/// What is picked of `before`, when `after` stands in its place: a hole is found again by its outline, or as the only one of
+/// its piece that changed (`same_variant` only); else its piece is picked.
+Picked carried(const Section& before, const Section& after, const Picked& picked, bool same_variant);
 
 /// Whether what is picked is still in the section.
 bool is_there(const Section& section, const Picked& picked);

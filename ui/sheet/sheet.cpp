@@ -121,12 +121,14 @@ void Sheet::after_study_change() {
     const auto section = document_.has_study() ? document_.variant().section : nullptr;
     if (drag_ && drag_->base != section) end_drag(false);
     if (section != last_section_) {
-        last_section_ = section;
+        const auto before = std::exchange(last_section_, section);
+        const bool same_variant = last_variant_ == document_.active();
         handle_.reset();
-        // A piece outlives its hole.
-        if (section && picked_.hole && !is_there(*section, picked_)) set_picked({picked_.kind, picked_.id});
+        // A piece outlives its hole, and the same place in its list may be another one's now.
+        if (section && picked_.hole) set_picked(before ? carried(*before, *section, picked_, same_variant) : Picked{picked_.kind, picked_.id});
         if (section && !is_there(*section, picked_)) set_picked({});
     }
+    last_variant_ = document_.active();
     update();
 }
 

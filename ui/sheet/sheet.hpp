@@ -102,6 +102,10 @@ class Sheet : public QWidget {
     /// gives up. `held`: corners of lines, of underlays too, hold the cursor.
     void ask_places(const QStringList& hints, bool held, std::function<void(const std::vector<QPointF>&)> given);
     bool asks_places() const { return asked_.has_value(); }
+    /// The button is down on something that is dragged, or on a box that is drawn.
+    bool dragging() const { return drag_ || box_from_; }
+    /// What to do first when an act needs a piece and none is picked.
+    QString needs_piece() const;
     UnderlayStore& underlays() { return underlays_; }
 
     const View& view() const { return view_; }
@@ -315,6 +319,7 @@ class Sheet : public QWidget {
     EntryBox* entry_ = nullptr;
     std::optional<Point> pointed_at_;
     std::shared_ptr<const Section> last_section_;
+    std::size_t last_variant_ = 0;
 };
 
 }  // namespace wallfoot

@@ -142,6 +142,10 @@ bool Sheet::may_take(Tool tool) {
     return (tool != Tool::split && tool != Tool::hole) || !taken.pieces.empty();
 }
 
+QString Sheet::needs_piece() const {
+    return picked_.hole ? tr("A hole is picked; this needs a piece. Click the piece beside the hole first.") : tr("Pick a piece or more first.");
+}
+
 bool Sheet::outline_is_whole() const {
     const std::size_t corners = outline_->corners().size();
     return ((tool_ == Tool::move || tool_ == Tool::split) && corners > 1) || (tool_ == Tool::dimension && corners > 2);
@@ -225,6 +229,8 @@ std::vector<Message> Sheet::commit_edit_tool() {
     const Outline corners = outline_->corners();
     const Picked picked = picked_;
     const Taken taken = taken_of(picked);
+    // What was picked may have gone while the tool was in hand.
+    if (!may_take(tool_)) return {Message{Severity::fault, "edit-needs-piece", {}, {}, {}}};
     std::vector<Message> refusals;
     Picked after = picked;
     if (tool_ == Tool::move) {

@@ -45,7 +45,7 @@ void Sheet::set_tool(Tool tool) {
     if (tool != Tool::pick) setFocus(Qt::OtherFocusReason);
     update_cursor();
     emit tool_changed(tool_);
-    if (!may) emit told(tr("Pick a piece or more first."));
+    if (!may) emit told(needs_piece());
 }
 
 /// Begins anew with the tool in hand.

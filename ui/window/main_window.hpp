@@ -130,9 +130,12 @@ class MainWindow : public QMainWindow {
     void export_materials_dialog();
     std::optional<Underlay> picked_underlay();
     /// Throws InputFault when it is refused.
-    void lay_below(Underlay underlay, const AttachedFile& file, QSizeF size_mm, std::optional<QPointF> at, const QString& hint);
+    /// In the variant of that id, the one that was in view when the file was asked for. What is in hand stays in hand.
+    void lay_below(const std::string& variant, Underlay underlay, const AttachedFile& file, QSizeF size_mm, std::optional<QPointF> at, const QString& hint);
     /// Reads a file away from this thread and goes on here with what `read` returns; says why where that throws.
-    void read_away(const QString& name, std::function<Background::Done()> read);
+    void read_away(const QString& name, std::function<Background::Done()> read, std::function<void(const QString& why)> failed);
+    /// At once, or when nothing is dragged on the sheet any more.
+    void arrive(std::function<void()> act);
     void not_added(const QString& name, const QString& why);
     void add_picture(const QString& path, const QString& name, std::optional<QPointF> at);
     void add_page(const QString& path, const QString& name, std::optional<QPointF> at);

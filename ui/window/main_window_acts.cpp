@@ -194,6 +194,7 @@ void MainWindow::tell(const std::vector<Message>& refusals) { emit sheet_->told(
 
 void MainWindow::duplicate_picked() {
     if (!document_.has_study() || sheet_->picked().kind != PickedKind::piece) return;
+    if (sheet_->picked().hole) return emit sheet_->told(sheet_->needs_piece());
     const std::string id = sheet_->picked().id.toStdString();
     const auto refusals = document_.edit(tr("Duplicate piece"), [&](const Section& s) { return duplicate_piece(s, id); });
     tell(refusals);

@@ -46,6 +46,7 @@ void MainWindow::bind_edit_commands() {
     connect(&document_, &Document::opened, this, [this] { copied_from_.reset(); });
     bind("edit.copy", [this] {
         const Taken taken = taken_of(sheet_->picked());
+        if (document_.has_study() && sheet_->picked().hole) emit sheet_->told(sheet_->needs_piece());
         if (!document_.has_study() || taken == Taken{}) return;
         copied_from_ = document_.variant().section;
         copied_ = taken;
@@ -110,7 +111,7 @@ void MainWindow::bind_edit_commands() {
 void MainWindow::change_picked(const QString& text, const std::function<Section(const Section&, const Taken&)>& edit, bool pieces) {
     const Taken taken = taken_of(sheet_->picked());
     if (!document_.has_study() || taken == Taken{} || (pieces && taken.pieces.empty())) {
-        emit sheet_->told(tr("Pick a piece or more first."));
+        emit sheet_->told(sheet_->needs_piece());
         return;
     }
     tell(document_.edit(text, [&](const Section& s) { return edit(s, taken); }));

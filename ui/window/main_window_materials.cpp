@@ -133,6 +133,7 @@ void MainWindow::give_material_to_picked(const QString& key) {
         emit sheet_->told(!marked ? choose_first() : tr("Pick a piece on the sheet or in the contents first."));
         return;
     }
+    if (sheet_->picked().hole) return emit sheet_->told(sheet_->needs_piece());
     if (marked->of_study && piece->fill == Fill::material && piece->filled_with == marked->material.id && sheet_->picked().more.empty() && !document_.edits_all()) return;
     const auto refusals = change_study(tr("Change material"), [&](const Study& study) {
         Study result = give_material(study, document_.active(), id, marked->material);
@@ -180,7 +181,9 @@ void MainWindow::edit_material_dialog() {
     }
     MaterialDialog dialog(tr("Edit material"), marked->material, [this, before = marked->material](const Material& material) {
         if (material == before) return std::vector<Message>();
-        return change_study(tr("Edit material"), [&](const Study& study) { return replace_material(study, material); });
+        const auto refusals = change_study(tr("Edit material"), [&](const Study& study) { return replace_material(study, material); });
+        if (refusals.empty()) materials_->edited(before);
+        return refusals;
     }, this);
     dialog.exec();
 }

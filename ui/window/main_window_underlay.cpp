@@ -10,6 +10,8 @@
 #include <QPushButton>
 #include <QSaveFile>
 #include <QSettings>
+#include <QTimer>
+#include <algorithm>
 #include <cmath>
 
 #include "core/exchange/dxf.hpp"
@@ -33,6 +35,13 @@ namespace wallfoot {
 namespace {
 
 constexpr std::size_t most_pieces = 500;  // made of one drawing
+
+/// The place of a variant in the list. Throws InputFault when it was removed.
+std::size_t place_of_variant(const Study& study, const std::string& id) {
+    const auto found = std::find_if(study.variants.begin(), study.variants.end(), [&](const Variant& one) { return one.id == id; });
+    if (found == study.variants.end()) throw InputFault(Message{Severity::fault, "edit-variant-gone", {}, {}, {}});
+    return static_cast<std::size_t>(found - study.variants.begin());
+}
 
 /// A length typed into a small dialog, in mm; nothing when it was given up.
 std::optional<double> ask_length(QWidget* parent, const QString& title, const QString& label) {
@@ -99,7 +108,12 @@ void MainWindow::not_added(const QString& name, const QString& why) {
     QMessageBox::warning(this, tr("Not added"), tr("%1 cannot be added. The study is as it was.\n\n%2").arg(name, why));
 }
 
-void MainWindow::read_away(const QString& name, std::function<Background::Done()> read) {
+void MainWindow::arrive(std::function<void()> act) {
+    if (!sheet_->dragging()) return act();
+    QTimer::singleShot(50, this, [this, act = std::move(act)] { arrive(act); });
+}
+
+void MainWindow::read_away(const QString& name, std::function<Background::Done()> read, std::function<void(const QString& why)> failed) {
     emit sheet_->told(tr("Loading %1 …").arg(name));
     const auto attempt = [](const std::function<void()>& act) -> QString {
         try {
@@ -111,13 +125,15 @@ void MainWindow::read_away(const QString& name, std::function<Background::Done()
             return QString::fromUtf8(error.what());
         }
     };
-    reading_.run([this, name, attempt, read = std::move(read), life = document_.life()]() -> Background::Done {
+    reading_.run([this, attempt, read = std::move(read), failed = std::move(failed), life = document_.life()]() -> Background::Done {
         Background::Done go_on;
         QString why = attempt([&] { go_on = read(); });
-        return [this, name, attempt, go_on, why, life] {
-            if (life != document_.life()) return;  // it was for another study
-            const QString trouble = go_on ? attempt(go_on) : why;
-            if (!trouble.isEmpty()) not_added(name, trouble);
+        return [this, attempt, go_on, why, failed, life] {
+            arrive([this, attempt, go_on, why, failed, life] {
+                if (life != document_.life()) return;  // it was for another study
+                const QString trouble = go_on ? attempt(go_on) : why;
+                if (!trouble.isEmpty()) failed(trouble);
+            });
         };
     });
 }
@@ -130,40 +146,45 @@ void MainWindow::add_underlay_file(const QString& path, std::optional<QPointF> a
     else add_picture(path, name, at);
 }
 
-void MainWindow::lay_below(Underlay underlay, const AttachedFile& file, QSizeF size_mm, std::optional<QPointF> at, const QString& hint) {
-    const Rect& cut = document_.section().cut;
+void MainWindow::lay_below(const std::string& variant, Underlay underlay, const AttachedFile& file, QSizeF size_mm, std::optional<QPointF> at, const QString& hint) {
+    const std::size_t place = place_of_variant(*document_.study(), variant);
+    const Rect& cut = document_.study()->variants[place].section->cut;
     const QPointF middle = at ? *at : QPointF(to_mm(cut.left) + to_mm(cut.width()) / 2, to_mm(cut.bottom) + to_mm(cut.height()) / 2);
     if (!size_mm.isEmpty()) underlay.origin = {from_mm(std::round(middle.x() - size_mm.width() / 2)), from_mm(std::round(middle.y() - size_mm.height() / 2))};
-    const auto refusals = change_study(tr("Add underlay"), [&](const Study& study) { return add_underlay(study, document_.active(), underlay, file); });
+    const auto refusals = change_study(tr("Add underlay"), [&](const Study& study) { return add_underlay(study, place, underlay, file); });
     if (!refusals.empty()) throw InputFault(refusals);
-    set_activity(Activity::draw);
-    sheet_->set_picked({PickedKind::underlay, words(document_.section().underlays.back().id), {}});
+    const Variant& of = document_.study()->variants[place];
+    if (place != document_.active()) return emit sheet_->told(tr("%1 lies below the variant \"%2\" now.").arg(words(file.attachment->name), words(of.name)));
+    if (sheet_->tool() == Tool::pick && !sheet_->asks_places()) {
+        set_activity(Activity::draw);
+        sheet_->set_picked({PickedKind::underlay, words(of.section->underlays.back().id), {}});
+    }
     emit sheet_->told(hint);
 }
 
 void MainWindow::add_picture(const QString& path, const QString& name, std::optional<QPointF> at) {
-    read_away(name, [this, path, name, at]() -> Background::Done {
+    read_away(name, [this, path, name, at, variant = document_.variant().id]() -> Background::Done {
         std::string bytes = bytes_of_file(path, attachment_limit);
         const bool png = bytes.compare(0, 4, "\x89PNG") == 0;
         const AttachedFile file = attached_file(png ? "image/png" : "image/jpeg", name.toStdString(), std::move(bytes));
         const auto content = std::make_shared<const UnderlayContent>(sound_content_of(*file.attachment, UnderlayKind::picture, 1));
-        return [this, file, content, at] {
-            const Rect& cut = document_.section().cut;
+        return [this, file, content, at, variant] {
+            const Rect& cut = document_.study()->variants[place_of_variant(*document_.study(), variant)].section->cut;
             Underlay underlay;
             underlay.attachment = file.hash;
             underlay.scale = std::min(to_mm(cut.width()) / content->size.width(), to_mm(cut.height()) / content->size.height());
             sheet_->underlays().keep(underlay, content);
-            lay_below(underlay, file, content->size * underlay.scale, at, tr("Its scale is not known yet: Underlay › Scale by a known length sets it. A photo taken at a slant is straightened first."));
+            lay_below(variant, underlay, file, content->size * underlay.scale, at, tr("Its scale is not known yet: Underlay › Scale by a known length sets it. A photo taken at a slant is straightened first."));
         };
-    });
+    }, [this, name](const QString& why) { not_added(name, why); });
 }
 
 void MainWindow::add_page(const QString& path, const QString& name, std::optional<QPointF> at) {
-    read_away(name, [this, path, name, at]() -> Background::Done {
+    read_away(name, [this, path, name, at, variant = document_.variant().id]() -> Background::Done {
         std::string bytes = bytes_of_file(path, attachment_limit);
         const auto pages = std::make_shared<const PdfFile>(bytes);
         const AttachedFile file = attached_file("application/pdf", name.toStdString(), std::move(bytes));
-        return [this, pages, file, name, at] {
+        return [this, pages, file, name, at, variant] {
             PageDialog dialog(pages, reading_, name, this);
             if (dialog.exec() != QDialog::Accepted || !dialog.scale()) return emit sheet_->told({});
             Underlay underlay;
@@ -171,25 +192,27 @@ void MainWindow::add_page(const QString& path, const QString& name, std::optiona
             underlay.opacity = 0.8;  // thin lines
             underlay.page = dialog.page();
             underlay.scale = 25.4 / 72 * *dialog.scale();
-            lay_below(underlay, file, dialog.page_size() * underlay.scale, at, tr("Drawn at 1:%1. Underlay › Move onto a point brings it to its place; line ends hold the cursor.").arg(words(number_text(*dialog.scale()))));
+            lay_below(variant, underlay, file, dialog.page_size() * underlay.scale, at, tr("Drawn at 1:%1. Underlay › Move onto a point brings it to its place; line ends hold the cursor.").arg(words(number_text(*dialog.scale()))));
         };
-    });
+    }, [this, name](const QString& why) { not_added(name, why); });
 }
 
 void MainWindow::add_drawing(const QString& path, const QString& name) {
-    read_away(name, [this, path, name]() -> Background::Done {
+    read_away(name, [this, path, name, variant = document_.variant().id]() -> Background::Done {
         const auto bytes = std::make_shared<std::string>(bytes_of_file(path, dxf_byte_limit));
         const auto read = std::make_shared<Drawing>(read_dxf(*bytes));
-        return [this, bytes, read, name] {
+        return [this, bytes, read, name, variant] {
             DrawingDialog dialog(std::move(*bytes), std::move(*read), name, this);
             if (dialog.exec() != QDialog::Accepted) return emit sheet_->told({});
             Underlay underlay;
             underlay.kind = UnderlayKind::dxf;
             underlay.opacity = 0.8;  // thin lines
-            lay_below(underlay, attached_file("image/vnd.dxf", name.toStdString(), dxf_text(dialog.drawing())), {}, {}, tr("Line ends hold the cursor. Underlay › Move onto a point brings it to its place."));
-            if (dialog.pieces_wanted()) make_pieces(dialog.outlines());
+            lay_below(variant, underlay, attached_file("image/vnd.dxf", name.toStdString(), dxf_text(dialog.drawing())), {}, {}, tr("Line ends hold the cursor. Underlay › Move onto a point brings it to its place."));
+            if (!dialog.pieces_wanted()) return;
+            if (document_.variant().id == variant) make_pieces(dialog.outlines());
+            else emit sheet_->told(tr("No pieces were made, as another variant is in view by now: go back to the one the drawing was added to, and use Underlay › Closed outlines become pieces."));
         };
-    });
+    }, [this, name](const QString& why) { not_added(name, why); });
 }
 
 void MainWindow::make_pieces(const std::vector<Outline>& outlines) {
@@ -323,6 +346,9 @@ void MainWindow::straighten(const std::string& id, const std::vector<QPointF>& p
             emit sheet_->told({});
             tell(change_study(tr("Straighten photo"), [&](const Study& study) { return set_underlay_file(study, variant, changed, file); }));
         };
+    }, [this](const QString& why) {
+        emit sheet_->told({});
+        QMessageBox::warning(this, tr("Not straightened"), tr("The photo cannot be straightened by these four places. It lies as it did.\n\n%1").arg(why));
     });
 }
 

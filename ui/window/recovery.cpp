@@ -99,8 +99,9 @@ void Recovery::keep_now(std::function<void()> kept) {
         }
         return [this, copy, number, whole, kept] {
             // Saved, taken back or left while it was being written: it is no copy of unsaved changes any more.
-            if (number <= dropped_) QFile::remove(copy);
-            else written(whole, kept);
+            if (number > dropped_) return written(whole, kept);
+            QFile::remove(copy);
+            if (kept) kept();
         };
     });
 }

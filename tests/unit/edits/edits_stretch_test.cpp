@@ -237,6 +237,14 @@ TEST(EditsDimension, ItsEndsAreTakenElsewhereAndItsLineStays) {
     before.dimensions[0].along.clear();
     EXPECT_EQ(move_dimension_end(before, "d1", false, at(-30, 10)).dimensions[0].offset, -50 * mm);
     EXPECT_EQ(refusal([&] { move_dimension_end(before, "d1", true, at(0, 0)); }), "dimension-empty");
+    Section far = with_dimension(at(0, -400'000), at(120, -400'000));
+    far.dimensions[0].along = "x";
+    EXPECT_EQ(refusal([&] { move_dimension_end(far, "d1", false, at(0, 400'000)); }), "coordinate-too-large") << "its line would stand 800 m off";
+    Dimension away = before.dimensions[0];
+    away.offset = coordinate_limit + 1;
+    EXPECT_EQ(refusal([&] { change_dimension(before, away); }), "coordinate-too-large");
+    away.offset = -coordinate_limit;
+    EXPECT_EQ(change_dimension(before, away).dimensions[0].offset, -coordinate_limit);
     EXPECT_EQ(refusal([&] { move_dimension_end(before, "d7", true, at(1, 0)); }), "edit-unknown-id");
 }
 

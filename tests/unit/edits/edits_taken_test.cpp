@@ -208,6 +208,8 @@ TEST(EditsParts, a_hole_shows_what_lies_below) {
     EXPECT_EQ(move_hole(moved, "one", 0, -5'000, 10'000), two);
     EXPECT_EQ(refusal([&] { move_hole(two, "one", 0, 50'000, 0); }), "hole-outside");
     EXPECT_EQ(refusal([&] { move_hole(two, "one", 2, 0, 0); }), "edit-no-hole");
+    EXPECT_EQ(refusal([&] { add_hole(with, "one", box(30, 60, 70, 180)); }), "holes-meet") << "where two overlap the piece would be back";
+    EXPECT_EQ(refusal([&] { move_hole(two, "one", 0, 0, 20'000); }), "holes-meet") << "edge to edge";
 }
 
 TEST(EditsParts, an_edge_is_set_off_with_its_neighbours) {

@@ -203,6 +203,7 @@ TEST(Faults, pieces_and_the_cut) {
     EXPECT_EQ(without(section + "/pieces/0/material"), "piece-filling " + section + "/pieces/0");
     EXPECT_EQ(with(section + "/pieces/2/cutout", false), "cutout-not-true " + section + "/pieces/2/cutout");
     EXPECT_EQ(with(section + "/pieces/0/holes/0/0", {-10, 10}), "hole-outside " + section + "/pieces/0/holes/0");
+    EXPECT_EQ(with(section + "/pieces/0/holes", Json::parse("[[[10,10],[20,10],[20,20]], [[60,10],[70,10],[70,20]], [[15,5],[25,5],[18,18]]]")), "holes-meet " + section + "/pieces/0/holes/2");
     EXPECT_EQ(with(section + "/pieces/0/courses/height", 0), "number-out-of-range " + section + "/pieces/0/courses/height");
     EXPECT_EQ(with(section + "/membranes/0/path", {{0, 0}}), "path-too-short " + section + "/membranes/0/path");
     EXPECT_EQ(with(section + "/stretch/0/min", 500), "stretch-range " + section + "/stretch/0");

@@ -57,6 +57,31 @@ TEST(OutlineCheck, holes_may_touch_but_not_leave) {
     EXPECT_EQ(kind(step), "outline-empty");
 }
 
+TEST(OutlineCheck, holes_of_one_piece_lie_apart_or_touch_in_points) {
+    const Outline square{{10, 10}, {20, 10}, {20, 20}, {10, 20}};
+    const auto with = [&](const Outline& other) {
+        std::string said;
+        for (const auto& holes : {std::vector<Outline>{square, other}, std::vector<Outline>{other, square}}) {
+            const auto fault = check_holes_apart(holes);
+            EXPECT_EQ(fault ? fault->first : 1, 1u);
+            const std::string kind = fault ? fault->second.kind : "apart";
+            EXPECT_EQ(said.empty() ? kind : said, kind) << "whichever comes first";
+            said = kind;
+        }
+        return said;
+    };
+    EXPECT_EQ(with({{30, 10}, {40, 10}, {40, 20}}), "apart");
+    EXPECT_EQ(with({{20, 20}, {30, 20}, {30, 30}}), "apart") << "corner to corner";
+    EXPECT_EQ(with({{20, 15}, {30, 10}, {30, 20}}), "apart") << "a corner on an edge";
+    EXPECT_EQ(with({{5, 5}, {40, 5}, {40, 40}, {35, 40}, {35, 8}, {5, 8}}), "apart") << "around two of its sides";
+    EXPECT_EQ(with({{20, 12}, {30, 12}, {30, 18}, {20, 18}}), "holes-meet") << "edge to edge";
+    EXPECT_EQ(with({{15, 15}, {30, 15}, {30, 30}, {15, 30}}), "holes-meet") << "overlapping";
+    EXPECT_EQ(with({{12, 12}, {18, 12}, {18, 18}}), "holes-meet") << "one within the other";
+    EXPECT_EQ(with(square), "holes-meet") << "the same twice";
+    EXPECT_EQ(with({{10, 10}, {20, 20}, {0, 20}, {0, 10}}), "holes-meet") << "through corners only";
+    EXPECT_FALSE(check_holes_apart({}).has_value());
+}
+
 // Checked against Boost.Geometry, an independent library, on small grids where every degenerate case comes often.
 TEST(OutlineCheck, agrees_with_an_independent_library) {
     std::mt19937 random(20);

@@ -123,6 +123,47 @@ TEST(MaterialEntry, units_in_mortar_give_both_axes_and_the_source_says_how) {
     EXPECT_EQ(read_entry(entry, {}).material.lambda_up.by_condition.at(Condition::dry).value, 0.171837);
 }
 
+// By hand, of units of 0.3 otherwise the same: along the height each column of units (440 of 450 mm) has
+// 225/1000 / (215/1000/0.3 + 10/1000/0.88) = 0.309053, the perpend 0.88: (440 * 0.309053 + 10 * 0.88) / 450 = 0.321741.
+TEST(MaterialEntry, restated_joints_give_both_axes_anew) {
+    MaterialEntry entry = block();
+    entry.across[dry] = in_mortar();
+    const Material saved = read_entry(entry, {}).material;
+    MaterialEntry again = entry_of(saved);
+    again.across[dry] = in_mortar();
+    again.across[dry].value = "0.3";
+    const ReadEntry read = read_entry(again, saved);
+    ASSERT_TRUE(read.faults.empty());
+    EXPECT_GT(read.material.lambda.by_condition.at(Condition::dry).value, 0.3);
+    EXPECT_NEAR(read.material.lambda_up.by_condition.at(Condition::dry).value, 0.321741, 1e-6);
+    EXPECT_EQ(entered_conductivity(restated(again, saved), dry, true), read.material.lambda_up.by_condition.at(Condition::dry).value) << "shown as it will be";
+    again.up[dry].value = "0.2";
+    EXPECT_EQ(read_entry(again, saved).material.lambda_up.by_condition.at(Condition::dry).value, 0.2) << "typed since";
+    again.second_axis = false;
+    EXPECT_NEAR(*entered_conductivity(again, dry, true), 0.321741, 1e-6) << "what stands there does not count";
+}
+
+TEST(MaterialEntry, a_value_stated_anew_replaces_what_the_source_said_of_the_former) {
+    MaterialEntry entry = block();
+    entry.across[dry] = in_mortar();
+    const Material saved = read_entry(entry, {}).material;
+    const auto source = [](const Material& material) { return material.lambda.by_condition.at(Condition::dry).source; };
+    MaterialEntry again = entry_of(saved);
+    const std::string kept = again.across[dry].source + "; seen on site";
+    again.across[dry] = in_mortar();
+    again.across[dry].source = kept;
+    EXPECT_EQ(source(read_entry(again, saved).material), "sheet 3; seen on site; " + source(saved).substr(std::string("sheet 3; ").size()));
+    again.up[dry] = in_mortar();
+    again.up[dry].source = saved.lambda_up.by_condition.at(Condition::dry).source;
+    EXPECT_EQ(read_entry(again, saved).material.lambda_up, saved.lambda_up);
+    again.across[dry].stated = StatedAs::resistance;
+    again.across[dry].value = "0.69", again.across[dry].thickness = "100";
+    again.across[dry].source = "from R 0,5 m²·K/W of 10 cm; sheet 4";
+    EXPECT_EQ(source(read_entry(again, saved).material), "sheet 4; from R 0.69 m²·K/W of 100 mm");
+    again.across[dry].source = "worked out from R by the builder";
+    EXPECT_EQ(source(read_entry(again, saved).material), "worked out from R by the builder; from R 0.69 m²·K/W of 100 mm");
+}
+
 TEST(MaterialEntry, units_in_mortar_are_refused_at_the_field_that_is_wrong) {
     const auto with = [](auto change) {
         MaterialEntry entry = block();
