@@ -23,7 +23,7 @@ const char* const details_usage =
     "  --with  a site fault by its id; each makes one variant more\n"
     "  --out   the study to write; a file that is there already is left as it is\n"
     "wallfoot faults DETAIL [--set NAME=VALUE]… [--json] [--resources DIR]\n"
-    "  what each site fault does to psi, fRsi, the water's way and the rules, the most harmful first\n";
+    "  what each site fault does to psi, fRsi, the water's way and the rules, the highest rise of psi first\n";
 
 namespace {
 

@@ -17,6 +17,7 @@
 #include "app/equal_command.hpp"
 #include "app/foot_command.hpp"
 #include "app/solve_command.hpp"
+#include "app/sweep_command.hpp"
 #include "app/water_command.hpp"
 #include "core/context/memory.hpp"
 #include "core/resources/resources.hpp"
@@ -39,9 +40,10 @@ void print_help(std::FILE* where) {
                  "%s"
                  "%s"
                  "%s"
+                 "%s"
                  "wallfoot --help | --version\n"
                  "Exit status: 0 solved, 2 the input is at fault, 3 the tolerance was not reached, 1 anything else.\n",
-                 solve_usage, water_usage, foot_usage, damp_usage, equal_usage, drawing_usage, details_usage);
+                 solve_usage, water_usage, foot_usage, damp_usage, equal_usage, sweep_usage, drawing_usage, details_usage);
 }
 
 /// The window and the picture need Qt and live in a second executable: beside this one, else in PATH.
@@ -96,6 +98,7 @@ int run(int count, char** arguments) {
     if (words[0] == "solve") return solve_command({words.begin() + 1, words.end()});
     if (words[0] == "damp") return damp_command({words.begin() + 1, words.end()});
     if (words[0] == "equal") return equal_command({words.begin() + 1, words.end()});
+    if (words[0] == "sweep") return sweep_command({words.begin() + 1, words.end()});
     if (words[0] == "water") return water_command({words.begin() + 1, words.end()});
     if (words[0] == "foot") return foot_command({words.begin() + 1, words.end()});
     if (words[0] == "drawing") return drawing_command({words.begin() + 1, words.end()});

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 #include "core/standards/iso10456.hpp"
 #include "core/study/words.hpp"
@@ -129,20 +130,22 @@ std::string sources_of(const MoistureClass& of) {
     return all;
 }
 
-/// Some curve was measured on what weighs as much, or does not say.
+/// Every curve was measured on what weighs as much, or does not say.
 bool is_of_density(const MoistureClass& of, const Material& material) {
-    return std::any_of(of.curves.begin(), of.curves.end(), [&](const MoistureCurve& curve) {
+    return std::all_of(of.curves.begin(), of.curves.end(), [&](const MoistureCurve& curve) {
         return !curve.density || (material.density && *material.density >= curve.density->first && *material.density <= curve.density->second);
     });
 }
 
 /// No lower than what is declared for a drier condition, no higher than for a wetter one.
 InCondition between_neighbours(InCondition found, const Material& material, Condition condition) {
+    const auto before = std::tuple(found.low, found.central, found.high);
     for (const auto& [declared, value] : material.lambda.by_condition)
         for (double* part : {&found.low, &found.central, &found.high}) {
             if (declared < condition) *part = std::max(*part, value.low.value_or(value.value));
             if (declared > condition) *part = std::min(*part, value.high.value_or(value.value));
         }
+    if (before != std::tuple(found.low, found.central, found.high)) found.how.push_back(note("moisture-between-declared"));
     return found;
 }
 

@@ -166,7 +166,8 @@ class Reader {
         read_moisture(entry, at, before, lambda);
         lambda.fractile = number(entry.fractile, at + "/fractile", fractile_limits);
         lambda.source = trimmed(entry.source);
-        if (entry.stated != StatedAs::conductivity) lambda.source = without_derivation(lambda.source);
+        // Of another value than before, a former derivation says nothing true.
+        if (entry.stated != StatedAs::conductivity || (before && value && *value != before->value)) lambda.source = without_derivation(lambda.source);
         if (entry.stated != StatedAs::conductivity && value) lambda.source += (lambda.source.empty() ? "" : "; ") + derivation(entry, up);
         return value ? std::optional(lambda) : std::nullopt;
     }
@@ -289,6 +290,7 @@ MaterialEntry entry_of(const Material& material) {
     entry.second_axis = !material.lambda_up.by_condition.empty();
     entry.density = exact_text(material.density);
     entry.strength = exact_text(material.strength);
+    entry.aggregate = material.aggregate.value_or("");
     entry.capillary = material.capillary;
     return entry;
 }
@@ -327,6 +329,10 @@ ReadEntry read_entry(const MaterialEntry& typed, const Material& before) {
     material.density = reader.number(entry.density, "/density", density_limits);
     material.strength = reader.number(entry.strength, "/strength", strength_limits);
     material.capillary = entry.capillary;
+    if (trimmed(entry.aggregate) != before.aggregate.value_or("")) {
+        material.aggregate.reset();
+        if (!blank(entry.aggregate)) material.aggregate = trimmed(entry.aggregate);
+    }
     if (!before.mix.empty()) return read;  // its conductivity follows from its parts
     material.lambda = read_conductivities(reader, entry.across, "/lambda", before.lambda, entry.kind, false);
     material.lambda_up = {};

@@ -41,6 +41,7 @@ struct MaterialEntry {
     std::array<ConductivityEntry, condition_count> across, up;  ///< by condition, dry first
     bool second_axis = false;                                   ///< `up` counts
     std::string density;   ///< kg/m³
+    std::string aggregate; ///< such as aerated, light, dense
     std::string strength;  ///< N/mm²
     std::optional<bool> capillary;
     bool operator==(const MaterialEntry&) const = default;

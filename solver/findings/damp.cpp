@@ -52,10 +52,15 @@ class Junction {
     std::shared_ptr<const Findings> with(const std::string& material, Condition condition) const {
         return found(study_, set_moisture(set_material(*variant_.section, piece_.id, material), piece_.id, condition));
     }
-    /// With one conductivity, W/(m·K).
-    std::shared_ptr<const Findings> with(double conductivity) const {
+    /// With one conductivity across, W/(m·K); that along the height in the proportion in which `material` has it.
+    std::shared_ptr<const Findings> with(const Material& material, double conductivity) const {
         Study trial = study_;
         trial.materials.push_back(plain_material(damp_trial, conductivity));
+        for (const auto& [condition, up] : material.lambda_up.by_condition)
+            if (const auto across = material.lambda.by_condition.find(condition); across != material.lambda.by_condition.end()) {
+                trial.materials.back().lambda_up = plain_material(damp_trial, conductivity * up.value / across->second.value).lambda;
+                break;
+            }
         return found(trial, set_material(*variant_.section, piece_.id, damp_trial));
     }
     DampRow row(const Material& material, Condition condition) const {
@@ -66,8 +71,8 @@ class Junction {
             row.conductivity = row.value.central;
             row.findings = with(material.id, condition);
         } else if (row.value.footing != Footing::not_known) {
-            row.at_low = with(row.value.low);
-            row.at_high = with(row.value.high);
+            row.at_low = with(material, row.value.low);
+            row.at_high = with(material, row.value.high);
         }
         return row;
     }
@@ -98,30 +103,26 @@ DampAlternative alternative_in(const Junction& place, const Material& material) 
     const auto& declared = material.lambda.by_condition;
     if (!declared.empty()) {
         alternative.declared_for = declared.contains(Condition::protected_) ? Condition::protected_ : declared.begin()->first;
-        alternative.as_declared = place.with(declared.at(alternative.declared_for).value);
+        alternative.as_declared = place.with(material, declared.at(alternative.declared_for).value);
     }
     for (const auto& [condition, word] : condition_words) alternative.rows.push_back(place.row(material, condition));
     return alternative;
 }
 
-/// Every conductivity of the table with its findings.
-std::vector<std::pair<double, const Findings*>> solves_of(const DampTable& table) {
+/// Every conductivity of one material with its findings, ascending.
+std::vector<std::pair<double, const Findings*>> solves_of(const std::vector<DampRow>& rows) {
     std::vector<std::pair<double, const Findings*>> all;
-    const auto take = [&](const std::vector<DampRow>& rows) {
-        for (const DampRow& row : rows) {
-            if (row.findings) all.emplace_back(row.conductivity, row.findings.get());
-            if (row.at_low) all.emplace_back(row.value.low, row.at_low.get());
-            if (row.at_high) all.emplace_back(row.value.high, row.at_high.get());
-        }
-    };
-    take(table.rows);
-    if (table.alternative) take(table.alternative->rows);
+    for (const DampRow& row : rows) {
+        if (row.findings) all.emplace_back(row.conductivity, row.findings.get());
+        if (row.at_low) all.emplace_back(row.value.low, row.at_low.get());
+        if (row.at_high) all.emplace_back(row.value.high, row.at_high.get());
+    }
     std::sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
     return all;
 }
 
-bool psi_rises_in(const DampTable& table) {
-    const auto all = solves_of(table);
+bool psi_rises_in(const std::vector<DampRow>& rows) {
+    const auto all = solves_of(rows);
     for (std::size_t i = 0; i + 1 < all.size(); ++i) {
         const Psi *a = all[i].second->headline_psi(), *b = all[i + 1].second->headline_psi();
         if (a && b && a->value && b->value && b->value->upper < a->value->lower) return false;
@@ -132,9 +133,11 @@ bool psi_rises_in(const DampTable& table) {
 }  // namespace
 
 bool DampTable::converged() const {
-    const auto all = solves_of(*this);
-    return drawn->converged && (!alternative || !alternative->as_declared || alternative->as_declared->converged) &&
-           std::all_of(all.begin(), all.end(), [](const auto& solve) { return solve.second->converged; });
+    const auto all_of_them = [](const std::vector<DampRow>& rows) {
+        const auto all = solves_of(rows);
+        return std::all_of(all.begin(), all.end(), [](const auto& solve) { return solve.second->converged; });
+    };
+    return drawn->converged && all_of_them(rows) && (!alternative || (all_of_them(alternative->rows) && (!alternative->as_declared || alternative->as_declared->converged)));
 }
 
 DampTable damp_table(const Study& study, const Variant& variant, const std::string& name, const std::string& alternative, const FindingsOptions& options, const Context& context) {
@@ -154,7 +157,7 @@ DampTable damp_table(const Study& study, const Variant& variant, const std::stri
         table.rows.back().as_drawn = drawn.contains(condition);
     }
     if (!alternative.empty()) table.alternative = alternative_in(place, material_named(study, alternative));
-    table.psi_rises = psi_rises_in(table);
+    table.psi_rises = psi_rises_in(table.rows) && (!table.alternative || psi_rises_in(table.alternative->rows));
     if (!table.alternative) return table;
 
     const double area = area_of(*table.drawn, piece.id);
@@ -165,7 +168,8 @@ DampTable damp_table(const Study& study, const Variant& variant, const std::stri
         if (!psi || !psi->value) return;
         NoBetter found{against, psi->value->value, {{conductivity, conductivity, conductivity}}, {}};
         if (!one_axis) found.roots = equal_conductivity(study, variant, {piece.id}, *target, Measure::psi, options, context).roots;
-        if (!found.roots.empty()) found.moisture = moisture_at(*material, found.roots.front().conductivity, area, place.classes());
+        // A root with one conductivity both ways says nothing of the water in a material that has two.
+        if (!found.roots.empty() && material->lambda_up.by_condition.empty()) found.moisture = moisture_at(*material, found.roots.front().conductivity, area, place.classes());
         table.no_better.push_back(std::move(found));
     };
     const DampRow& stated = table.alternative->rows[static_cast<std::size_t>(table.alternative->declared_for)];

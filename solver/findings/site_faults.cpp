@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <iterator>
 #include <map>
 #include <nlohmann/json.hpp>
 #include <set>
@@ -21,7 +20,8 @@ namespace {
 
 /// What water and rules say of one variant.
 struct Said {
-    std::set<std::string> reached;            ///< names of pieces
+    std::map<std::string, std::string> drawn; ///< pieces that draw water: id, name
+    std::set<std::string> reached;            ///< ids of those that water reaches
     std::map<std::string, Verdict> verdicts;  ///< the worst of each rule, by its name
 };
 
@@ -31,8 +31,11 @@ int badness(Verdict verdict) { return verdict == Verdict::does_not_meet ? 3 : ve
 Said said_of(const Study& study, const Variant& variant, const UsedRules& rules, const Context& context) {
     Said said;
     const WaterReport report = water_report(study, variant, context);
-    for (const PieceWater& piece : report.way.pieces)
-        if (piece.state == WaterState::reached) said.reached.insert(shown_name(report.section->pieces[static_cast<std::size_t>(piece.piece)]));
+    for (const PieceWater& piece : report.way.pieces) {
+        const Piece& drawn = report.section->pieces[static_cast<std::size_t>(piece.piece)];
+        said.drawn[drawn.id] = shown_name(drawn);
+        if (piece.state == WaterState::reached) said.reached.insert(drawn.id);
+    }
     for (const Check& check : foot_report(study, variant, report.arrangement, report.way, rules).checks) {
         Verdict& worst = said.verdicts.try_emplace(check.name, check.verdict).first->second;
         if (badness(check.verdict) > badness(worst)) worst = check.verdict;
@@ -58,11 +61,14 @@ FaultEffect effect_of(const DetailSwitch& fault, std::shared_ptr<const Findings>
         effect.factor = *colder->fRsi - *cold->fRsi;
         effect.factor_open = cold->estimate + colder->estimate;
     }
-    std::set_difference(now.reached.begin(), now.reached.end(), before.reached.begin(), before.reached.end(), std::back_inserter(effect.reached));
-    std::set_difference(before.reached.begin(), before.reached.end(), now.reached.begin(), now.reached.end(), std::back_inserter(effect.no_longer_reached));
+    for (const std::string& id : now.reached)
+        if (!before.reached.contains(id)) effect.reached.push_back(now.drawn.at(id));
+    // What the fault leaves out is not kept dry by it.
+    for (const std::string& id : before.reached)
+        if (now.drawn.contains(id) && !now.reached.contains(id)) effect.no_longer_reached.push_back(now.drawn.at(id));
     for (const auto& [rule, verdict] : now.verdicts) {
         const auto was = before.verdicts.find(rule);
-        if (badness(verdict) > 1 && (was == before.verdicts.end() || badness(verdict) > badness(was->second))) effect.rules_worse.push_back(rule);
+        if (badness(verdict) > 1 && (was == before.verdicts.end() || badness(verdict) > badness(was->second))) (verdict == Verdict::undecided ? effect.rules_open : effect.rules_worse).push_back(rule);
     }
     effect.findings = std::move(found);
     return effect;
@@ -80,13 +86,13 @@ std::string joined(const std::vector<std::string>& words) {
 
 std::string psi_change(const FaultEffect& effect) {
     if (!effect.psi) return "–";
-    if (effect.psi->lower <= 0 && effect.psi->upper >= 0) return "none";
+    if (effect.psi->lower <= 0 && effect.psi->upper >= 0) return "none within " + one_digit_up(std::max(-effect.psi->lower, effect.psi->upper));
     return signed_text(with_bracket(*effect.psi), effect.psi->value > 0);
 }
 
 std::string factor_change(const FaultEffect& effect) {
     if (!effect.factor) return "–";
-    if (std::abs(*effect.factor) <= effect.factor_open) return "none";
+    if (std::abs(*effect.factor) <= effect.factor_open) return "none within " + one_digit_up(effect.factor_open);
     return signed_text(fixed(*effect.factor, std::min(3, supported_decimals(effect.factor_open))), *effect.factor > 0);
 }
 
@@ -95,7 +101,8 @@ std::vector<std::string> notes_of(const FaultEffect& effect) {
     if (effect.mixed()) notes.push_back(std::string("psi gets ") + (effect.psi->value > 0 ? "worse, yet the coldest surface warmer" : "better, yet the coldest surface colder") + ": read both together");
     if (!effect.reached.empty()) notes.push_back("water now reaches: " + joined(effect.reached));
     if (!effect.no_longer_reached.empty()) notes.push_back("water no longer reaches: " + joined(effect.no_longer_reached));
-    if (!effect.rules_worse.empty()) notes.push_back("no longer met, or open: " + joined(effect.rules_worse));
+    if (!effect.rules_worse.empty()) notes.push_back("not met now: " + joined(effect.rules_worse));
+    if (!effect.rules_open.empty()) notes.push_back("undecided now: " + joined(effect.rules_open));
     return notes;
 }
 
@@ -147,7 +154,8 @@ std::string site_faults_json(const SiteFaults& faults) {
         if (effect.factor) one["fRsi_change"] = {{"value", rounded(*effect.factor, 4)}, {"open", rounded_up(effect.factor_open, 4)}};
         one["water_reaches"] = effect.reached;
         one["water_no_longer_reaches"] = effect.no_longer_reached;
-        one["rules_worse"] = effect.rules_worse;
+        one["rules_not_met"] = effect.rules_worse;
+        one["rules_undecided"] = effect.rules_open;
         json["faults"].push_back(one);
     }
     return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";

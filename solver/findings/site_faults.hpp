@@ -20,7 +20,8 @@ struct FaultEffect {
     double factor_open = 0;                ///< what both error estimates leave open of it
     std::vector<std::string> reached;      ///< names of pieces that water reaches only now
     std::vector<std::string> no_longer_reached;
-    std::vector<std::string> rules_worse;  ///< names of rules that are met no longer, or undecided now
+    std::vector<std::string> rules_worse;  ///< names of rules that are not met now, and were better before
+    std::vector<std::string> rules_open;   ///< undecided now, and met before or not asked
     /// psi and the coldest surface move apart: one gets better, the other worse.
     bool mixed() const;
 };
@@ -37,7 +38,7 @@ struct SiteFaults {
 /// faulty; Cancelled.
 SiteFaults site_faults(const Detail& detail, DetailSettings settings, const FindingsOptions& options = {}, const Context& context = {});
 
-/// The change with its sign; "none" where it lies within what is left open, "–" where it has no value.
+/// The change with its sign; "none within …" where it lies in what is left open, "–" where it has no value.
 std::string psi_change(const FaultEffect& effect);
 std::string factor_change(const FaultEffect& effect);
 /// What else there is to say of one: signs that move apart, water, rules.

@@ -118,7 +118,7 @@ QLayout* DetailDialog::make_left() {
     left->addWidget(site_);
     costs_ = new QPushButton(tr("&What they cost…"), this);
     costs_->setObjectName(QStringLiteral("costs"));
-    costs_->setToolTip(tr("A table of what each of these faults does to psi, fRsi, the water's way and the rules, the most harmful first."));
+    costs_->setToolTip(tr("A table of what each of these faults does to psi, fRsi, the water's way and the rules, the highest rise of psi first."));
     left->addWidget(costs_);
     connect(costs_, &QPushButton::clicked, this, [this] {
         auto* dialog = new FaultsDialog(detail(), settings_, this);
@@ -260,6 +260,7 @@ void DetailDialog::make(const std::string& shown) {
         label->setVisible(wrong != wrong_.end());
     }
     ok_->setEnabled(study() != nullptr);
+    costs_->setEnabled(study() != nullptr);
     look();
 }
 

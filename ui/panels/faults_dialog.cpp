@@ -23,7 +23,7 @@ FaultsDialog::FaultsDialog(const Detail& detail, const DetailSettings& settings,
     head_->setWordWrap(true);
     rows->addWidget(head_);
     table_ = new QTableWidget(0, 4, this);
-    table_->setAccessibleName(tr("Site faults, the most harmful first"));
+    table_->setAccessibleName(tr("Site faults, the highest rise of psi first"));
     table_->setHorizontalHeaderLabels({tr("Site fault"), tr("psi, W/(m·K)"), tr("fRsi"), tr("Besides")});
     table_->setEditTriggers(QAbstractItemView::NoEditTriggers);
     table_->setWordWrap(true);

@@ -14,7 +14,7 @@ class QTableWidget;
 
 namespace wallfoot {
 
-/// What every site fault of a detail costs, the most harmful first.
+/// What every site fault of a detail costs, the highest rise of psi first.
 class FaultsDialog : public QDialog {
     Q_OBJECT
   public:

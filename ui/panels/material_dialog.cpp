@@ -122,7 +122,10 @@ QWidget* MaterialDialog::make_head() {
     density_->setText(words(typed_.density));
     strength_ = add_line(numbers, tr("S&trength in N/mm²"), "strength");
     strength_->setText(words(typed_.strength));
-    for (QLineEdit* line : {density_, strength_}) line->setPlaceholderText(tr("not stated"));
+    aggregate_ = add_line(numbers, tr("Agg&regate"), "aggregate");
+    aggregate_->setText(words(typed_.aggregate));
+    aggregate_->setToolTip(tr("Of blocks and concrete: aerated, light, expanded clay, pumice or dense. Rules at the wall foot ask for it, and the ranges of what is not declared go by it."));
+    for (QLineEdit* line : {density_, strength_, aggregate_}) line->setPlaceholderText(tr("not stated"));
     connect(kind_, &QComboBox::currentIndexChanged, this, &MaterialDialog::typed);
     connect(capillary_, &QComboBox::currentIndexChanged, this, &MaterialDialog::typed);
     return head;
@@ -295,6 +298,7 @@ void MaterialDialog::typed() {
     typed_.kind = static_cast<MaterialKind>(kind_->currentData().toInt());
     typed_.density = density_->text().toStdString();
     typed_.strength = strength_->text().toStdString();
+    typed_.aggregate = aggregate_->text().toStdString();
     typed_.capillary = capillary_->currentIndex() == 0 ? std::nullopt : std::optional(capillary_->currentIndex() == 1);
     ConductivityEntry& present = entry(row());
     present.stated = static_cast<StatedAs>(stated_as_->currentIndex());

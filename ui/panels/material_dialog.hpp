@@ -59,7 +59,7 @@ class MaterialDialog : public QDialog {
     bool filling_ = false;
     std::map<QString, QWidget*> fields_;
     std::map<QString, QLabel*> faults_;
-    QLineEdit *name_ = nullptr, *density_ = nullptr, *strength_ = nullptr;
+    QLineEdit *name_ = nullptr, *density_ = nullptr, *strength_ = nullptr, *aggregate_ = nullptr;
     QComboBox *kind_ = nullptr, *capillary_ = nullptr;
     QTreeWidget* rows_ = nullptr;
     QCheckBox* second_axis_ = nullptr;

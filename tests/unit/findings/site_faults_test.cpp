@@ -59,6 +59,7 @@ TEST(SiteFaults, NameWhatWaterReachesAndWhichRulesAreMetNoLonger) {
     EXPECT_TRUE(holds(named("Mortar droppings in the cavity").rules_worse, "Cavity clear"));
     EXPECT_TRUE(holds(named("Mortar droppings in the cavity").reached, "Mortar droppings"));
     EXPECT_TRUE(named("Wrong block at the foot").rules_worse.empty()) << "heat only";
+    EXPECT_TRUE(named("Wrong block at the foot").rules_open.empty());
 }
 
 TEST(SiteFaults, ArePrintedForPeopleAndPrograms) {
@@ -67,4 +68,13 @@ TEST(SiteFaults, ArePrintedForPeopleAndPrograms) {
     ASSERT_EQ(json["faults"].size(), found.effects.size());
     for (std::size_t i = 0; i < found.effects.size(); ++i) EXPECT_EQ(json["faults"][i]["id"], found.effects[i].id);
     for (const FaultEffect& effect : found.effects) EXPECT_NE(site_faults_text(found).find(effect.name), std::string::npos);
+}
+
+// A render that is left out with its board is not kept dry by that.
+TEST(SiteFaults, WhatIsLeftOutIsNotToldAsKeptDry) {
+    for (const FaultEffect& effect : of("solid-wall-external-insulation").effects)
+        for (const std::string& name : effect.no_longer_reached) {
+            const auto& pieces = effect.findings->section->pieces;
+            EXPECT_TRUE(std::any_of(pieces.begin(), pieces.end(), [&](const Piece& piece) { return piece.name == name; })) << effect.name << ": " << name;
+        }
 }

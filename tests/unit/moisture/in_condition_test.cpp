@@ -88,9 +88,9 @@ TEST(InCondition, WithoutAClassOrACurveItIsNotKnown) {
     EXPECT_EQ(conductivity_in(material, Condition::dry, moisture_classes()).footing, Footing::not_known);
 }
 
-// Declared chains of two aerated blocks, W/(m·K): common practice, no source. The band of the class, which is not made
-// from them, has to hold them.
-TEST(InCondition, DeclaredChainsOfAeratedBlocksLieInTheBand) {
+// Declared chains of two aerated blocks, W/(m·K): common practice, no source. The band of the class is not made from
+// them. Below the ground and soaked it holds them; just below the damp course they are declared lower than it begins.
+TEST(InCondition, DeclaredChainsOfAeratedBlocksLieInTheBandButForTheCourseBelowTheDampCourse) {
     struct Chain {
         double headline, below_dpc, below_ground, soaked;
     };
@@ -99,10 +99,8 @@ TEST(InCondition, DeclaredChainsOfAeratedBlocksLieInTheBand) {
         for (const auto& [condition, declared] : {std::pair{Condition::below_dpc, chain.below_dpc}, {Condition::below_ground, chain.below_ground}, {Condition::saturated, chain.soaked}}) {
             const auto band = conductivity_in(material, condition, moisture_classes());
             ASSERT_EQ(band.footing, Footing::measured_band);
-            // Just below the damp course declared values rise less than the usual moisture there would have them.
-            if (condition != Condition::below_dpc) {
-                EXPECT_LE(band.low, declared) << word_of(condition_words, condition);
-            }
+            if (condition == Condition::below_dpc) EXPECT_GT(band.low, declared);  // 1.13 times against 1.11 and 1.08
+            else EXPECT_LE(band.low, declared) << word_of(condition_words, condition);
             EXPECT_GE(band.high, declared) << word_of(condition_words, condition);
         }
     }
