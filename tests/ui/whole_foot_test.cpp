@@ -22,14 +22,16 @@ class WholeFootTest : public WindowTest {
         QTest::mouseMove(&window->sheet(), on_sheet(x, y));
         QTest::mouseClick(&window->sheet(), Qt::LeftButton, {}, on_sheet(x, y));
     }
-    /// A choice in a list, with its arrow keys; Return leaves the keyboard to the sheet.
+    /// A choice in a list, with its arrow keys; Return in a list of the tools leaves the keyboard to the sheet.
     void choose(QComboBox* list, const char* begins) {
         list->setFocus();
         QTest::keyClick(list, Qt::Key_Home);
         for (int i = 0; i < list->count() && !list->currentText().startsWith(QLatin1String(begins)); ++i) QTest::keyClick(list, Qt::Key_Down);
         QTest::keyClick(list, Qt::Key_Return);
         ASSERT_TRUE(list->currentText().startsWith(QLatin1String(begins))) << list->currentText().toStdString();
-        ASSERT_EQ(QApplication::focusWidget(), &window->sheet()) << begins;
+        if (list != window->piece_panel().moisture()) {
+            ASSERT_EQ(QApplication::focusWidget(), &window->sheet()) << begins;
+        }
     }
     void two(double first, double second) {
         QTest::keyClicks(QApplication::focusWidget(), QString::number(first).left(1));

@@ -14,7 +14,7 @@ namespace {
 
 class HandBack : public QObject {
   public:
-    HandBack(QComboBox& list, QWidget& sheet) : QObject(&list), list_(list), sheet_(&sheet) {
+    HandBack(QComboBox& list, QWidget& sheet, bool of_tool) : QObject(&list), list_(list), sheet_(&sheet), of_tool_(of_tool) {
         list.installEventFilter(this);
         list.view()->installEventFilter(this);
     }
@@ -23,10 +23,12 @@ class HandBack : public QObject {
     bool eventFilter(QObject* watched, QEvent* event) override {
         if (watched == list_.view() && event->type() == QEvent::Hide) {
             // The popup gives the focus back to the list after this.
-            QTimer::singleShot(0, this, [this] { give(); });
+            if (of_tool_ || by_mouse_) QTimer::singleShot(0, this, [this] { give(); });
+            by_mouse_ = false;
             return false;
         }
-        if (watched != &list_ || event->type() != QEvent::KeyPress) return false;
+        if (watched == &list_ && event->type() == QEvent::MouseButtonPress) by_mouse_ = true;
+        if (watched != &list_ || !of_tool_ || event->type() != QEvent::KeyPress) return false;
         auto* key = static_cast<QKeyEvent*>(event);
         if (key->modifiers() & (Qt::ControlModifier | Qt::AltModifier)) return false;
         if (key->key() == Qt::Key_Return || key->key() == Qt::Key_Enter || key->key() == Qt::Key_Escape) return give();
@@ -45,10 +47,11 @@ class HandBack : public QObject {
 
     QComboBox& list_;
     QPointer<QWidget> sheet_;
+    bool of_tool_ = false, by_mouse_ = false;
 };
 
 }  // namespace
 
-void hand_back(QComboBox& list, QWidget& sheet) { new HandBack(list, sheet); }
+void hand_back(QComboBox& list, QWidget& sheet, bool of_tool) { new HandBack(list, sheet, of_tool); }
 
 }  // namespace wallfoot

@@ -260,7 +260,8 @@ void MainWindow::connect_parts() {
     connect(water_panel_, &WaterPanel::place_chosen, sheet_, &Sheet::show_place);
     connect(water_panel_, &WaterPanel::piece_chosen, sheet_, [this](const QString& id) { sheet_->set_picked({PickedKind::piece, id}); });
     connect(water_panel_, &WaterPanel::state_wanted, action(QStringLiteral("site.water")), &QAction::trigger);
-    for (QComboBox* list : {choice_->material(), choice_->membrane(), choice_->space(), choice_->level(), choice_->side()}) hand_back(*list, *sheet_);
+    for (QComboBox* list : {choice_->material(), choice_->membrane(), choice_->space(), choice_->level(), choice_->side()}) hand_back(*list, *sheet_, true);
+    for (QComboBox* list : {piece_->material(), piece_->moisture()}) hand_back(*list, *sheet_, false);
     connect(water_panel_, &WaterPanel::damp_wanted, action(QStringLiteral("site.damp")), &QAction::trigger);
     connect(water_panel_, &WaterPanel::add_wanted, this, &MainWindow::draw_proposed_membrane);
     connect(rules_panel_, &RulesPanel::place_chosen, sheet_, &Sheet::show_place);
