@@ -32,7 +32,7 @@ namespace {
 
 enum Column { state, own_conductivity, own_psi, own_factor, other_conductivity, other_psi, other_factor, column_count };
 
-// Two of the Okabe–Ito colours, told apart with every kind of colour vision; circles and squares besides.
+// Blue and vermilion are told apart with every kind of colour vision; circles and squares besides.
 const QColor own_colour(0x00, 0x72, 0xb2), other_colour(0xd5, 0x5e, 0x00);
 
 QString shown_state(const DampRow& row) {
