@@ -186,7 +186,7 @@ DampDialog::DampDialog(std::shared_ptr<const Study> study, const std::string& va
     connect(copy_, &QPushButton::clicked, this, [this] { QApplication::clipboard()->setText(as_text()); });
     connect(piece_, &QComboBox::currentIndexChanged, this, &DampDialog::ask);
     connect(against_, &QComboBox::currentIndexChanged, this, &DampDialog::ask);
-    resize(fontMetrics().horizontalAdvance(QLatin1Char('M')) * 62, fontMetrics().height() * 48);
+    resize(fontMetrics().horizontalAdvance(QLatin1Char('M')) * 72, fontMetrics().height() * 48);
     ask();
 }
 
