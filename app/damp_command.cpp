@@ -13,7 +13,7 @@ namespace wallfoot {
 const char* const damp_usage =
     "wallfoot damp FILE --piece ID-or-NAME [--against MATERIAL] [--variant ID-or-NAME]… [--json] [--resources DIR]\n"
     "  psi, fRsi and L2D with one piece in every moisture condition, in every variant that has it; what is not declared as the\n"
-    "  range of its class, where one is measured; another material in the same place, and how wet before no better\n";
+    "  range of its class, where one is published; another material in the same place, and how wet before no better\n";
 
 namespace {
 

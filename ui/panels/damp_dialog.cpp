@@ -126,7 +126,7 @@ DampDialog::DampDialog(std::shared_ptr<const Study> study, const std::string& va
     setWindowTitle(tr("What damp costs"));
     pool_.setMaxThreadCount(1);
     auto* rows = new QVBoxLayout(this);
-    auto* head = new QLabel(tr("One piece in every moisture condition, all else as drawn. What is not declared is shown as a range where its class was measured, else as not known; nothing dry stands for it."), this);
+    auto* head = new QLabel(tr("One piece in every moisture condition, all else as drawn. What is not declared is shown as a range from what is published of its class, else as not known; no dry value stands for it."), this);
     head->setWordWrap(true);
     rows->addWidget(head);
     auto* grid = new QGridLayout;
