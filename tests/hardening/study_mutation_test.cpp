@@ -20,17 +20,14 @@
 #include "tests/hardening/mutate.hpp"
 #include "tests/unit/bytes.hpp"
 #include "tests/unit/file/sample_study.hpp"
+#include "tests/unit/sanitized.hpp"
 #include "tests/unit/tree.hpp"
 
 namespace wallfoot::hardening {
 namespace {
 
 constexpr std::uint64_t seeds_per_part = 1000;
-#if defined(__SANITIZE_ADDRESS__)
-constexpr std::uint64_t solved_every = 10;  // with sanitizers every file is read and one in so many is solved
-#else
-constexpr std::uint64_t solved_every = 1;
-#endif
+const std::uint64_t solved_every = sanitized() ? 10 : 1;  // with sanitizers every file is read and one in so many is solved
 
 /// Every field of the format in a study that can be solved: the full study with another drawing in it.
 std::string full_and_solvable() {
@@ -165,10 +162,10 @@ void check_study(const std::string& text, bool solve, std::set<std::string>& kno
 class StudyMutation : public ::testing::TestWithParam<int> {};
 
 TEST_P(StudyMutation, IsReadOrRefusedAndNeverMore) {
-#if !defined(__SANITIZE_ADDRESS__)
     const rlimit memory{4'000'000'000, 4'000'000'000};  // no small file may eat more: it would fail as bad_alloc
-    ASSERT_EQ(setrlimit(RLIMIT_AS, &memory), 0);
-#endif
+    if (!sanitized()) {
+        ASSERT_EQ(setrlimit(RLIMIT_AS, &memory), 0);
+    }
     const char* const alone = std::getenv("WALLFOOT_SEED");
     Tally tally;
     std::set<std::string> known;

@@ -9,17 +9,14 @@
 #include "core/resources/resources.hpp"
 #include "core/water/report.hpp"
 #include "solver/findings/findings.hpp"
+#include "tests/unit/sanitized.hpp"
 #include "tests/unit/tree.hpp"
 
 using namespace wallfoot;
 
 namespace {
 
-#if defined(__SANITIZE_ADDRESS__)
-constexpr int solved_every = 10;  // with sanitizers every study is made and one in so many is solved
-#else
-constexpr int solved_every = 1;
-#endif
+const int solved_every = sanitized() ? 10 : 1;  // with sanitizers every study is made and one in so many is solved
 
 /// By id; files are called by their place in the list and their id.
 Detail shipped(const std::string& id) {

@@ -9,6 +9,7 @@
 
 #include "core/arrangement/surfaces.hpp"
 #include "tests/unit/arrangement/sections.hpp"
+#include "tests/unit/sanitized.hpp"
 #include "tests/unit/solver/oracles.hpp"
 
 namespace wallfoot::test {
@@ -18,11 +19,7 @@ using testing::box;
 using testing::filled;
 using testing::mm;
 
-#if defined(__SANITIZE_ADDRESS__)
-constexpr int seeds_per_block = 3;
-#else
-constexpr int seeds_per_block = 60;
-#endif
+const int seeds_per_block = sanitized() ? 3 : 60;
 constexpr int blocks = 10;
 
 enum class Placed { as_drawn, mirrored, turned };
