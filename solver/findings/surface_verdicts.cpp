@@ -1,0 +1,254 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/findings/surface_verdicts.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "core/standards/iso13788.hpp"
+#include "core/study/site.hpp"
+#include "solver/findings/findings.hpp"
+#include "solver/findings/numbers.hpp"
+
+namespace wallfoot {
+
+namespace {
+
+constexpr double condensation_humidity = 1.0;
+constexpr int demand_decimals = 3;
+constexpr const char* from_climate = "climate of the study";
+constexpr const char* worked_out = "computed";
+
+/// The sentence of each verdict of one demand.
+struct Sentences {
+    const char *meets, *does_not_meet, *undecided;
+};
+constexpr Sentences limit_sentences{"surface-limit-meets", "surface-limit-fails", "surface-limit-undecided"};
+constexpr Sentences mould_sentences{"surface-mould-meets", "surface-mould-fails", "surface-mould-undecided"};
+constexpr Sentences condensation_sentences{"surface-condensation-meets", "surface-condensation-fails", "surface-condensation-undecided"};
+constexpr Sentences psi_sentences{"psi-limit-meets", "psi-limit-fails", "psi-limit-undecided"};
+
+const char* sentence_of(const Sentences& sentences, Verdict verdict) {
+    return verdict == Verdict::meets ? sentences.meets : verdict == Verdict::undecided ? sentences.undecided : sentences.does_not_meet;
+}
+
+Message a_note(std::string code, std::map<std::string, std::string> args, std::optional<Point> at = {}) {
+    return {Severity::note, std::move(code), std::move(args), at, {}};
+}
+
+/// At least `asked`, seen through an error.
+Verdict at_least(double asked, double lower, double upper) {
+    return lower >= asked ? Verdict::meets : upper < asked ? Verdict::does_not_meet : Verdict::undecided;
+}
+
+/// A month, the air inside and what both ask of the surface.
+struct MonthDemand {
+    iso13788::Month month;
+    double excess_Pa = 0;  ///< Δp of the class, without its margin
+    double saturation_outside = 0, pressure_outside = 0;
+    iso13788::MonthRequirement required;
+};
+
+MonthDemand demand_of(const ClimateMonth& climate, const IndoorAir& indoor, double inside_celsius, double surface_humidity) {
+    MonthDemand demand{.month = {climate.outside, climate.humidity, climate.inside.value_or(inside_celsius)}, .required = {}};
+    demand.saturation_outside = iso13788::saturation_pressure(climate.outside);
+    demand.pressure_outside = climate.humidity * demand.saturation_outside;
+    double pressure = 0;
+    if (indoor.humidity_class) {
+        demand.excess_Pa = iso13788::vapour_excess(static_cast<iso13788::HumidityClass>(*indoor.humidity_class), climate.outside);
+        pressure = iso13788::inside_vapour_pressure(climate.outside, climate.humidity, demand.excess_Pa);
+    } else {
+        pressure = std::min(1.0, indoor.humidity.value_or(0) + indoor.margin) * iso13788::saturation_pressure(demand.month.inside_celsius);
+    }
+    demand.required = iso13788::required_at_pressure(demand.month, pressure, surface_humidity);
+    return demand;
+}
+
+std::string indoor_words(const IndoorAir& indoor) {
+    if (indoor.humidity_class) return english(a_note("indoor-class", {{"class", std::to_string(*indoor.humidity_class)}}));
+    return english(a_note("indoor-humidity", {{"humidity", fixed(100 * *indoor.humidity, 0)}, {"margin", fixed(100 * indoor.margin, 0)}}));
+}
+
+/// Makes the verdicts of one variant.
+class Judge {
+  public:
+    Judge(const Study& study, Findings& findings) : study_(study), findings_(findings), surface_(findings.headline_surface()) {}
+
+    std::vector<SurfaceVerdict> all() {
+        psi_limit();
+        if (!surface_) return std::move(verdicts_);
+        limit();
+        by_month(SurfaceDemand::mould, iso13788::mould_humidity, mould_sentences);
+        by_month(SurfaceDemand::condensation, condensation_humidity, condensation_sentences);
+        return std::move(verdicts_);
+    }
+
+  private:
+    Point place() const { return {std::llround(surface_->at[0]), std::llround(surface_->at[1])}; }
+    SurfaceVerdict of_surface(SurfaceDemand demand) const {
+        SurfaceVerdict verdict{.demand = demand, .space = surface_->space, .asked = {}, .month = {}, .margin_K = {}, .message = {}};
+        verdict.found = surface_->fRsi.value_or(0);
+        verdict.lower = verdict.found - surface_->estimate;
+        verdict.upper = verdict.found + surface_->estimate;
+        return verdict;
+    }
+    std::string found_text() const { return fixed(*surface_->fRsi, factor_decimals(*surface_)); }
+    /// False, with the reason told, where inside is not the warmer side: then nothing is asked of the surface.
+    bool warmer_inside() const {
+        const int outside = coldest_outside();
+        return surface_->fRsi && outside >= 0 && findings_.temperatures[surface_->space] > findings_.temperatures[outside];
+    }
+    int coldest_outside() const {
+        int coldest = -1;
+        for (std::size_t i = 0; i < findings_.section->spaces.size(); ++i)
+            if (findings_.section->spaces[i].kind == SpaceKind::outside && (coldest < 0 || findings_.temperatures[i] < findings_.temperatures[coldest])) coldest = int(i);
+        return coldest;
+    }
+    void psi_limit();
+    void limit();
+    void by_month(SurfaceDemand demand, double humidity, const Sentences& sentences);
+    void derive(const SurfaceVerdict& verdict, const MonthDemand& month, double humidity, const std::vector<MonthDemand>& year);
+
+    const Study& study_;
+    Findings& findings_;
+    const SurfaceFinding* surface_;
+    std::vector<SurfaceVerdict> verdicts_;
+};
+
+void Judge::psi_limit() {
+    const auto most = study_.used_convention().most_psi;
+    const Psi* psi = findings_.headline_psi();
+    if (!most || !psi || !psi->value) return;
+    SurfaceVerdict verdict{.demand = SurfaceDemand::psi_limit, .asked = most, .found = psi->value->value, .lower = psi->value->lower, .upper = psi->value->upper, .month = {}, .margin_K = {}, .message = {}};
+    verdict.verdict = verdict.upper <= *most ? Verdict::meets : verdict.lower > *most ? Verdict::does_not_meet : Verdict::undecided;
+    verdict.message = a_note(sentence_of(psi_sentences, verdict.verdict), {{"found", with_bracket(*psi->value)}, {"asked", fixed(*most, demand_decimals)}});
+    verdicts_.push_back(std::move(verdict));
+}
+
+void Judge::limit() {
+    const Convention& convention = study_.used_convention();
+    if (!convention.least_fRsi && convention.least_fRsi_by_use.empty()) return;
+    SurfaceVerdict verdict = of_surface(SurfaceDemand::limit);
+    if (!warmer_inside()) {
+        verdict.message = a_note("surface-inside-not-warmer", {});
+        return verdicts_.push_back(std::move(verdict));
+    }
+    const auto use = site_value(study_, "use");
+    const auto stated = use ? convention.least_fRsi_by_use.find(*use) : convention.least_fRsi_by_use.end();
+    const auto judged = [&](double asked) { return at_least(asked, verdict.lower, verdict.upper); };
+    std::map<std::string, std::string> args{{"found", found_text()}, {"error", one_digit_up(surface_->estimate)}};
+    std::optional<double> asked = stated != convention.least_fRsi_by_use.end() ? std::optional(stated->second) : convention.least_fRsi;
+    if (!asked && use) {  // a use that the convention says nothing of
+        verdict.message = a_note("surface-limit-no-use", {{"found", args["found"]}, {"use", site_value_text("use", *use)}});
+        return verdicts_.push_back(std::move(verdict));
+    }
+    if (!asked) {  // the use is not known: it counts where it changes the answer
+        const auto by_limit = [](const auto& a, const auto& b) { return a.second < b.second; };
+        const auto [low, high] = std::minmax_element(convention.least_fRsi_by_use.begin(), convention.least_fRsi_by_use.end(), by_limit);
+        args["low"] = fixed(low->second, 2), args["high"] = fixed(high->second, 2);
+        const bool same = judged(low->second) == judged(high->second);
+        verdict.verdict = same ? judged(low->second) : Verdict::undecided;
+        verdict.message = a_note(same ? "surface-limit-any-use" : "surface-limit-use-open", args, place());
+        args["verdict"] = verdict_text(verdict.verdict);
+        if (same) verdict.message.args = args;
+        return verdicts_.push_back(std::move(verdict));
+    }
+    verdict.asked = asked;
+    verdict.verdict = judged(*asked);
+    args["asked"] = fixed(*asked, 2);
+    verdict.message = a_note(sentence_of(limit_sentences, verdict.verdict), args, place());
+    verdicts_.push_back(std::move(verdict));
+}
+
+void Judge::by_month(SurfaceDemand demand, double humidity, const Sentences& sentences) {
+    SurfaceVerdict verdict = of_surface(demand);
+    const bool mould = demand == SurfaceDemand::mould;
+    const auto open = [&](const char* code) {  // once, not for every demand
+        if (!mould) return;
+        verdict.message = a_note(code, {});
+        verdicts_.push_back(std::move(verdict));
+    };
+    if (!study_.climate || study_.climate->months.empty() || !study_.climate->indoor) return open("surface-no-climate");
+    if (!warmer_inside()) return open("surface-inside-not-warmer");
+    const Climate& climate = *study_.climate;
+    std::vector<MonthDemand> year;
+    std::optional<std::size_t> worst;
+    for (std::size_t i = 0; i < climate.months.size(); ++i) {
+        const double inside = climate.months[i].inside.value_or(findings_.temperatures[surface_->space]);
+        if (!(inside > climate.months[i].outside)) {  // asks nothing
+            year.push_back({.month = {climate.months[i].outside, climate.months[i].humidity, inside}, .required = {}});
+            continue;
+        }
+        year.push_back(demand_of(climate.months[i], *climate.indoor, inside, humidity));
+        if (!worst || year[i].required.fRsi > year[*worst].required.fRsi) worst = i;
+    }
+    if (!worst) return open("surface-no-month");
+    const MonthDemand& month = year[*worst];
+    verdict.month = worst;
+    verdict.asked = month.required.fRsi;
+    verdict.verdict = at_least(*verdict.asked, verdict.lower, verdict.upper);
+    const double surface = month.month.outside_celsius + verdict.found * (month.month.inside_celsius - month.month.outside_celsius);
+    verdict.margin_K = surface - month.required.surface_celsius;
+    const double at_surface = month.required.inside_pressure_Pa / iso13788::saturation_pressure(surface);
+    verdict.message = a_note(sentence_of(sentences, verdict.verdict),
+                           {{"found", found_text()}, {"error", one_digit_up(surface_->estimate)}, {"asked", fixed(*verdict.asked, demand_decimals)},
+                            {"month", month_name(*worst)}, {"margin", fixed(std::abs(*verdict.margin_K), 1)}, {"surface", fixed(surface, 1)},
+                            {"needed", fixed(month.required.surface_celsius, 1)}, {"humidity", fixed(100 * at_surface, 0)},
+                            {"indoor", indoor_words(*climate.indoor)}}, place());
+    derive(verdict, month, humidity, year);
+    verdicts_.push_back(std::move(verdict));
+}
+
+void Judge::derive(const SurfaceVerdict& verdict, const MonthDemand& month, double humidity, const std::vector<MonthDemand>& year) {
+    const IndoorAir& indoor = *study_.climate->indoor;
+    const std::string source = study_.climate->source.empty() ? from_climate : study_.climate->source;
+    Derivation derivation{.of = verdict.demand == SurfaceDemand::mould ? "required fRsi, mould" : "required fRsi, condensation",
+                          .formula = std::string(indoor.humidity_class ? "p_i = p_e + 1.10·Δp" : "p_i = (φ_i + margin)·p_sat(θ_i)") +
+                                     ", p_sat(θ_si,min) = p_i/φ_si, fRsi = (θ_si,min − θ_e)/(θ_i − θ_e), largest of the months (ISO 13788:2012, 5.2 and 5.3; "
+                                     "from memory, to be confirmed in the standard)",
+                          .inputs = {}, .notes = {}};
+    const auto put = [&](const char* name, double value, const char* unit, const std::string& from) { derivation.inputs.push_back({name, value, unit, from}); };
+    put("θ_e", month.month.outside_celsius, "°C", source);
+    put("φ_e", month.month.outside_relative_humidity, "", source);
+    put("p_sat(θ_e)", month.saturation_outside, "Pa", worked_out);
+    put("p_e = φ_e·p_sat(θ_e)", month.pressure_outside, "Pa", worked_out);
+    put("θ_i", month.month.inside_celsius, "°C", "the study");
+    if (indoor.humidity_class) put("Δp", month.excess_Pa, "Pa", "humidity class " + std::to_string(*indoor.humidity_class) + ", annex A");
+    if (indoor.humidity) {
+        put("φ_i", *indoor.humidity, "", "stated");
+        put("margin on φ_i", indoor.margin, "", "stated");
+    }
+    put("p_i", month.required.inside_pressure_Pa, "Pa", worked_out);
+    put("φ_si, most", humidity, "", verdict.demand == SurfaceDemand::mould ? "5.2, mould" : "saturation");
+    put("p_sat(θ_si,min) = p_i/φ_si", month.required.inside_pressure_Pa / humidity, "Pa", worked_out);
+    put("θ_si,min", month.required.surface_celsius, "°C", worked_out);
+    put("fRsi, required", month.required.fRsi, "", worked_out);
+    put("fRsi, found", verdict.found, "", "the headline surface");
+    put("margin", *verdict.margin_K, "K", worked_out);
+    std::string months;
+    for (std::size_t i = 0; i < year.size(); ++i)
+        months += (i ? ", " : "") + month_name(i) + " " + (year[i].required.inside_pressure_Pa > 0 ? fixed(year[i].required.fRsi, demand_decimals) : "–");
+    derivation.notes.push_back("Required fRsi by month: " + months + ". " + month_name(*verdict.month) + " asks most.");
+    derivation.notes.push_back("p_sat = 610.5·exp(17.269·θ/(237.3 + θ)) from 0 °C on, 610.5·exp(21.875·θ/(265.5 + θ)) below.");
+    for (const Element& element : findings_.elements)
+        if (element.ground) {
+            derivation.notes.push_back("Where the junction touches ground the field of the steady state follows each month at once; the ground itself lags behind the year.");
+            break;
+        }
+    findings_.derivations.push_back(std::move(derivation));
+}
+
+}  // namespace
+
+std::string month_name(std::size_t month) {
+    static constexpr std::array<const char*, months_of_a_year> names{"January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"};
+    return names.at(month);
+}
+
+std::optional<double> required_fRsi(const ClimateMonth& month, const IndoorAir& indoor, double inside_celsius) {
+    if (!(month.inside.value_or(inside_celsius) > month.outside)) return std::nullopt;
+    return demand_of(month, indoor, inside_celsius, iso13788::mould_humidity).required.fRsi;
+}
+
+std::vector<SurfaceVerdict> surface_verdicts(const Study& study, Findings& findings) { return Judge(study, findings).all(); }
+
+}  // namespace wallfoot

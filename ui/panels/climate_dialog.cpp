@@ -1,0 +1,296 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/panels/climate_dialog.hpp"
+
+#include <QApplication>
+#include <QClipboard>
+#include <QComboBox>
+#include <QDialogButtonBox>
+#include <QDoubleSpinBox>
+#include <QFileDialog>
+#include <QFormLayout>
+#include <QGroupBox>
+#include <QHBoxLayout>
+#include <QHeaderView>
+#include <QLabel>
+#include <QLineEdit>
+#include <QPushButton>
+#include <QTableWidget>
+#include <QVBoxLayout>
+
+#include "core/exchange/climate_table.hpp"
+#include "core/file/study_file.hpp"
+#include "core/standards/outside_standard.hpp"
+#include "core/study/site.hpp"
+#include "core/study/words.hpp"
+#include "core/text/number_entry.hpp"
+#include "solver/findings/numbers.hpp"
+#include "solver/findings/surface_verdicts.hpp"
+#include "ui/panels/words.hpp"
+
+namespace wallfoot {
+
+namespace {
+
+enum MonthColumn { outside_column, humidity_column, inside_column, required_column, month_columns };
+constexpr int stated_humidity = 5;  // data of the entry behind the four classes
+
+QString in_decimals(double value, int decimals) { return words(fixed(value, decimals)); }
+
+/// What a convention asks, in a few lines.
+QString convention_words(const Convention& convention) {
+    QStringList lines;
+    lines << QApplication::translate("ClimateDialog", "psi in %1 lengths.").arg(words(word_of(length_system_words, convention.lengths)));
+    const auto resistances = [](const SurfaceRule& rule) {
+        return QApplication::translate("ClimateDialog", "inside %1 up, %2 horizontal, %3 down; outside %4 m²·K/W")
+            .arg(in_decimals(rule.inside.up, 2), in_decimals(rule.inside.horizontal, 2), in_decimals(rule.inside.down, 2), in_decimals(rule.outside, 2));
+    };
+    lines << QApplication::translate("ClimateDialog", "Heat flow: %1.").arg(resistances(convention.heat_flow));
+    lines << (convention.surface_check ? QApplication::translate("ClimateDialog", "Surface: %1.").arg(resistances(*convention.surface_check)) : QApplication::translate("ClimateDialog", "Surface: the same resistances as for heat flow."));
+    QStringList limits;
+    if (convention.least_fRsi) limits << QApplication::translate("ClimateDialog", "fRsi at least %1").arg(in_decimals(*convention.least_fRsi, 2));
+    for (const auto& [use, limit] : convention.least_fRsi_by_use)
+        limits << QApplication::translate("ClimateDialog", "fRsi at least %1 for %2").arg(in_decimals(limit, 2), words(site_value_text("use", use)));
+    if (convention.most_psi) limits << QApplication::translate("ClimateDialog", "psi at most %1 W/(m·K)").arg(in_decimals(*convention.most_psi, 3));
+    lines << (limits.isEmpty() ? QApplication::translate("ClimateDialog", "It sets no limit.") : limits.join(QStringLiteral("; ")) + QLatin1Char('.'));
+    return lines.join(QLatin1Char('\n'));
+}
+
+}  // namespace
+
+ClimateDialog::ClimateDialog(const Study& study, QWidget* parent) : QDialog(parent), conventions_(known_conventions(study)), before_(study.climate.value_or(Climate{})) {
+    setWindowTitle(tr("Convention and climate"));
+    auto* rows = new QVBoxLayout(this);
+    rows->addWidget(convention_box(study));
+    rows->addWidget(months_box());
+    problem_ = new QLabel(this);
+    problem_->setObjectName(QStringLiteral("problem"));
+    problem_->setWordWrap(true);
+    rows->addWidget(problem_);
+    buttons_ = new QDialogButtonBox(QDialogButtonBox::Ok | QDialogButtonBox::Cancel, this);
+    connect(buttons_, &QDialogButtonBox::accepted, this, &QDialog::accept);
+    connect(buttons_, &QDialogButtonBox::rejected, this, &QDialog::reject);
+    rows->addWidget(buttons_);
+    show_months(before_.months);
+    convention_->setFocus();
+    setMinimumWidth(fontMetrics().averageCharWidth() * 92);
+    refresh();
+}
+
+QWidget* ClimateDialog::convention_box(const Study& study) {
+    auto* box = new QGroupBox(tr("Convention; a copy goes into the study"), this);
+    auto* rows = new QVBoxLayout(box);
+    convention_ = new QComboBox(box);
+    convention_->setAccessibleName(tr("Convention"));
+    for (const Convention& convention : conventions_) convention_->addItem(convention.name.empty() ? words(convention.id) : words(convention.name), words(convention.id));
+    convention_->setCurrentIndex(std::max(0, convention_->findData(words(study.convention))));
+    rows->addWidget(convention_);
+    about_ = new QLabel(box);
+    about_->setWordWrap(true);
+    rows->addWidget(about_);
+    connect(convention_, &QComboBox::currentIndexChanged, this, &ClimateDialog::refresh);
+    return box;
+}
+
+QLayout* ClimateDialog::indoor_row() {
+    auto* row = new QHBoxLayout;
+    indoor_ = new QComboBox(this);
+    indoor_->setAccessibleName(tr("Air inside"));
+    indoor_->addItem(tr("not stated: mould is not assessed"), 0);
+    indoor_->addItem(tr("class 1: storage"), 1);
+    indoor_->addItem(tr("class 2: offices, shops; dwellings normally occupied"), 2);
+    indoor_->addItem(tr("class 3: dwellings, occupancy not known"), 3);
+    indoor_->addItem(tr("class 4: sports halls, kitchens, canteens"), 4);
+    indoor_->addItem(tr("a relative humidity"), stated_humidity);
+    const auto percent = [&](double value, double least, double most, const QString& name) {
+        auto* box = new QDoubleSpinBox(this);
+        box->setRange(least, most);
+        box->setDecimals(0);
+        box->setSuffix(tr(" %"));
+        box->setValue(value);
+        box->setAccessibleName(name);
+        return box;
+    };
+    const IndoorAir given = before_.indoor.value_or(IndoorAir{});
+    humidity_ = percent(100 * given.humidity.value_or(0.5), 1, 100, tr("Relative humidity inside"));
+    margin_ = percent(100 * given.margin, 0, 20, tr("Margin added to it"));
+    indoor_->setCurrentIndex(indoor_->findData(given.humidity_class ? *given.humidity_class : given.humidity ? stated_humidity : 0));
+    row->addWidget(indoor_, 1);
+    row->addWidget(humidity_);
+    row->addWidget(new QLabel(tr("and a margin of"), this));
+    row->addWidget(margin_);
+    connect(indoor_, &QComboBox::currentIndexChanged, this, &ClimateDialog::refresh);
+    connect(humidity_, &QDoubleSpinBox::valueChanged, this, &ClimateDialog::refresh);
+    connect(margin_, &QDoubleSpinBox::valueChanged, this, &ClimateDialog::refresh);
+    return row;
+}
+
+QWidget* ClimateDialog::months_box() {
+    auto* box = new QGroupBox(tr("Climate that inside surfaces are checked in"), this);
+    auto* rows = new QVBoxLayout(box);
+    auto* form = new QFormLayout;
+    name_ = new QLineEdit(words(before_.name), box);
+    source_ = new QLineEdit(words(before_.source), box);
+    form->addRow(tr("&Place"), name_);
+    form->addRow(tr("Sou&rce"), source_);
+    form->addRow(tr("Air &inside"), indoor_row());
+    rows->addLayout(form);
+    table_ = new QTableWidget(static_cast<int>(months_of_a_year), month_columns, box);
+    table_->setAccessibleName(tr("Twelve months"));
+    table_->setHorizontalHeaderLabels({tr("outside, °C"), tr("humidity outside, %"), tr("inside, °C"), tr("fRsi it asks")});
+    table_->horizontalHeader()->setSectionResizeMode(QHeaderView::Stretch);
+    QStringList names;
+    for (std::size_t i = 0; i < months_of_a_year; ++i) names << words(month_name(i));
+    table_->setVerticalHeaderLabels(names);
+    table_->verticalHeader()->setDefaultSectionSize(fontMetrics().height() + 6);
+    table_->setMinimumHeight(table_->verticalHeader()->defaultSectionSize() * 12 + table_->horizontalHeader()->sizeHint().height() + 4);
+    connect(table_, &QTableWidget::cellChanged, this, &ClimateDialog::refresh);
+    rows->addWidget(table_);
+    auto* line = new QHBoxLayout;
+    most_ = new QLabel(box);
+    most_->setWordWrap(true);
+    line->addWidget(most_, 1);
+    const auto button = [&](const QString& text, const QString& tip, auto act) {
+        auto* made = new QPushButton(text, box);
+        made->setToolTip(tip);
+        made->setAutoDefault(false);
+        connect(made, &QPushButton::clicked, this, act);
+        line->addWidget(made);
+    };
+    button(tr("From a &file…"), tr("A table of twelve months, or an hourly weather file in the open EPW form."), [this] { take_file(); });
+    button(tr("Pa&ste"), tr("Twelve rows copied from a spreadsheet: outside, humidity, and if you like inside."), [this] { take_text(QApplication::clipboard()->text()); });
+    button(tr("&Empty"), tr("Take the months out: mould is then not assessed."), [this] { show_months({}); refresh(); });
+    rows->addLayout(line);
+    return box;
+}
+
+void ClimateDialog::show_months(const std::vector<ClimateMonth>& months) {
+    filling_ = true;
+    for (int row = 0; row < table_->rowCount(); ++row)
+        for (int column = 0; column < month_columns; ++column) {
+            QString text;
+            if (static_cast<std::size_t>(row) < months.size()) {
+                const ClimateMonth& month = months[static_cast<std::size_t>(row)];
+                if (column == outside_column) text = words(number_text(month.outside, 2));
+                if (column == humidity_column) text = words(number_text(100 * month.humidity, 1));
+                if (column == inside_column && month.inside) text = words(number_text(*month.inside, 2));
+            }
+            auto* item = new QTableWidgetItem(text);
+            item->setTextAlignment(Qt::AlignRight | Qt::AlignVCenter);
+            if (column == required_column) item->setFlags(Qt::ItemIsEnabled);
+            table_->setItem(row, column, item);
+        }
+    filling_ = false;
+}
+
+void ClimateDialog::take_file() {
+    const QString path = QFileDialog::getOpenFileName(this, tr("Climate from a file"), QString(), tr("Tables and weather files (*.csv *.txt *.tsv *.epw);;All files (*)"));
+    if (path.isEmpty()) return;
+    try {
+        const Climate read = climate_from_file(path.toStdString());
+        if (!read.name.empty()) name_->setText(words(read.name));
+        source_->setText(words(read.source));
+        show_months(read.months);
+        refresh();
+    } catch (const InputFault& fault) {
+        show_problem(sentence(fault.faults()));
+    }
+}
+
+void ClimateDialog::take_text(const QString& text) {
+    try {
+        show_months(climate_from_table(text.toStdString()));
+        refresh();
+    } catch (const InputFault& fault) {
+        show_problem(sentence(fault.faults()));
+    }
+}
+
+void ClimateDialog::show_problem(const QString& problem) { problem_->setText(problem); }
+
+std::vector<ClimateMonth> ClimateDialog::months(QString* problem) const {
+    const auto complain = [&](const QString& text) {
+        if (problem && problem->isEmpty()) *problem = text;
+    };
+    std::vector<ClimateMonth> months;
+    int empty = 0;
+    for (int row = 0; row < table_->rowCount(); ++row) {
+        const auto cell = [&](MonthColumn column) { return table_->item(row, column)->text().trimmed().toStdString(); };
+        const QString month = words(month_name(static_cast<std::size_t>(row)));
+        if (cell(outside_column).empty() && cell(humidity_column).empty() && cell(inside_column).empty()) {
+            ++empty;
+            continue;
+        }
+        const auto number = [&](MonthColumn column, double least, double most) -> std::optional<double> {
+            const Entry entry = parse_number(cell(column));
+            if (entry && *entry.value >= least && *entry.value <= most) return *entry.value;
+            complain(tr("%1: %2 should be a number from %3 to %4.").arg(month, table_->horizontalHeaderItem(column)->text()).arg(least).arg(most));
+            return std::nullopt;
+        };
+        ClimateMonth entered;
+        if (static_cast<std::size_t>(row) < before_.months.size()) entered.extra = before_.months[static_cast<std::size_t>(row)].extra;
+        entered.outside = number(outside_column, -60, 60).value_or(0);
+        entered.humidity = number(humidity_column, 1, 100).value_or(100) / 100;
+        if (!cell(inside_column).empty()) entered.inside = number(inside_column, -60, 60);
+        months.push_back(std::move(entered));
+    }
+    if (empty > 0 && !months.empty()) complain(tr("%n month(s) missing: fill all twelve, or none.", nullptr, empty));
+    return months;
+}
+
+std::optional<IndoorAir> ClimateDialog::indoor() const {
+    const int chosen = indoor_->currentData().toInt();
+    if (chosen == 0) return std::nullopt;
+    IndoorAir air;
+    if (before_.indoor) air.extra = before_.indoor->extra;
+    if (chosen == stated_humidity) {
+        air.humidity = humidity_->value() / 100;
+        air.margin = margin_->value() / 100;
+    } else {
+        air.humidity_class = chosen;
+    }
+    return air;
+}
+
+void ClimateDialog::refresh() {
+    if (filling_ || !buttons_) return;
+    const Convention& convention = conventions_[static_cast<std::size_t>(convention_->currentIndex())];
+    about_->setText(convention_words(convention));
+    QStringList sources;
+    for (const std::string& source : convention.sources) sources << words(source);
+    about_->setToolTip(sources.join(QStringLiteral("\n\n")));
+    const auto air = indoor();
+    for (QDoubleSpinBox* box : {humidity_, margin_}) box->setEnabled(indoor_->currentData().toInt() == stated_humidity);
+    QString problem;
+    const auto entered = months(&problem);
+    std::optional<std::size_t> worst;
+    double most = 0;
+    filling_ = true;
+    for (std::size_t i = 0; i < months_of_a_year; ++i) {
+        std::optional<double> asked;
+        try {
+            if (problem.isEmpty() && i < entered.size() && air) asked = required_fRsi(entered[i], *air, convention.inside_temperature);
+        } catch (const OutsideStandard&) {
+            // a month beyond the formulas asks nothing that could be said
+        }
+        if (asked && (!worst || *asked > most)) worst = i, most = *asked;
+        table_->item(static_cast<int>(i), required_column)->setText(asked ? in_decimals(*asked, 3) : QString());
+    }
+    filling_ = false;
+    most_->setText(worst ? tr("%1 asks most of a surface: fRsi %2 against mould.").arg(words(month_name(*worst)), in_decimals(most, 3))
+                   : entered.empty() ? tr("No months: mould is not assessed.") : air ? QString() : tr("The air inside is not stated: mould is not assessed."));
+    show_problem(problem);
+    buttons_->button(QDialogButtonBox::Ok)->setEnabled(problem.isEmpty());
+}
+
+Study ClimateDialog::applied(const Study& study) const {
+    Study changed = with_convention(study, convention_->currentData().toString().toStdString());
+    Climate climate = before_;
+    climate.name = name_->text().trimmed().toStdString();
+    climate.source = source_->text().trimmed().toStdString();
+    climate.months = months();
+    climate.indoor = indoor();
+    changed.climate = climate == Climate{} ? std::nullopt : std::optional(std::move(climate));
+    return changed;
+}
+
+}  // namespace wallfoot
