@@ -1,0 +1,223 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/record/record.hpp"
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "core/file/attachment.hpp"
+#include "core/file/study_file.hpp"
+#include "core/text/refuse_faults.hpp"
+#include "solver/findings/findings.hpp"
+#include "solver/findings/version.hpp"
+
+namespace wallfoot {
+
+namespace {
+
+using Json = nlohmann::json;  // keys in order: the same bytes however a file was written
+
+/// Versions of the formulas that findings rest on; a formula that changes gets a new number here, and its old form stays.
+const Json formula_versions{{"iso6946", 1}, {"iso10211", 1}, {"iso10456", 1}, {"iso13370", 1}, {"iso13788", 1}};
+
+/// What only names or comments.
+void without_words(Json& value) {
+    if (value.is_object()) {
+        for (const char* name : {"title", "notes", "note", "name", "evidence"}) value.erase(name);
+        for (auto& [key, member] : value.items()) without_words(member);
+    } else if (value.is_array()) {
+        for (auto& member : value) without_words(member);
+    }
+}
+
+/// Numbers as such: a file writes 20 for 20.0.
+void without_kinds_of_number(Json& value) {
+    if (value.is_number()) value = value.get<double>();
+    else if (value.is_structured())
+        for (auto& member : value) without_kinds_of_number(member);
+}
+
+/// Over everything in the record but its own hash and what only names.
+std::string hash_of(Json record) {
+    record.erase("hash");
+    without_words(record["study"]);
+    without_words(record["findings"]);
+    without_kinds_of_number(record);
+    return "sha256" + sha256_of(record.dump());
+}
+
+/// What a run of the same input gives again: no times, no mesh.
+Json findings_of(const Study& study, const Context& context) {
+    std::vector<std::shared_ptr<const Findings>> all;
+    for (const Variant& variant : study.variants) {
+        all.push_back(find(study, variant, {}, context));
+        refuse_faults(all.back()->messages);
+    }
+    Json variants = Json::parse(to_json(study, "", all)).at("variants");
+    for (auto& variant : variants)
+        for (const char* name : {"seconds", "mesh"}) variant.erase(name);
+    return variants;
+}
+
+Json issued_of(const Study& study) {
+    const auto kept = study.kept.find("issued");
+    return kept == study.kept.end() ? Json::array() : Json::parse(kept->second);
+}
+
+// ---- working a record out again ----------------------------------------------------------------------------------------
+
+std::string between_words(const Json& finding) {
+    std::string text;
+    if (finding.contains("between")) text = " " + finding["between"][0].get<std::string>() + "–" + finding["between"][1].get<std::string>();
+    if (finding.contains("lengths")) text += ", " + finding["lengths"].get<std::string>();
+    if (finding.contains("space")) text += " " + finding["space"].get<std::string>();
+    if (finding.contains("for")) text += ", " + finding["for"].get<std::string>();
+    if (finding.contains("against")) text += " " + finding["against"].get<std::string>();
+    if (finding.contains("name")) text += " " + finding["name"].get<std::string>();
+    return text;
+}
+
+/// The value of a finding in words, whatever kind it is.
+std::string value_words_of(const Json& finding) {
+    for (const char* name : {"value", "fRsi", "lowest", "verdict", "temperature"})
+        if (finding.is_object() && finding.contains(name)) return finding[name].is_string() ? finding[name].get<std::string>() : finding[name].dump();
+    return finding.is_object() ? "–" : finding.dump();
+}
+
+/// Bounds of a finding: those printed, or value ± estimate.
+std::optional<std::pair<double, double>> bounds_of(const Json& finding) {
+    if (!finding.is_object()) return std::nullopt;
+    if (finding.contains("lower") && finding["lower"].is_number()) return std::pair(finding["lower"].get<double>(), finding["upper"].get<double>());
+    if (finding.contains("fRsi") && finding.contains("estimate")) {
+        const double value = finding["fRsi"], estimate = finding["estimate"];
+        return std::pair(value - estimate, value + estimate);
+    }
+    return std::nullopt;
+}
+
+Recheck compared_with(Json then, Json now) {
+    without_words(then);
+    without_words(now);
+    if (then == now) return Recheck::equal;
+    const auto a = bounds_of(then), b = bounds_of(now);
+    return a && b && a->first <= b->second && b->first <= a->second ? Recheck::within_brackets : Recheck::changed;
+}
+
+void compare_lists(const std::string& variant, const std::string& what, const Json& then, const Json& now, std::vector<RecheckedFinding>& all) {
+    const std::size_t count = std::max(then.size(), now.size());
+    for (std::size_t i = 0; i < count; ++i) {
+        const Json before = i < then.size() ? then[i] : Json(), after = i < now.size() ? now[i] : Json();
+        all.push_back({variant, what + between_words(before.is_null() ? after : before), compared_with(before, after), value_words_of(before), value_words_of(after)});
+    }
+}
+
+void compare_variants(const Json& then, const Json& now, std::vector<RecheckedFinding>& all) {
+    const std::string variant = then.value("name", then.value("id", ""));
+    for (const auto& [what, shown] : {std::pair("L2D", "L2D"), std::pair("psi", "psi"), std::pair("surface", "lowest surface"), std::pair("surface_checks", "surface check"), std::pair("checks", "check")})
+        compare_lists(variant, shown, then.value(what, Json::array()), now.value(what, Json::array()), all);
+    const Json flows_then = then.value("heat_flow", Json::object()), flows_now = now.value("heat_flow", Json::object());
+    for (const auto& [space, flow] : flows_then.items()) {
+        const Json after = flows_now.value(space, Json());
+        all.push_back({variant, "heat flow " + space, flow == after ? Recheck::equal : Recheck::changed, flow.dump(), after.dump()});
+    }
+}
+
+/// Heat flows carry no bounds of their own: one that moved while every coupling stayed within its bracket is within it too.
+void settle_flows(std::vector<RecheckedFinding>& all) {
+    const bool couplings_hold = std::none_of(all.begin(), all.end(), [](const RecheckedFinding& f) { return f.what.starts_with("L2D") && f.state == Recheck::changed; });
+    for (RecheckedFinding& finding : all)
+        if (finding.what.starts_with("heat flow") && finding.state == Recheck::changed && couplings_hold) finding.state = Recheck::within_brackets;
+}
+
+RecheckedRecord recheck_one(const Json& record, const Context& context) {
+    RecheckedRecord result;
+    result.issue = {record.value("date", ""), record.value("author", ""), record.value("checker", ""), record.value("revision", ""), record.value("reason", "")};
+    result.program = record.at("program");
+    result.whole = record.at("hash") == hash_of(record);
+    if (!result.whole) result.why.push_back({Severity::caution, "record-altered", {}, {}, {}});
+    const Study study = read_study(record.at("study").dump()).study;
+    const Json now = findings_of(study, context), then = record.at("findings");
+    for (std::size_t i = 0; i < then.size(); ++i) compare_variants(then[i], i < now.size() ? now[i] : Json::object(), result.findings);
+    settle_flows(result.findings);
+    const std::string program = std::string("wallfoot ") + program_version;
+    if (program != result.program) result.why.push_back({Severity::note, "record-other-program", {{"then", result.program}, {"now", program}}, {}, {}});
+    if (record.value("formulas", Json::object()) != formula_versions) result.why.push_back({Severity::note, "record-other-formulas", {}, {}, {}});
+    return result;
+}
+
+const char* state_words(Recheck state) {
+    return state == Recheck::equal ? "equal" : state == Recheck::within_brackets ? "inside the brackets" : "CHANGED";
+}
+
+}  // namespace
+
+Study with_record(const Study& study, const Issue& issue, const Context& context) {
+    if (issue.date.empty() || issue.author.empty() || issue.reason.empty()) throw InputFault(Message{Severity::fault, "issue-incomplete", {}, {}, {}});
+    Study copy = study;
+    copy.attachments.clear();
+    for (const char* name : {"issued", "lessons", "dwelling", "sweeps"}) copy.kept.erase(name);
+    for (Variant& variant : copy.variants) {
+        auto section = std::make_shared<Section>(*variant.section);
+        section->underlays.clear();
+        variant.section = std::move(section);
+    }
+    Json record{{"date", issue.date}, {"author", issue.author}, {"reason", issue.reason}, {"program", std::string("wallfoot ") + program_version},
+                {"formulas", formula_versions}, {"study", Json::parse(write_study(copy))}, {"findings", findings_of(copy, context)}};
+    if (!issue.checker.empty()) record["checker"] = issue.checker;
+    if (!issue.revision.empty()) record["revision"] = issue.revision;
+    record["hash"] = hash_of(record);
+    Json issued = issued_of(study);
+    issued.push_back(std::move(record));
+    Study result = study;
+    result.kept["issued"] = issued.dump();
+    return result;
+}
+
+bool RecheckedRecord::holds() const {
+    return whole && std::none_of(findings.begin(), findings.end(), [](const RecheckedFinding& finding) { return finding.state == Recheck::changed; });
+}
+
+std::vector<RecheckedRecord> recheck(const Study& study, const Context& context) {
+    std::vector<RecheckedRecord> all;
+    const Json issued = issued_of(study);
+    for (std::size_t i = 0; i < issued.size(); ++i) {
+        try {
+            all.push_back(recheck_one(issued[i], context));
+        } catch (const Json::exception&) {
+            throw InputFault(Message{Severity::fault, "record-unreadable", {{"number", std::to_string(i + 1)}}, {}, "/issued/" + std::to_string(i)});
+        }
+    }
+    return all;
+}
+
+std::string recheck_table(const std::vector<RecheckedRecord>& records) {
+    std::string text;
+    for (std::size_t i = 0; i < records.size(); ++i) {
+        const RecheckedRecord& record = records[i];
+        text += std::string(i ? "\n" : "") + "Record " + std::to_string(i + 1) + " of " + record.issue.date + ", " + record.issue.author + (record.issue.revision.empty() ? "" : ", revision " + record.issue.revision) + ": " + record.issue.reason + "\n";
+        text += std::string("  ") + (record.whole ? "whole: nothing in it was changed" : "ALTERED: its hash does not hold") + "; issued by " + record.program + "\n";
+        std::size_t equal = 0;
+        for (const RecheckedFinding& finding : record.findings) {
+            equal += finding.state == Recheck::equal;
+            if (finding.state != Recheck::equal) text += "  " + std::string(state_words(finding.state)) + ": " + finding.variant + ", " + finding.what + ": " + finding.then + " → " + finding.now + "\n";
+        }
+        text += "  " + std::to_string(equal) + " of " + std::to_string(record.findings.size()) + " findings equal\n";
+        for (const Message& why : record.why) text += "  " + english(why) + "\n";
+    }
+    return text.empty() ? "No result was issued in this study.\n" : text;
+}
+
+std::string recheck_json(const std::vector<RecheckedRecord>& records) {
+    Json all = Json::array();
+    for (const RecheckedRecord& record : records) {
+        Json findings = Json::array();
+        for (const RecheckedFinding& finding : record.findings)
+            findings.push_back({{"variant", finding.variant}, {"what", finding.what}, {"state", finding.state == Recheck::equal ? "equal" : finding.state == Recheck::within_brackets ? "within" : "changed"}, {"then", finding.then}, {"now", finding.now}});
+        Json why = Json::array();
+        for (const Message& message : record.why) why.push_back({{"code", message.code}, {"text", english(message)}});
+        all.push_back({{"date", record.issue.date}, {"author", record.issue.author}, {"checker", record.issue.checker}, {"revision", record.issue.revision}, {"reason", record.issue.reason},
+                       {"program", record.program}, {"whole", record.whole}, {"holds", record.holds()}, {"findings", findings}, {"why", why}});
+    }
+    return Json{{"records", all}}.dump(2) + "\n";
+}
+
+}  // namespace wallfoot
