@@ -16,6 +16,8 @@
 #include "app/drawing_command.hpp"
 #include "app/equal_command.hpp"
 #include "app/foot_command.hpp"
+#include "app/issue_command.hpp"
+#include "app/selftest_command.hpp"
 #include "app/solve_command.hpp"
 #include "app/sweep_command.hpp"
 #include "app/water_command.hpp"
@@ -32,7 +34,9 @@ void print_help(std::FILE* where) {
                  "wallfoot                opens the window\n"
                  "wallfoot FILE.wallfoot  opens the window on a study\n"
                  "wallfoot picture FILE --out x.png|x.svg\n"
-                 "wallfoot report FILE --out x.pdf|html|csv|json [--variant ID]… [--paper A4|A3] [--date YYYY-MM-DD]\n"
+                 "wallfoot report FILE --out x.pdf|html|csv|json|txt [--short] [--variant ID]… [--paper A4|A3] [--date YYYY-MM-DD]\n"
+                 "%s"
+                 "%s"
                  "%s"
                  "%s"
                  "%s"
@@ -43,7 +47,7 @@ void print_help(std::FILE* where) {
                  "%s"
                  "wallfoot --help | --version\n"
                  "Exit status: 0 solved, 2 the input is at fault, 3 the tolerance was not reached, 1 anything else.\n",
-                 solve_usage, water_usage, foot_usage, damp_usage, equal_usage, sweep_usage, drawing_usage, details_usage);
+                 solve_usage, water_usage, foot_usage, damp_usage, equal_usage, sweep_usage, drawing_usage, details_usage, selftest_usage, issue_usage);
 }
 
 /// The window and the picture need Qt and live in a second executable: beside this one, else in PATH.
@@ -103,6 +107,9 @@ int run(int count, char** arguments) {
     if (words[0] == "foot") return foot_command({words.begin() + 1, words.end()});
     if (words[0] == "drawing") return drawing_command({words.begin() + 1, words.end()});
     if (words[0] == "details") return details_command({words.begin() + 1, words.end()});
+    if (words[0] == "issue") return issue_command({words.begin() + 1, words.end()});
+    if (words[0] == "check") return check_command({words.begin() + 1, words.end()});
+    if (words[0] == "selftest") return selftest_command({words.begin() + 1, words.end()});
     if (words[0] == "faults") return faults_command({words.begin() + 1, words.end()});
     if (words[0] == "begin") return begin_command({words.begin() + 1, words.end()});
     std::fprintf(stderr, "wallfoot: '%s' is neither a command nor a study (*.wallfoot)\n", words[0].c_str());

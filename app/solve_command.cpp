@@ -7,18 +7,24 @@
 #include <optional>
 
 #include "app/arguments.hpp"
+#include "core/exchange/climate_table.hpp"
 #include "core/file/study_file.hpp"
 #include "solver/findings/findings.hpp"
 
 namespace wallfoot {
 
 const char* const solve_usage =
-    "wallfoot solve FILE [--variant ID-or-NAME]… [--tolerance W/mK|SHARE%] [--at X,Y]… [--sensitivities] [--json] [--resources DIR]\n"
+    "wallfoot solve FILE [--variant ID-or-NAME]… [--tolerance W/mK|SHARE%] [--at X,Y]… [--sensitivities] [--criteria]\n"
+    "               [--convention ID] [--climate FILE] [--indoor 1|2|3|4|RH%] [--json] [--resources DIR]\n"
     "  --variant    a variant by its id or name; may be given several times; all of them without it\n"
     "  --tolerance  width of the bracket of every psi, W/(m·K), above 0; 1e-4 without it;\n"
     "               or a share of L2D: 0.001% for a report\n"
     "  --at         a point in mm whose temperature is asked; may be given several times\n"
     "  --sensitivities  also what 10 % more of every conductivity and surface resistance does to psi and fRsi\n"
+    "  --criteria   also the criteria of ISO 10211: a mesh of twice the elements, heat balance, distances of the cuts\n"
+    "  --convention another convention by its id: iso, uk-ireland, de-surface, low-energy, or one of the study or of --resources\n"
+    "  --climate    twelve months for the check of the surface: a table (outside °C, humidity %) or an hourly EPW weather file\n"
+    "  --indoor     the air inside for that check: humidity class 1 to 4, or relative humidity such as 50%\n"
     "  --json       JSON instead of a table\n";
 
 namespace {
@@ -27,6 +33,8 @@ struct Asked {
     std::string file;
     std::vector<std::string> variants;
     FindingsOptions options;
+    std::string convention, climate;
+    std::optional<IndoorAir> indoor;
     bool json = false;
 };
 
@@ -56,6 +64,28 @@ void take_tolerance(const std::string& text, FindingsOptions& options) {
     (share ? options.share : options.tolerance) = share ? *value / 100 : *value;
 }
 
+IndoorAir indoor_air(const std::string& text) {
+    const bool percent = text.ends_with('%');
+    const auto value = number(std::string_view(text).substr(0, text.size() - (percent ? 1 : 0)));
+    if (percent && value && *value >= 1 && *value <= 100) return {.humidity_class = {}, .humidity = *value / 100};
+    for (const int known : {1, 2, 3, 4})
+        if (!percent && value == known) return {.humidity_class = known, .humidity = {}};
+    wrong_use("'" + text + "' says nothing of the air inside", "a humidity class 1, 2, 3 or 4, or a relative humidity such as 50%");
+}
+
+/// The study under the convention and in the climate that were asked for.
+Study as_asked(Study study, const Asked& asked) {
+    if (!asked.convention.empty()) study = with_convention(study, asked.convention);
+    if (!asked.climate.empty()) {
+        Climate climate = climate_from_file(asked.climate);
+        if (study.climate) climate.indoor = study.climate->indoor;
+        study.climate = std::move(climate);
+    }
+    if (asked.indoor && !study.climate) study.climate.emplace();
+    if (asked.indoor) study.climate->indoor = asked.indoor;
+    return study;
+}
+
 Asked read_arguments(const std::vector<std::string>& arguments) {
     Asked asked;
     for (std::size_t i = 0; i < arguments.size(); ++i) {
@@ -66,6 +96,8 @@ Asked read_arguments(const std::vector<std::string>& arguments) {
         };
         if (word == "--json") {
             asked.json = true;
+        } else if (word == "--criteria") {
+            asked.options.criteria = true;
         } else if (word == "--sensitivities") {
             asked.options.slopes = true;
         } else if (word == "--variant") {
@@ -74,8 +106,14 @@ Asked read_arguments(const std::vector<std::string>& arguments) {
             take_tolerance(value(), asked.options);
         } else if (word == "--at") {
             asked.options.at.push_back(point(value()));
+        } else if (word == "--convention") {
+            asked.convention = value();
+        } else if (word == "--climate") {
+            asked.climate = value();
+        } else if (word == "--indoor") {
+            asked.indoor = indoor_air(value());
         } else if (word.size() > 1 && word.starts_with("-")) {
-            wrong_use("'" + word + "' is no option of solve", "one of --variant, --tolerance, --at, --sensitivities, --json");
+            wrong_use("'" + word + "' is no option of solve", "one of --variant, --tolerance, --at, --sensitivities, --criteria, --convention, --climate, --indoor, --json");
         } else if (!asked.file.empty()) {
             wrong_use("two files are given", "one study file");
         } else {
@@ -87,7 +125,8 @@ Asked read_arguments(const std::vector<std::string>& arguments) {
 }
 
 int solve_asked(const Asked& asked) {
-    const auto read = load_study(asked.file);
+    auto read = load_study(asked.file);
+    read.study = as_asked(std::move(read.study), asked);
     std::vector<std::shared_ptr<const Findings>> all;
     bool fault = false, reached = true;
     for (const Variant* variant : chosen(read.study, asked.variants)) {

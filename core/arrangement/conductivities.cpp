@@ -206,7 +206,7 @@ class Finder {
     void airspace(int piece) {
         if (!ray_) {
             ray_.emplace(study_, section_, arrangement_);
-            for (const Space& space : section_.spaces) temperatures_.push_back(space_temperature(study_, space));
+            temperatures_ = ordering_temperatures(study_, section_);
         }
         for (const std::vector<int>& faces : regions_of(arrangement_, piece)) {
             const AirspaceReading reading = read_airspace(section_, arrangement_, faces, *ray_, temperatures_);

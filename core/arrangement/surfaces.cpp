@@ -188,8 +188,7 @@ std::vector<SurfaceEdge> surfaces(const Study& study, const Section& section, co
     const Convention& convention = study.used_convention();
     const SurfaceRule& rule = purpose == Purpose::surface_check && convention.surface_check ? *convention.surface_check
                                                                                             : convention.heat_flow;
-    Thermal thermal{{}, {}, VerticalRay(study, section, arrangement)};
-    for (const Space& space : section.spaces) thermal.temperatures.push_back(space_temperature(study, space));
+    Thermal thermal{ordering_temperatures(study, section), {}, VerticalRay(study, section, arrangement)};
     thermal.coldest = coldest_outside(section, thermal.temperatures);
 
     const std::vector<Oriented> contacts = contact_edges(arrangement);

@@ -157,6 +157,7 @@ class Ids {
 // The parts of a study.
 Convention read_convention_fields(Found& found, const json::Value& value, const Where& where);
 SurfaceResistances read_resistances(Found& found, const json::Value& value, const Where& where);
+Climate read_climate(Found& found, const json::Value& value, const Where& where);
 Material read_material(Found& found, const json::Value& value, const Where& where);
 /// References between materials: known, and no mix that holds itself.
 void check_mixes(Found& found, const Where& materials, const std::vector<Material>& list);
@@ -167,6 +168,7 @@ Section read_section(Found& found, const json::Value& value, const Where& where,
 
 // And back.
 json::Value write_convention(const Convention& convention);
+json::Value write_climate(const Climate& climate);
 json::Value write_material(const Material& material);
 json::Value write_attachment(const Attachment& attachment);
 json::Value write_underlay(const Underlay& underlay);

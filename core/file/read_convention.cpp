@@ -55,6 +55,16 @@ Convention read_convention_fields(Found& found, const json::Value& value, const 
     convention.lengths = fields.need_word("lengths", length_system_words);
     convention.floor_reading = fields.need_word("floor_reading", floor_reading_words);
     convention.least_fRsi = fields.number("least_fRsi", {0, 1});
+    if (const auto* by_use = fields.find("least_fRsi_by_use")) {
+        const Where place = fields.at("least_fRsi_by_use");
+        if (const auto* object = by_use->as<json::Object>()) {
+            for (const auto& [use, item] : *object)
+                if (const auto limit = read_number(found, item, Where(place, use), {0, 1})) convention.least_fRsi_by_use[use] = *limit;
+        } else {
+            wrong_type(found, *by_use, place, "an object");
+        }
+    }
+    convention.most_psi = fields.number("most_psi", {-10, 10});
     fields.each("sources", [&](const json::Value& item, const Where& place) {
         if (const auto source = read_text(found, item, place)) convention.sources.push_back(*source);
     });
@@ -96,6 +106,12 @@ json::Value write_convention(const Convention& convention) {
     put_text(object, "name", convention.name);
     if (convention.surface_check) object["surface_check"] = write_surface_rule(*convention.surface_check);
     if (convention.least_fRsi) object["least_fRsi"] = *convention.least_fRsi;
+    if (!convention.least_fRsi_by_use.empty()) {
+        json::Object by_use;
+        for (const auto& [use, limit] : convention.least_fRsi_by_use) by_use[use] = limit;
+        object["least_fRsi_by_use"] = std::move(by_use);
+    }
+    if (convention.most_psi) object["most_psi"] = *convention.most_psi;
     if (!convention.sources.empty()) {
         json::Array sources(convention.sources.begin(), convention.sources.end());
         object["sources"] = std::move(sources);
@@ -122,6 +138,27 @@ Convention shipped_convention(const std::string& id) {
     if (id.empty() || id.find_first_of("/\\") != std::string::npos || id.front() == '.')
         throw std::out_of_range("no such convention: " + id);
     return read_convention(resource(path));
+}
+
+std::vector<Convention> known_conventions(const Study& study) {
+    std::vector<Convention> known;
+    for (const auto& [id, convention] : study.conventions) known.push_back(convention);
+    for (const std::string& path : resources_below("conventions")) {
+        Convention shipped = read_convention(resource(path));
+        if (!study.conventions.contains(shipped.id)) known.push_back(std::move(shipped));
+    }
+    return known;
+}
+
+Study with_convention(const Study& study, const std::string& id) {
+    for (const Convention& known : known_conventions(study)) {
+        if (known.id != id) continue;
+        Study changed = study;
+        changed.convention = id;
+        changed.conventions[id] = known;
+        return changed;
+    }
+    throw InputFault(Message{Severity::fault, "unknown-convention", {{"id", id}}, {}, {}});
 }
 
 }  // namespace wallfoot

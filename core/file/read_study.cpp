@@ -51,6 +51,8 @@ Project read_project(Found& found, const json::Value& value, const Where& where)
     project.author = fields.text("author");
     project.checker = fields.text("checker");
     project.date = fields.text("date");
+    project.enquiry = fields.text("enquiry");
+    project.contact = fields.text("contact");
     project.extra = fields.rest();
     return project;
 }
@@ -155,6 +157,7 @@ Study read_fields(Found& found, const json::Value& value) {
     study.notes = fields.text("notes");
     if (const auto* project = fields.find("project")) study.project = read_project(found, *project, fields.at("project"));
     if (const auto* site = fields.find("site")) read_site(found, *site, fields.at("site"), study);
+    if (const auto* climate = fields.find("climate")) study.climate = read_climate(found, *climate, fields.at("climate"));
     read_building(fields, study);
     read_conventions(fields, study);
     Ids ids;
@@ -166,7 +169,7 @@ Study read_fields(Found& found, const json::Value& value) {
     read_variants(fields, study);
     read_attachments(fields, study);
     check_underlays(found, root, study);
-    for (const char* name : {"rule_sets", "climate", "dwelling"})
+    for (const char* name : {"rule_sets", "dwelling"})
         if (auto text = fields.kept_object(name); !text.empty()) study.kept[name] = std::move(text);
     for (const char* name : {"lessons", "sweeps", "issued"})
         if (auto text = fields.kept_list(name); !text.empty()) study.kept[name] = std::move(text);

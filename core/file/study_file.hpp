@@ -36,5 +36,9 @@ std::string input_hash(const Study& study, const Variant& variant);
 Convention read_convention(const std::string& json, const std::string& pointer = "");
 /// The convention that comes with the program; throws std::out_of_range for an unknown id.
 Convention shipped_convention(const std::string& id);
+/// Those that the study carries, then those of the program (and of --resources) that it does not.
+std::vector<Convention> known_conventions(const Study& study);
+/// The study by another convention, which it then carries. Throws InputFault "unknown-convention".
+Study with_convention(const Study& study, const std::string& id);
 
 }  // namespace wallfoot

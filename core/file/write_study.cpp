@@ -19,6 +19,8 @@ json::Value write_project(const Project& project) {
     put_text(object, "author", project.author);
     put_text(object, "checker", project.checker);
     put_text(object, "date", project.date);
+    put_text(object, "enquiry", project.enquiry);
+    put_text(object, "contact", project.contact);
     put_extra(object, project.extra);
     return object;
 }
@@ -68,6 +70,7 @@ std::string write_study(const Study& study) {
     for (const auto& [id, convention] : study.conventions) conventions[id] = write_convention(convention);
     if (!conventions.empty()) object["conventions"] = std::move(conventions);
     if (!study.site.empty()) object["site"] = write_site(study.site);
+    if (study.climate) object["climate"] = write_climate(*study.climate);
     if (auto building = write_building(study); !building.empty() || !study.building.empty()) object["building"] = std::move(building);
     json::Array materials, variants;
     for (const Material& material : study.materials) materials.push_back(write_material(material));

@@ -65,15 +65,18 @@ double temperature_factor(double surface_celsius, double outside_celsius, double
     return (surface_celsius - outside_celsius) / (inside_celsius - outside_celsius);
 }
 
-MonthRequirement required_in_month(const Month& month, HumidityClass humidity_class, double surface_humidity_limit) {
+MonthRequirement required_at_pressure(const Month& month, double inside_pressure_Pa, double surface_humidity_limit) {
     MonthRequirement result;
-    result.inside_pressure_Pa =
-        inside_vapour_pressure(month.outside_celsius, month.outside_relative_humidity,
-                               vapour_excess(humidity_class, month.outside_celsius));
+    result.inside_pressure_Pa = inside_pressure_Pa;
     result.inside_relative_humidity = result.inside_pressure_Pa / saturation_pressure(month.inside_celsius);
     result.surface_celsius = required_surface_temperature(result.inside_pressure_Pa, surface_humidity_limit);
     result.fRsi = temperature_factor(result.surface_celsius, month.outside_celsius, month.inside_celsius);
     return result;
+}
+
+MonthRequirement required_in_month(const Month& month, HumidityClass humidity_class, double surface_humidity_limit) {
+    const double excess = vapour_excess(humidity_class, month.outside_celsius);
+    return required_at_pressure(month, inside_vapour_pressure(month.outside_celsius, month.outside_relative_humidity, excess), surface_humidity_limit);
 }
 
 std::optional<std::size_t> critical_month(const std::vector<Month>& months, HumidityClass humidity_class,

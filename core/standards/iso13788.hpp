@@ -50,6 +50,8 @@ struct MonthRequirement {
     double surface_celsius = 0;           ///< θ_si,min
     double fRsi = 0;                      ///< required; above 1 no construction reaches it
 };
+/// What a month asks of the coldest surface when the inside air holds this vapour pressure, Pa.
+MonthRequirement required_at_pressure(const Month& month, double inside_pressure_Pa, double surface_humidity_limit = mould_humidity);
 /// What a month asks of the coldest surface (5.3), by humidity class.
 MonthRequirement required_in_month(const Month& month, HumidityClass humidity_class,
                                    double surface_humidity_limit = mould_humidity);

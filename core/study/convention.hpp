@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -46,6 +47,8 @@ struct Convention {
     LengthSystem lengths = LengthSystem::internal;  ///< of the headline psi
     FloorReading floor_reading = FloorReading::to_underside;
     std::optional<double> least_fRsi;          ///< limit of the convention, if it sets one
+    std::map<std::string, double> least_fRsi_by_use;  ///< by the site fact `use`; wins over least_fRsi for the uses it names
+    std::optional<double> most_psi;            ///< limit of the headline psi in these lengths, W/(m·K), if it sets one
     std::vector<std::string> sources;
     Extra extra;
     bool operator==(const Convention&) const = default;

@@ -234,6 +234,15 @@ Section set_temperature(const Section& section, const std::string& space_id, std
     return result;
 }
 
+Section set_balance(const Section& section, const std::string& space_id, const std::string& balance) {
+    Section result = section;
+    Space& space = with_id(result.spaces, space_id);
+    if (space.kind != SpaceKind::unheated) refuse("balance-of-heated", {{"space", space.id}}, space.at.empty() ? std::optional<Point>{} : space.at.front());
+    space.balance = balance;
+    space.temperature.reset();
+    return result;
+}
+
 Section set_water(const Section& section, const Water& water) {
     if (water.water_level) edit::check_limit({0, *water.water_level});
     Section result = section;

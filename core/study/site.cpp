@@ -101,7 +101,7 @@ const std::vector<SiteFact>& site_facts() {
         word("soil", {"clay", "sand", "rock", "made-ground"}),
         flag("coastal"),
         number("storeys", 1, 200, "", {"1", "2", "3"}),
-        word("use", {"dwelling", "other"})};
+        word("use", {"dwelling", "office", "humid", "pool", "storage", "other"})};
     return facts;
 }
 

@@ -44,6 +44,21 @@ double space_temperature(const Study& study, const Space& space) {
         Message{.code = "space-without-temperature", .args = {{"space", space.id}}, .at = place, .pointer = {}});
 }
 
+std::vector<double> ordering_temperatures(const Study& study, const Section& section) {
+    std::vector<double> temperatures;
+    std::optional<double> least, most;
+    for (const Space& space : section.spaces) {
+        const bool open = !space.temperature && space.balance;
+        temperatures.push_back(open ? 0 : space_temperature(study, space));
+        if (open) continue;
+        least = std::min(least.value_or(temperatures.back()), temperatures.back());
+        most = std::max(most.value_or(temperatures.back()), temperatures.back());
+    }
+    for (std::size_t i = 0; i < temperatures.size(); ++i)
+        if (!section.spaces[i].temperature && section.spaces[i].balance) temperatures[i] = (least.value_or(0) + most.value_or(0)) / 2;
+    return temperatures;
+}
+
 std::string to_string(MaterialKind kind) { return word_of(material_kind_words, kind); }
 std::string to_string(Condition condition) { return word_of(condition_words, condition); }
 std::string to_string(Basis basis) { return word_of(basis_words, basis); }

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "core/geometry/point.hpp"
+#include "core/study/climate.hpp"
 #include "core/study/convention.hpp"
 #include "core/study/material.hpp"
 #include "core/study/underlay.hpp"
@@ -177,6 +178,8 @@ struct Variant {
 
 struct Project {
     std::string name, plot, drawing, revision, junction, author, checker, date;
+    std::string enquiry;  ///< number under which it was asked
+    std::string contact;  ///< whom to ask back
     Extra extra;
     bool operator==(const Project&) const = default;
 };
@@ -194,12 +197,13 @@ struct Study {
     std::string convention = "iso";
     std::map<std::string, Convention> conventions;
     std::map<std::string, Fact> site;
+    std::optional<Climate> climate;          ///< that surfaces are checked in
     std::optional<Micrometres> floor_width;  ///< building.floor.width
     std::string building;                    ///< JSON text of the whole "building" object ("" = absent); floor_width is read from it
     std::vector<Material> materials;
     std::vector<Variant> variants;
     Attachments attachments;
-    /// Parts kept as JSON text, "" = absent: rule_sets, climate, lessons, dwelling, sweeps, issued.
+    /// Parts kept as JSON text, "" = absent: rule_sets, lessons, dwelling, sweeps, issued.
     std::map<std::string, std::string> kept;
     Extra extra;
 
@@ -212,6 +216,9 @@ struct Study {
 /// Temperature of a space in °C: its own, or the convention's for inside and outside.
 /// Throws InputFault (code "space-without-temperature") when there is none.
 double space_temperature(const Study& study, const Space& space);
+/// Temperatures of the spaces of a section for everything that asks for their order only (RULES 4): where a balance has yet to
+/// find one, the middle of the stated ones, between which it must come to lie.
+std::vector<double> ordering_temperatures(const Study& study, const Section& section);
 
 // Names as the file writes them.
 std::string to_string(MaterialKind kind);

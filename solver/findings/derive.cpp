@@ -134,6 +134,9 @@ Derivation derive_surface(const SectionView& view, const SurfaceFinding& finding
     derivation.inputs.push_back({"θ_i, " + space.id, view.temperatures[finding.space], "°C", "the study"});
     if (outside >= 0)
         derivation.inputs.push_back({"θ_e, " + view.section.spaces[outside].id, view.temperatures[outside], "°C", "the study"});
+    for (std::size_t i = 0; i < finding.weights.size(); ++i)
+        derivation.inputs.push_back({"g, " + view.section.spaces[i].id, finding.weights[i], "", "temperature field with this space alone at 1"});
+    if (!finding.weights.empty()) derivation.notes.push_back("More than two spaces: θ_si = Σ g·θ, and the weighting factors g add up to 1.");
     if (finding.fRsi) {
         derivation.inputs.push_back({"fRsi", *finding.fRsi, "", computed});
         derivation.inputs.push_back({"estimate of the error of fRsi", finding.estimate, "", "computed fields, not a bound"});

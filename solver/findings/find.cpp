@@ -4,8 +4,10 @@
 #include <cmath>
 
 #include "core/file/study_file.hpp"
+#include "solver/findings/balance.hpp"
 #include "solver/findings/derive.hpp"
 #include "solver/findings/findings.hpp"
+#include "solver/findings/floor_option.hpp"
 #include "solver/findings/numbers.hpp"
 #include "solver/findings/psi.hpp"
 #include "solver/findings/slopes.hpp"
@@ -58,7 +60,10 @@ class Work {
     void read_couplings(Findings& findings, const Solution& solution) const;
     void read_surfaces(Findings& findings, const Solved& solved) const;
     void add_surface(Findings& findings, const Solution& solution, int space, Purpose purpose) const;
+    void explain_floor_option(Findings& findings) const;
     void explain(Findings& findings, const FloorCouplings& floor) const;
+    void note_step(const Solution& step);
+    std::optional<Criteria> criteria(const Solution& main, SolveOptions options);
     std::vector<InputSlope> slopes(const Findings& findings, const Solved& solved) const;
     void say_what_is_missing(Findings& findings) const;
     bool reached(const Findings& findings) const;
@@ -88,6 +93,8 @@ class Work {
     Model model_;
     std::optional<Model> check_model_;
     std::vector<int> face_region_, check_face_region_;
+    std::vector<MeshStep> steps_;  ///< of the main run
+    std::optional<Criteria> criteria_;
 };
 
 bool touches_solid(const Arrangement& arrangement, Point p) {
@@ -101,17 +108,7 @@ bool touches_solid(const Arrangement& arrangement, Point p) {
 }
 
 void Work::take_temperatures() {
-    const auto& spaces = base_.section->spaces;
-    for (std::size_t i = 0; i < spaces.size(); ++i) {
-        if (!spaces[i].temperature && spaces[i].balance) {
-            base_.messages.push_back({Severity::fault, "balance-not-computed", {{"space", spaces[i].id}},
-                                      spaces[i].at.empty() ? std::nullopt : std::optional(spaces[i].at.front()),
-                                      pointer_ + "/section/spaces/" + std::to_string(i) + "/balance"});
-            base_.temperatures.push_back(0);
-        } else {
-            base_.temperatures.push_back(space_temperature(study_, spaces[i]));
-        }
-    }
+    for (const Space& space : base_.section->spaces) base_.temperatures.push_back(space_temperature(study_, space));
 }
 
 /// The solver sees the scale 0–1 only (RULES 7): fRsi then does not depend on the temperatures.
@@ -240,7 +237,14 @@ void Work::add_surface(Findings& findings, const Solution& solution, int space, 
             found.mean_length_mm = solution.surface_mean->length_mm;
         }
     }
-    findings.surface.push_back(found);
+    const std::size_t spaces = scaled_.size();
+    for (std::size_t k = 0; spaces > 2 && k < spaces; ++k) {
+        std::vector<double> unit(spaces, 0);
+        unit[k] = 1;
+        if (const auto weight = solution.temperature_at(found.at[0], found.at[1], unit)) found.weights.push_back(*weight);
+    }
+    if (found.weights.size() != spaces) found.weights.clear();
+    findings.surface.push_back(std::move(found));
 }
 
 void Work::read_surfaces(Findings& findings, const Solved& solved) const {
@@ -283,6 +287,17 @@ void Work::say_what_is_missing(Findings& findings) const {
         }
 }
 
+void Work::explain_floor_option(Findings& findings) const {
+    if (!floor_section()) return;
+    const auto by = floor_by_standard(view(), elements_[alone_->floor], *alone_);
+    for (auto& psi : findings.psi)
+        for (const auto& coupling : findings.couplings) {
+            if (!by || coupling.a != psi.a || coupling.b != psi.b) continue;
+            psi.by_iso13370 = psi_by_standard(psi, coupling, *by);
+            if (psi.by_iso13370) findings.derivations.push_back(derive_floor_option(view(), psi, *by));
+        }
+}
+
 void Work::explain(Findings& findings, const FloorCouplings& floor) const {
     for (const auto& found : elements_)
         if (!found.element.ground) findings.derivations.push_back(derive_transmittance(view(), found.element));
@@ -292,6 +307,7 @@ void Work::explain(Findings& findings, const FloorCouplings& floor) const {
         for (const auto& coupling : findings.couplings)
             if (coupling.a == psi.a && coupling.b == psi.b && psi.value)
                 findings.derivations.push_back(derive_psi(view(), psi, coupling));
+    explain_floor_option(findings);
     const int outside = coldest_outside_space(*findings.section, findings.temperatures);
     for (const auto& surface : findings.surface) findings.derivations.push_back(derive_surface(view(), surface, outside));
     if (!floor.used || !floor.other) return;
@@ -314,6 +330,45 @@ std::vector<InputSlope> Work::slopes(const Findings& findings, const Solved& sol
         source.surface_face_region = solved.check ? &check_face_region_ : &face_region_;
     }
     return input_slopes(view(), findings, source);
+}
+
+void Work::note_step(const Solution& step) {
+    if (step.touching_fixed) return;
+    MeshStep noted{.elements = step.triangles.size(), .flow = 0, .fRsi = {}};
+    for (int i = 0; i < int(scaled_.size()); ++i) noted.flow += std::abs(step.heat_flow(i, scaled_).value);
+    const int inside = headline_inside(*base_.section), outside = coldest_outside_space(*base_.section, base_.temperatures);
+    if (inside >= 0 && outside >= 0 && scaled_[inside] != scaled_[outside])
+        if (const auto lowest = surface_minimum(step, inside, scaled_)) noted.fRsi = (lowest->temperature - scaled_[outside]) / (scaled_[inside] - scaled_[outside]);
+    steps_.push_back(noted);
+}
+
+/// A step of the run with half the elements is the coarse mesh; where there is none a finer one is solved beside it.
+std::optional<Criteria> Work::criteria(const Solution& main, SolveOptions options) {
+    constexpr int most_tries = 4;
+    constexpr double finer = 0.2;
+    if (span_ == 0 || steps_.empty()) return std::nullopt;
+    Criteria found{.coarse = steps_.back(), .fine = steps_.back(), .cuts = {}};
+    const auto half = std::find_if(steps_.rbegin(), steps_.rend(), [&](const MeshStep& step) { return 2 * step.elements <= main.triangles.size(); });
+    if (half != steps_.rend()) found.coarse = *half;
+    options.share = 0;
+    for (int i = 0; i < most_tries && found.fine.elements < 2 * found.coarse.elements; ++i) {
+        options.tolerance *= finer;
+        solve(model_, options, context_);
+        found.fine = steps_.back();
+    }
+    if (found.fine.elements < 2 * found.coarse.elements) return std::nullopt;
+    double sum = 0, all = 0;
+    for (int i = 0; i < int(scaled_.size()); ++i) {
+        const double flow = main.heat_flow(i, scaled_).value;
+        sum += flow, all += std::abs(flow);
+    }
+    found.balance = all == 0 ? 0 : std::abs(sum) / (all / 2);
+    Section asked = *base_.section;
+    for (const CutSide side : {CutSide::left, CutSide::bottom, CutSide::right, CutSide::top}) asked.beyond[side] = {.automatic = true};
+    const Rect needed = arrange(study_, asked, context_).frame, present = base_.arrangement.frame, drawn = base_.section->cut;
+    found.cuts = {{CutSide::left, drawn.left - needed.left, drawn.left - present.left}, {CutSide::bottom, drawn.bottom - needed.bottom, drawn.bottom - present.bottom},
+                  {CutSide::right, needed.right - drawn.right, present.right - drawn.right}, {CutSide::top, needed.top - drawn.top, present.top - drawn.top}};
+    return found;
 }
 
 bool Work::reached(const Findings& findings) const {
@@ -344,6 +399,9 @@ std::shared_ptr<const Findings> Work::assemble(const Solved& solved, bool finish
             findings->points.push_back({p, *t});
     say_what_is_missing(*findings);
     explain(*findings, floor);
+    findings->verdicts = surface_verdicts(study_, *findings);
+    findings->criteria = criteria_;
+    if (criteria_) findings->derivations.push_back(derive_criteria(*findings));
     if (options_.slopes && finished && !solved.main->touching_fixed) findings->slopes = slopes(*findings, solved);
     findings->converged = finished && reached(*findings);
     findings->seconds = std::chrono::duration<double>(Clock::now() - start_).count();
@@ -361,9 +419,10 @@ std::shared_ptr<const Findings> Work::run() {
     SolveOptions options = solve_options(part * options_.tolerance);
     options.share = part * options_.share;
     if (!check_model_) ask_for_surface(options);
-    if (options_.on_coarse)
+    if (options_.on_coarse || options_.criteria)
         options.on_step = [&](const Solution& step) {
-            if (coarse) return;
+            if (options_.criteria) note_step(step);
+            if (coarse || !options_.on_coarse) return;
             Solved first{.main = std::make_shared<Solution>(step), .alone = {}, .other = {}, .check = {}};
             solve_others(first, anything, anything);
             coarse = assemble(first, false);
@@ -375,6 +434,10 @@ std::shared_ptr<const Findings> Work::run() {
     try {
         if (const double asked = options_.share * solved.main->largest_coupling(); asked > 0) base_.tolerance = asked;
         solve_others(solved, part * base_.tolerance, std::max(base_.tolerance, surface_check_tolerance));
+        if (options_.criteria && !solved.main->touching_fixed) {
+            criteria_ = criteria(*solved.main, options);
+            if (!criteria_) say(base_, Severity::note, "criteria-exact", {}, std::nullopt);
+        }
     } catch (const Cancelled&) {
         if (coarse) return coarse;
         throw;
@@ -400,14 +463,74 @@ bool Findings::has_fault() const {
     return std::any_of(messages.begin(), messages.end(), [](const Message& m) { return m.severity == Severity::fault; });
 }
 
-std::shared_ptr<const Findings> find(const Study& study, const Variant& variant, const FindingsOptions& options,
-                                     const Context& context) {
+namespace {
+
+std::shared_ptr<const Findings> find_stated(const Study& study, const Variant& variant, const FindingsOptions& options, const Context& context) {
     Work work(study, variant, options, context);
     try {
         return work.run();
     } catch (const InputFault& fault) {
         throw work.placed(fault);
     }
+}
+
+/// The variant with these temperatures stated for the spaces whose balance asks for them.
+Variant with_temperatures(const Variant& variant, const std::vector<std::optional<Balance>>& balances, const std::vector<double>& temperatures) {
+    auto section = std::make_shared<Section>(*variant.section);
+    for (std::size_t i = 0; i < balances.size(); ++i)
+        if (balances[i]) section->spaces[i].temperature = temperatures[i];
+    Variant stated = variant;
+    stated.section = std::move(section);
+    return stated;
+}
+
+/// Couplings do not depend on temperatures but by their order (RULES 4): solved once for them, again with what they give,
+/// and once more only where that changes the order.
+std::shared_ptr<const Findings> find_balanced(const Study& study, const Variant& variant, const FindingsOptions& options, const Context& context) {
+    constexpr int most_rounds = 4;
+    std::string pointer;
+    for (std::size_t i = 0; i < study.variants.size(); ++i)
+        if (study.variants[i].id == variant.id) pointer = "/variants/" + std::to_string(i);
+    const auto balances = balances_of(*variant.section, pointer);
+    std::vector<double> temperatures = ordering_temperatures(study, *variant.section);
+    const auto in_order = [](const std::vector<double>& t) {
+        std::vector<std::size_t> order(t.size());
+        for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+        std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return t[a] < t[b]; });
+        return order;
+    };
+    const auto as_drawn = [&](const std::shared_ptr<const Findings>& found) {
+        auto own = std::make_shared<Findings>(*found);
+        own->section = variant.section;
+        own->input_hash = input_hash(study, variant);
+        if (!own->has_fault() && !own->couplings.empty())
+            for (Derivation& derivation : derive_balances(*own, balances)) own->derivations.push_back(std::move(derivation));
+        return std::shared_ptr<const Findings>(std::move(own));
+    };
+    FindingsOptions quiet = options;
+    quiet.on_coarse = {};
+    quiet.slopes = false;
+    quiet.at.clear();
+    for (int round = 0; round < most_rounds; ++round) {
+        const auto found = find_stated(study, with_temperatures(variant, balances, temperatures), quiet, context);
+        if (found->has_fault()) return as_drawn(found);
+        const auto settled = balanced_temperatures(*variant.section, balances, temperatures, found->couplings);
+        const bool same = in_order(settled) == in_order(temperatures);
+        temperatures = settled;
+        if (same) break;
+    }
+    FindingsOptions last = options;
+    if (options.on_coarse) last.on_coarse = [&](std::shared_ptr<const Findings> coarse) { options.on_coarse(as_drawn(coarse)); };
+    return as_drawn(find_stated(study, with_temperatures(variant, balances, temperatures), last, context));
+}
+
+}  // namespace
+
+std::shared_ptr<const Findings> find(const Study& study, const Variant& variant, const FindingsOptions& options,
+                                     const Context& context) {
+    for (const Space& space : variant.section->spaces)
+        if (!space.temperature && space.balance) return find_balanced(study, variant, options, context);
+    return find_stated(study, variant, options, context);
 }
 
 }  // namespace wallfoot

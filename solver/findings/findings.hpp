@@ -13,6 +13,8 @@
 #include "core/arrangement/surfaces.hpp"
 #include "core/text/message.hpp"
 #include "solver/bracket/solution.hpp"
+#include "solver/findings/criteria.hpp"
+#include "solver/findings/surface_verdicts.hpp"
 
 namespace wallfoot {
 
@@ -64,6 +66,7 @@ struct Psi {
     std::optional<Bracketed> value;  ///< nothing: see reason
     std::string reason;              ///< message code
     std::vector<TakenOff> taken_off;
+    std::optional<Bracketed> by_iso13370 = {};  ///< psi with the floor's U by ISO 13370 in the place of the second section, internal lengths
     std::optional<Bracketed> other_reading;  ///< psi by the other floor reading, where it differs
     bool headline = false;           ///< inside with the coldest outside space, in the convention's lengths
 };
@@ -84,6 +87,7 @@ struct SurfaceFinding {
     double estimate = 0;             ///< error estimate of fRsi (of the temperature in K where fRsi is absent)
     std::optional<Bracketed> mean;   ///< fRsi of the mean temperature over `mean_length_mm` beside the lowest, bracketed
     double mean_length_mm = 0;
+    std::vector<double> weights = {};  ///< weighting factors g of the spaces there, θ_si = Σ g_j·θ_j, Σ g = 1 (ISO 10211:2017, more than two temperatures; from memory)
     bool headline = false;
 };
 
@@ -113,6 +117,8 @@ struct Findings {
     std::vector<Element> elements;
     std::vector<Psi> psi;
     std::vector<SurfaceFinding> surface;
+    std::vector<SurfaceVerdict> verdicts;      ///< of the headline surface and psi by the convention and the climate
+    std::optional<Criteria> criteria;         ///< when FindingsOptions::criteria asked for them
     std::vector<PointTemperature> points;
     std::vector<InputSlope> slopes;            ///< when FindingsOptions::slopes asked for them
     std::vector<Message> messages;             ///< faults, cautions, gaps, notes
@@ -132,6 +138,7 @@ struct FindingsOptions {
     double tolerance = tolerance_at_rest;  ///< W/(m·K), upper − lower of every psi (of L2D where there is none)
     double share = 0;             ///< when above 0: that tolerance is this share of the largest L2D instead
     std::vector<Point> at;        ///< points whose temperature is asked
+    bool criteria = false;        ///< also the numerical criteria of the standard, with a mesh of twice the elements
     bool slopes = false;          ///< also how fast the results change with every input
     /// Called with a first, coarse, already bracketed answer before refinement; may be empty.
     std::function<void(std::shared_ptr<const Findings>)> on_coarse;

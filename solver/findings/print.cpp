@@ -70,6 +70,10 @@ Json psi_json(const Findings& findings, const Psi& psi) {
         json["other_reading"] = Json::object();
         put_bracket(json["other_reading"], *psi.other_reading);
     }
+    if (psi.by_iso13370) {
+        json["floor_by_iso13370"] = Json::object();
+        put_bracket(json["floor_by_iso13370"], *psi.by_iso13370);
+    }
     if (psi.headline) json["headline"] = true;
     json["taken_off"] = Json::array();
     for (const auto& off : psi.taken_off) json["taken_off"].push_back(taken_off_json(off));
@@ -87,7 +91,25 @@ Json surface_json(const Findings& findings, const SurfaceFinding& found) {
         json["mean"] = {{"length", rounded(found.mean_length_mm, 3)}};
         put_bracket(json["mean"], *found.mean);
     }
+    for (std::size_t i = 0; i < found.weights.size(); ++i) json["weights"][findings.section->spaces[i].id] = rounded(found.weights[i], 5);
     if (found.headline) json["headline"] = true;
+    return json;
+}
+
+const char* name_of(SurfaceDemand demand) {
+    constexpr const char* names[] = {"convention", "mould", "condensation", "psi"};
+    return names[static_cast<int>(demand)];
+}
+
+Json verdict_json(const Findings& findings, const SurfaceVerdict& verdict) {
+    constexpr const char* words[] = {"meets", "does-not-meet", "undecided", "not-assessed"};
+    Json json{{"against", name_of(verdict.demand)}, {"verdict", words[static_cast<int>(verdict.verdict)]}};
+    if (verdict.space >= 0) json["space"] = findings.section->spaces[verdict.space].id;
+    if (verdict.asked) json["asked"] = significant(*verdict.asked, 4);
+    if (verdict.month) json["month"] = *verdict.month + 1;
+    if (verdict.margin_K) json["margin"] = rounded(*verdict.margin_K, 2);
+    json["code"] = verdict.message.code;
+    json["text"] = english(verdict.message);
     return json;
 }
 
@@ -155,10 +177,19 @@ Json variant_json(const Study& study, const Findings& findings) {
     for (const auto& found : findings.surface) json["surface"].push_back(surface_json(findings, found));
     for (const auto& point : findings.points)
         json["points"].push_back({{"at", point_json(point.at)}, {"temperature", rounded(point.temperature, point_decimals)}});
+    json["surface_checks"] = Json::array();
+    for (const auto& verdict : findings.verdicts) json["surface_checks"].push_back(verdict_json(findings, verdict));
     json["derivations"] = derivations_json(findings);
     for (const auto& input : findings.slopes) json["sensitivities"].push_back(sensitivity_json(findings, input));
     if (findings.solution)
         json["mesh"] = {{"triangles", findings.solution->triangles.size()}, {"unknowns", findings.solution->unknowns}};
+    if (findings.criteria) {
+        const Criteria& criteria = *findings.criteria;
+        Json& told = json["criteria"];
+        told = {{"elements", {criteria.coarse.elements, criteria.fine.elements}}, {"flow_change", significant(criteria.flow_change(), 3)}, {"balance", significant(criteria.balance, 2)}, {"met", criteria.met()}};
+        if (const auto change = criteria.fRsi_change()) told["fRsi_change"] = significant(*change, 3);
+        for (const CutDistance& cut : criteria.cuts) told["cuts"][to_string(cut.side)] = {{"needed", to_mm(cut.needed)}, {"present", to_mm(cut.present)}};
+    }
     json["tolerance"] = findings.tolerance;
     json["converged"] = findings.converged;
     json["seconds"] = significant(findings.seconds, 3);
@@ -183,6 +214,7 @@ std::string psi_rows(const Findings& findings) {
         const auto what = "psi " + spaces[psi.a].id + "–" + spaces[psi.b].id + ", " + name_of(psi.lengths);
         text += psi.value ? line(what, with_bracket(*psi.value), std::string("W/(m·K)") + (psi.headline ? "  ←" : ""))
                           : line(what, "– " + why_missing(findings, psi.a, psi.b, psi.lengths, psi.reason));
+        if (psi.by_iso13370) text += line("  with the floor by ISO 13370", with_bracket(*psi.by_iso13370), "W/(m·K)");
         if (psi.other_reading) text += line("  other reading of the floor", with_bracket(*psi.other_reading), "W/(m·K)");
     }
     return text;
@@ -271,9 +303,19 @@ std::string variant_table(const Study& study, const Findings& findings) {
     for (const auto& point : findings.points)
         text += line("temperature at " + fixed(to_mm(point.at.x), 1) + ", " + fixed(to_mm(point.at.y), 1), fixed(point.temperature, point_decimals), "°C");
     text += slope_rows(findings);
+    for (const auto& verdict : findings.verdicts)
+        text += "  " + std::string(name_of(verdict.demand)) + ": " + padded(verdict_text(verdict.verdict), 15) + english(verdict.message) + "\n";
     text += check_rows(study, findings);
     for (const auto& message : findings.messages)
         text += std::string("  ") + (message.severity == Severity::note ? "note: " : "caution: ") + english(message) + "\n";
+    if (findings.criteria) {
+        const Derivation derivation = derive_criteria(findings);
+        text += "  criteria of ISO 10211: from " + std::to_string(findings.criteria->coarse.elements) + " to " + std::to_string(findings.criteria->fine.elements) + " elements";
+        text += ", flow changes by " + fixed(100 * findings.criteria->flow_change(), 4) + " %";
+        if (const auto change = findings.criteria->fRsi_change()) text += ", fRsi by " + fixed(*change, 5);
+        text += "\n";
+        for (const auto& note : derivation.notes) text += "    " + note + "\n";
+    }
     if (findings.solution)
         text += "  " + std::to_string(findings.solution->triangles.size()) + " triangles, " + fixed(findings.seconds, 2) + " s\n";
     return text;

@@ -84,7 +84,7 @@ std::vector<Psi> psi_values(const SectionView& view, const std::vector<FoundElem
         if (kind(coupling.a) == SpaceKind::outside && kind(coupling.b) == SpaceKind::outside) continue;
         for (const auto lengths : {LengthSystem::internal, LengthSystem::external}) {
             Psi psi{.a = coupling.a, .b = coupling.b, .lengths = lengths, .value = {}, .reason = coupling.reason,
-                    .taken_off = {}, .other_reading = {}};
+                    .taken_off = {}, .by_iso13370 = {}, .other_reading = {}};
             Terms terms;
             for (std::size_t i = 0; i < elements.size(); ++i)
                 if (same_pair(psi, elements[i].element.warm_space, elements[i].element.cold_space))

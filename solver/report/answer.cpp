@@ -76,7 +76,7 @@ void title_block(Report& report, const ReportSource& source) {
     table.figures = {false, false};
     const Project project = source.study->project.value_or(Project{});
     for (const auto& [code, value] : {std::pair{"report-project", project.name}, {"report-plot", project.plot}, {"report-junction", project.junction}, {"report-drawing", project.drawing},
-                                      {"report-revision", project.revision}, {"report-author", project.author}, {"report-checker", project.checker}, {"report-date", project.date}})
+                                      {"report-revision", project.revision}, {"report-author", project.author}, {"report-checker", project.checker}, {"report-date", project.date}, {"report-enquiry", project.enquiry}, {"report-contact", project.contact}})
         if (!value.empty()) table.rows.push_back({say(code), value});
     table.rows.push_back({say("report-printed"), source.date});
     if (!source.file.empty()) table.rows.push_back({say("report-file"), source.file});

@@ -13,6 +13,7 @@ void materials(Report& report, const ReportSource& source);
 void convention(Report& report, const ReportSource& source);
 void results(Report& report, const ReportSource& source);
 void heat_maps(Report& report, const ReportSource& source);
+void surface_checks(Report& report, const ReportSource& source);
 void water(Report& report, const ReportSource& source);
 void checks(Report& report, const ReportSource& source);
 void left_open(Report& report, const ReportSource& source);

@@ -52,7 +52,7 @@ Report make_report(const ReportSource& source) {
     report.title = source.study->title.empty() ? report_part::say("report-untitled") : source.study->title;
     report.program = std::string("wallfoot ") + program_version;
     report.date = source.date;
-    for (const auto& part : {report_part::title_block, report_part::answer, report_part::sections, report_part::results, report_part::heat_maps, report_part::materials,
+    for (const auto& part : {report_part::title_block, report_part::answer, report_part::sections, report_part::results, report_part::heat_maps, report_part::surface_checks, report_part::materials,
                              report_part::convention, report_part::water, report_part::checks, report_part::left_open, report_part::derivations, report_part::record})
         part(report, source);
     return report;

@@ -17,6 +17,7 @@ const std::vector<Command>& commands() {
         {"file.save", TEXT("&File"), TEXT("&Save"), "Ctrl+S", TEXT("Save the study to its file."), Command::in_tool_row},
         {"file.save_as", TEXT("&File"), TEXT("Save &as…"), "Ctrl+Shift+S", TEXT("Save the study to another file and go on with that.")},
         {"file.export", TEXT("&File"), TEXT("&Export drawing…"), "Ctrl+Shift+E", TEXT("Write the lines of the section as DXF or SVG, on layers, in mm.")},
+        {"file.head", TEXT("&File"), TEXT("&Head of the report…"), "", TEXT("Enter title, question, project, enquiry number, author and checker.")},
         {"file.report", TEXT("&File"), TEXT("Save the &report…"), "Ctrl+P", TEXT("Write the report of all variants as PDF, HTML, CSV or JSON.")},
         {"file.quit", TEXT("&File"), TEXT("&Quit"), "Ctrl+Q", TEXT("Close the window.")},
 
@@ -109,6 +110,8 @@ const std::vector<Command>& commands() {
 
         {"site.facts", TEXT("&Site"), TEXT("Site &facts…"), "Ctrl+Shift+F", TEXT("State what is known of the site, each with its source, and which rules are asked.")},
         {"site.water", TEXT("&Site"), TEXT("&Water at the foot…"), "Ctrl+Shift+W", TEXT("State where water comes from at this section: soil, rain, cavity, standing water and its level.")},
+        {"site.climate", TEXT("&Site"), TEXT("Con&vention and climate…"), "Ctrl+Shift+L", TEXT("Choose the convention that everything is worked out by, and state the months and the air inside that surfaces are checked in.")},
+        {"site.profile", TEXT("&Site"), TEXT("&Along the surface…"), "Ctrl+Shift+I", TEXT("Show temperature and humidity along the inside surface as a curve.")},
         {"site.damp", TEXT("&Site"), TEXT("What damp c&osts…"), "Ctrl+Shift+Y", TEXT("Show psi with one piece in every moisture condition, another material beside it in the same place, and how wet it may get before it is no better.")},
         {"site.copy_questions", TEXT("&Site"), TEXT("&Copy the questions"), "", TEXT("Copy the questions that are open at the wall foot, to paste into a reply.")},
 

@@ -81,6 +81,7 @@ void FindingsPanel::show_findings(std::shared_ptr<const Findings> findings, cons
     if (findings && to_settle.empty()) {
         add_psi(*findings);
         add_surface(*findings);
+        add_verdicts(*findings);
         add_flows(*findings);
         add_elements(*findings);
         add_derivations(*findings);
@@ -131,6 +132,7 @@ void FindingsPanel::add_psi(const Findings& findings) {
                                                           : QStringLiteral("–");
             add(row, {tr("less %1 (%2)").arg(words(off.element), words(off.method)), value, {}});
         }
+        if (psi.by_iso13370) add(row, {tr("with the floor by ISO 13370"), bracket_words(*psi.by_iso13370, "W/(m·K)"), {}});
         if (psi.other_reading) add(row, {tr("by the other reading of the floor alone"), bracket_words(*psi.other_reading, "W/(m·K)"), {}});
     }
     for (const Coupling& coupling : findings.couplings)
@@ -147,6 +149,16 @@ void FindingsPanel::add_surface(const Findings& findings) {
         if (surface.fRsi) value += tr(", fRsi %1, estimated error %2").arg(value_words(*surface.fRsi, "", 3), value_words(surface.estimate, "", 1));
         auto* row = add(surface_group, {tr("%1, %2").arg(space_label(*findings.section, surface.space), purpose), value, on_grid(surface.at)});
         add(row, {tr("at"), place_words(on_grid(surface.at)), on_grid(surface.at)});
+    }
+}
+
+void FindingsPanel::add_verdicts(const Findings& findings) {
+    if (findings.verdicts.empty()) return;
+    auto* verdict_group = group(tr("Mould and limits"));
+    for (const SurfaceVerdict& verdict : findings.verdicts) {
+        const QString names[] = {tr("fRsi asked by the convention"), tr("mould, by month"), tr("condensation, by month"), tr("psi asked by the convention")};
+        auto* row = add(verdict_group, {names[static_cast<int>(verdict.demand)], words(verdict_text(verdict.verdict)), verdict.message.at});
+        add(row, {sentence(verdict.message), {}, verdict.message.at});
     }
 }
 

@@ -5,11 +5,13 @@
 #include <QFormLayout>
 #include <QLabel>
 #include <QLineEdit>
+#include <QPushButton>
 
 #include "core/study/edits.hpp"
 #include "core/study/words.hpp"
 #include "core/text/number_entry.hpp"
 #include "ui/paint/labels.hpp"
+#include "ui/panels/balance_dialog.hpp"
 #include "ui/panels/words.hpp"
 
 namespace wallfoot {
@@ -82,6 +84,11 @@ SpaceBox::SpaceBox(Document& document, QWidget* parent) : PropertyBox(document, 
     connect(name_, &QLineEdit::editingFinished, this, &SpaceBox::name_typed);
     add_row(*form, tr("&Kind"), kind_);
     add_row(*form, tr("T&emperature in °C"), temperature_);
+    balance_ = new QPushButton(tr("By a &balance…"), this);
+    balance_->setAutoDefault(false);
+    balance_->setToolTip(tr("Let the temperature follow from what reaches the unheated space and what it loses elsewhere."));
+    form->addRow(QString(), balance_);
+    connect(balance_, &QPushButton::clicked, this, &SpaceBox::balance_wanted);
     form->addRow(wrapping(tr("Drag a mark to move it; Del takes the picked mark out, with the last one the space."), this));
     connect(kind_, &QComboBox::currentIndexChanged, this, [this] {
         const auto kind = static_cast<SpaceKind>(kind_->currentData().toInt());
@@ -109,8 +116,17 @@ void SpaceBox::show_space(const Space& space) {
         from_convention = tr("%1 (convention)").arg(words(number_text(space_temperature(*document_.study(), without))));
     } catch (const InputFault&) {
     }
-    temperature_->setPlaceholderText(from_convention);
+    temperature_->setPlaceholderText(space.balance ? tr("by its balance: see the findings") : from_convention);
+    balance_->setVisible(space.kind == SpaceKind::unheated);
     filling_ = false;
+}
+
+void SpaceBox::balance_wanted() {
+    const Section before = document_.section();
+    BalanceDialog dialog(before, id_, this);
+    if (dialog.exec() != QDialog::Accepted) return;
+    const std::string balance = balance_json(dialog.balance());
+    act(tr("State a balance"), [&](const Section& s) { return set_balance(s, id_, balance); });
 }
 
 void SpaceBox::name_typed() {

@@ -5,6 +5,7 @@
 #include "ui/sheet/picked.hpp"
 
 class QLabel;
+class QPushButton;
 
 namespace wallfoot {
 
@@ -34,14 +35,17 @@ class SpaceBox : public PropertyBox {
     QLineEdit* name() const { return name_; }
     QComboBox* kind() const { return kind_; }
     QLineEdit* temperature() const { return temperature_; }
+    QPushButton* balance() const { return balance_; }
 
   private:
+    void balance_wanted();
     void name_typed();
     void temperature_typed();
     std::string id_;
     QLineEdit* name_ = nullptr;
     QComboBox* kind_ = nullptr;
     QLineEdit* temperature_ = nullptr;
+    QPushButton* balance_ = nullptr;
 };
 
 /// Heights of one level: for both sides, or one each.

@@ -12,6 +12,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "solver/report/short_answer.hpp"
 #include "ui/panels/page_stack.hpp"
 #include "ui/panels/words.hpp"
 
@@ -23,6 +24,9 @@ ReportView::ReportView(QWidget* parent) : QWidget(parent) {
     rows->setContentsMargins(0, 0, 0, 0);
     auto* row = new QHBoxLayout;
     row->setContentsMargins(8, 6, 8, 0);
+    extent_ = new QComboBox(this);
+    extent_->setAccessibleName(tr("What is shown"));
+    extent_->addItems({tr("whole report"), tr("answer on one page")});
     paper_ = new QComboBox(this);
     paper_->setAccessibleName(tr("Paper"));
     paper_->addItems({QStringLiteral("A4"), QStringLiteral("A3")});
@@ -31,12 +35,16 @@ ReportView::ReportView(QWidget* parent) : QWidget(parent) {
     zoom_->addItem(tr("page width"), 0.0);
     for (const int percent : {50, 75, 100, 150, 200}) zoom_->addItem(QStringLiteral("%1 %").arg(percent), percent / 100.0);
     auto* save = new QPushButton(tr("&Save…"), this);
+    auto* copy = new QPushButton(tr("&Copy the answer"), this);
+    copy->setToolTip(tr("Copy the short answer as plain text, for an e-mail."));
     told_ = new QLabel(this);
     told_->setWordWrap(true);
+    row->addWidget(extent_);
     row->addWidget(new QLabel(tr("Paper:"), this));
     row->addWidget(paper_);
     row->addWidget(zoom_);
     row->addWidget(save);
+    row->addWidget(copy);
     row->addWidget(told_, 1);
     stack_ = new PageStack(pool_, this);
     scroll_ = new QScrollArea(this);
@@ -48,7 +56,9 @@ ReportView::ReportView(QWidget* parent) : QWidget(parent) {
     rows->addWidget(scroll_, 1);
     connect(paper_, &QComboBox::currentIndexChanged, this, &ReportView::lay_out);
     connect(zoom_, &QComboBox::currentIndexChanged, this, &ReportView::zoom);
+    connect(extent_, &QComboBox::currentIndexChanged, this, &ReportView::lay_out);
     connect(save, &QPushButton::clicked, this, &ReportView::save_wanted);
+    connect(copy, &QPushButton::clicked, this, &ReportView::copy_wanted);
 }
 
 ReportView::~ReportView() {
@@ -69,6 +79,8 @@ void ReportView::zoom() {
 
 bool ReportView::a3() const { return paper_->currentIndex() == 1; }
 
+bool ReportView::brief() const { return extent_->currentIndex() == 1; }
+
 void ReportView::show_source(std::shared_ptr<const ReportSource> source, const QString& why) {
     source_ = std::move(source);
     told_->setText(why);
@@ -83,13 +95,14 @@ void ReportView::lay_out() {
         stack_->show_pages(nullptr);
         return;
     }
-    pool_.start([source = source_, asked = asked_, paper = a3() ? QPageSize::A3 : QPageSize::A4, self = QPointer(this)] {
+    pool_.start([source = source_, asked = asked_, paper = a3() ? QPageSize::A3 : QPageSize::A4, brief = brief(), self = QPointer(this)] {
         std::shared_ptr<const ReportPages> pages;
         QString reason;
         try {
             auto whole = std::make_shared<ReportSource>(*source);
             follow_up(*whole);
-            pages = std::make_shared<const ReportPages>(make_report(*whole), whole, paper);
+            if (brief) add_slopes(*whole);
+            pages = std::make_shared<const ReportPages>(brief ? make_short_answer(*whole) : make_report(*whole), whole, paper);
         } catch (const InputFault& fault) {  // such as a rule set of the study that cannot be used
             reason = sentence(fault.faults());
         } catch (const std::exception& error) {

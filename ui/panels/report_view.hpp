@@ -29,12 +29,15 @@ class ReportView : public QWidget {
     std::shared_ptr<const ReportPages> pages() const { return pages_; }
     std::shared_ptr<const ReportSource> source() const { return source_; }
     bool a3() const;
+    /// The answer on one page in the place of the whole report.
+    bool brief() const;
 
   protected:
     void resizeEvent(QResizeEvent*) override;
 
   signals:
     void save_wanted();
+    void copy_wanted();
     void laid_out();
 
   private:
@@ -46,7 +49,7 @@ class ReportView : public QWidget {
     std::shared_ptr<const ReportPages> pages_;
     int asked_ = 0;  ///< layouts asked for; a late answer to an earlier one is dropped
     QThreadPool pool_;
-    QComboBox *paper_, *zoom_;
+    QComboBox *extent_, *paper_, *zoom_;
     QLabel* told_;
     QScrollArea* scroll_;
     PageStack* stack_;

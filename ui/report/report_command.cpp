@@ -9,6 +9,7 @@
 #include <stdexcept>
 
 #include "core/file/study_file.hpp"
+#include "solver/report/short_answer.hpp"
 #include "ui/report/pages.hpp"
 
 namespace wallfoot {
@@ -20,7 +21,7 @@ enum Status { written = 0, failed = 1, input_at_fault = 2, tolerance_not_reached
 struct Request {
     QString file, out, date = QDate::currentDate().toString(Qt::ISODate);
     std::vector<std::string> variants;
-    bool a3 = false;
+    bool a3 = false, brief = false;
 };
 
 InputFault usage(const std::string& code, const QString& what = {}) { return InputFault(Message{Severity::fault, code, {{"what", what.toStdString()}}, std::nullopt, {}}); }
@@ -36,6 +37,7 @@ Request read_request(const QStringList& arguments) {
         if (word == "--out") request.out = value();
         else if (word == "--variant") request.variants.push_back(value().toStdString());
         else if (word == "--date") request.date = value();
+        else if (word == "--short") request.brief = true;
         else if (word == "--paper") {
             const QString paper = value().toUpper();
             if (paper != "A4" && paper != "A3") throw usage("report-paper", paper);
@@ -54,10 +56,13 @@ int write_report(const Request& request) {
     const QByteArray bytes = file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
     const auto read = load_study(request.file.toStdString());
     const auto study = std::make_shared<const Study>(read.study);
-    const auto source = std::make_shared<const ReportSource>(report_source(study, QFileInfo(request.file).fileName().toStdString(), request.date.toStdString(), request.variants));
+    FindingsOptions options;
+    options.criteria = !request.brief;
+    const auto source = std::make_shared<ReportSource>(report_source(study, QFileInfo(request.file).fileName().toStdString(), request.date.toStdString(), request.variants, options));
+    if (request.brief) add_slopes(*source);
     if (QFileInfo(request.out).exists() && QFileInfo(request.out).canonicalFilePath() == QFileInfo(request.file).canonicalFilePath()) throw usage("report-over-study", request.out);
     for (const auto& warning : read.warnings) std::fprintf(stderr, "%s\n", one_line(warning, request.file.toStdString()).c_str());
-    const QByteArray report = rendered_report(request.out, source, bytes, request.a3);
+    const QByteArray report = rendered_report(request.out, source, bytes, request.a3, request.brief);
     QSaveFile out(request.out);  // a temporary file beside it, renamed when whole
     if (!out.open(QIODevice::WriteOnly) || out.write(report) != report.size() || !out.commit()) throw std::runtime_error(out.errorString().toStdString());
     for (const auto& findings : source->findings)
@@ -67,10 +72,13 @@ int write_report(const Request& request) {
 
 }  // namespace
 
-QByteArray rendered_report(const QString& path, const std::shared_ptr<const ReportSource>& source, const QByteArray& study, bool a3) {
+bool is_report_ending(const QString& path) { return QStringList{"pdf", "html", "csv", "json", "txt"}.contains(QFileInfo(path).suffix().toLower()); }
+
+QByteArray rendered_report(const QString& path, const std::shared_ptr<const ReportSource>& source, const QByteArray& study, bool a3, bool brief) {
     const QString ending = QFileInfo(path).suffix().toLower();
-    if (ending != "pdf" && ending != "html" && ending != "csv" && ending != "json") throw usage("report-no-out", path);
-    Report report = make_report(*source);
+    if (!is_report_ending(path)) throw usage("report-no-out", path);
+    Report report = brief ? make_short_answer(*source) : make_report(*source);
+    if (ending == "txt") return QByteArray::fromStdString(report_text(report));
     if (ending == "json") return QByteArray::fromStdString(report_json(report));
     if (ending == "csv") return QByteArray::fromStdString(report_csv(report));
     if (ending == "html") {
@@ -87,7 +95,7 @@ int report_command(const QStringList& arguments) {
     Request request;
     try {
         request = read_request(arguments);
-        if (!QStringList{"pdf", "html", "csv", "json"}.contains(QFileInfo(request.out).suffix().toLower())) throw usage("report-no-out", request.out);
+        if (!is_report_ending(request.out)) throw usage("report-no-out", request.out);
         return write_report(request);
     } catch (const InputFault& fault) {
         std::fprintf(stderr, "%s\n", one_line(fault.faults().front(), request.file.toStdString()).c_str());

@@ -56,6 +56,7 @@ MainWindow::MainWindow(Worker::Find find, QWidget* parent) : QMainWindow(parent)
     bind_variant_commands();
     bind_material_commands();
     bind_site_commands();
+    bind("file.head", [this] { project_dialog(); });
     bind_edit_commands();
     bind_underlay_commands();
     make_menus();
@@ -273,6 +274,7 @@ void MainWindow::connect_parts() {
         show_water();
     });
     connect(report_view_, &ReportView::save_wanted, this, &MainWindow::ask_and_save_report);
+    connect(report_view_, &ReportView::copy_wanted, this, &MainWindow::copy_answer);
     connect(compare_view_, &CompareView::chosen, this, [this](const QString& id) {
         const auto& variants = document_.study()->variants;
         for (std::size_t v = 0; v < variants.size(); ++v)

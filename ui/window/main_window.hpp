@@ -189,8 +189,12 @@ class MainWindow : public QMainWindow {
     /// What stands in the sheet's place is made to fit the study.
     void show_in_place();
     void ask_and_save_report();
+    void project_dialog();
+    void copy_answer();
     void show_rules();
     void site_dialog();
+    void climate_dialog();
+    void profile_dialog();
     void water_dialog();
     void damp_dialog();
     void copy_questions();

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <QApplication>
+#include <QClipboard>
 #include <QDate>
 #include <QFileDialog>
 #include <QFileInfo>
@@ -7,7 +9,9 @@
 #include <QSaveFile>
 
 #include "core/file/study_file.hpp"
+#include "solver/report/short_answer.hpp"
 #include "ui/panels/compare_view.hpp"
+#include "ui/panels/project_dialog.hpp"
 #include "ui/panels/report_view.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/report/report_command.hpp"
@@ -75,7 +79,8 @@ bool MainWindow::save_report(const QString& path) {
     try {
         auto whole = std::make_shared<ReportSource>(*source);
         follow_up(*whole);
-        const QByteArray report = rendered_report(path, whole, QByteArray::fromStdString(write_study(*source->study)), report_view_->a3());
+        if (report_view_->brief()) add_slopes(*whole);
+        const QByteArray report = rendered_report(path, whole, QByteArray::fromStdString(write_study(*source->study)), report_view_->a3(), report_view_->brief());
         QSaveFile file(path);
         if (file.open(QIODevice::WriteOnly) && file.write(report) == report.size() && file.commit()) return true;
         reason = file.errorString();
@@ -88,11 +93,32 @@ bool MainWindow::save_report(const QString& path) {
     return false;
 }
 
+void MainWindow::project_dialog() {
+    if (!document_.has_study()) return;
+    ProjectDialog dialog(*document_.study(), this);
+    if (dialog.exec() != QDialog::Accepted) return;
+    change_study(tr("Head of the report"), [&](const Study& study) { return dialog.applied(study); });
+}
+
+void MainWindow::copy_answer() {
+    const auto source = report_view_->source();
+    if (!source) return;
+    try {
+        ReportSource whole = *source;
+        follow_up(whole);
+        add_slopes(whole);
+        QApplication::clipboard()->setText(words(report_text(make_short_answer(whole))));
+        emit sheet_->told(tr("The answer is copied."));
+    } catch (const InputFault& fault) {
+        emit sheet_->told(sentence(fault.faults()));
+    }
+}
+
 void MainWindow::ask_and_save_report() {
     set_activity(Activity::report);
     if (!report_view_->source()) return;
     const QString offered = document_.path().isEmpty() ? QStringLiteral("report.pdf") : QFileInfo(document_.path()).path() + QLatin1Char('/') + QFileInfo(document_.path()).completeBaseName() + QStringLiteral(".pdf");
-    QString path = QFileDialog::getSaveFileName(this, tr("Save the report"), offered, tr("PDF with the study attached (*.pdf);;Web page in one file (*.html);;Tables (*.csv);;JSON (*.json)"));
+    QString path = QFileDialog::getSaveFileName(this, tr("Save the report"), offered, tr("PDF with the study attached (*.pdf);;Web page in one file (*.html);;Plain text, for an e-mail (*.txt);;Tables (*.csv);;JSON (*.json)"));
     if (path.isEmpty()) return;
     if (QFileInfo(path).suffix().isEmpty()) path += QStringLiteral(".pdf");
     if (save_report(path)) {

@@ -4,7 +4,9 @@
 #include <QMessageBox>
 
 #include "core/study/edits.hpp"
+#include "ui/panels/climate_dialog.hpp"
 #include "ui/panels/damp_dialog.hpp"
+#include "ui/panels/profile_dialog.hpp"
 #include "ui/panels/rules_panel.hpp"
 #include "ui/panels/site_dialog.hpp"
 #include "ui/panels/water_dialog.hpp"
@@ -19,6 +21,8 @@ void MainWindow::bind_site_commands() {
     bind("view.rules", [this] { set_activity(Activity::rules); });
     bind("site.facts", [this] { site_dialog(); });
     bind("site.water", [this] { water_dialog(); });
+    bind("site.climate", [this] { climate_dialog(); });
+    bind("site.profile", [this] { profile_dialog(); });
     bind("site.damp", [this] { damp_dialog(); });
     bind("site.copy_questions", [this] { copy_questions(); });
 }
@@ -55,6 +59,14 @@ void MainWindow::site_dialog() {
     if (!refusals.empty()) QMessageBox::information(this, tr("Not stated"), sentence(refusals));
 }
 
+void MainWindow::climate_dialog() {
+    if (!document_.has_study()) return;
+    ClimateDialog dialog(*document_.study(), this);
+    if (dialog.exec() != QDialog::Accepted) return;
+    const auto refusals = change_study(tr("Convention and climate"), [&](const Study& study) { return dialog.applied(study); });
+    if (!refusals.empty()) QMessageBox::information(this, tr("Not stated"), sentence(refusals));
+}
+
 void MainWindow::water_dialog() {
     if (!document_.has_study()) return;
     WaterDialog dialog(document_.section(), this);
@@ -65,6 +77,23 @@ void MainWindow::water_dialog() {
         stated.extra = s.water ? s.water->extra : Extra{};
         return set_water(s, stated);
     }));
+}
+
+void MainWindow::profile_dialog() {
+    if (!document_.has_study()) return;
+    const auto study = document_.study();
+    const Variant& shown = document_.variant();
+    for (std::size_t v = 0; v < study->variants.size(); ++v) {
+        if (study->variants[v].id != shown.id) continue;
+        const auto findings = worker_.kept(*study, v);
+        if (!findings || findings->has_fault()) {
+            emit sheet_->told(tr("The curve needs a settled drawing and its findings at rest."));
+            return;
+        }
+        auto* dialog = new ProfileDialog(study, findings, this);
+        dialog->setAttribute(Qt::WA_DeleteOnClose);
+        dialog->show();
+    }
 }
 
 void MainWindow::damp_dialog() {

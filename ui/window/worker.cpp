@@ -13,7 +13,7 @@ constexpr std::size_t most_kept = 24;
 /// Everything but the drawings that numbers depend on.
 bool same_inputs(const Study& a, const Study& b) {
     return &a == &b || (a.convention == b.convention && a.conventions == b.conventions && a.materials == b.materials &&
-                        a.floor_width == b.floor_width && a.building == b.building && a.site == b.site && a.kept == b.kept);
+                        a.floor_width == b.floor_width && a.building == b.building && a.site == b.site && a.climate == b.climate && a.kept == b.kept);
 }
 
 }  // namespace

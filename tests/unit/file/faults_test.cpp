@@ -241,7 +241,7 @@ TEST(Faults, all_are_collected_up_to_fifty) {
 TEST(Faults, conventions_have_no_silent_default) {
     const Json own = Json::parse(full_study())["conventions"]["own"];
     for (const auto& [name, value] : own.items()) {
-        const bool optional = name == "name" || name == "sources" || name == "least_fRsi" || name == "surface_check";
+        const bool optional = name == "name" || name == "sources" || name.starts_with("least_fRsi") || name == "most_psi" || name == "surface_check";
         EXPECT_EQ(without("/conventions/own/" + name), optional ? "" : "missing-field /conventions/own") << name;
     }
     EXPECT_EQ(without("/conventions/own/heat_flow/inside/up"), "missing-field /conventions/own/heat_flow/inside");

@@ -36,16 +36,20 @@ inline const std::string& small_study() {
 inline const std::string& full_study() {
     static const std::string text = R"json({
   "wallfoot": 1, "title": "Every field", "notes": "two\nlines, \"quoted\", \u00e4\u0007",
-  "project": { "name": "Mill Row", "plot": "7", "drawing": "D-1", "revision": "B", "junction": "foot", "author": "A", "checker": "C", "date": "2031-01-02" },
+  "project": { "name": "Mill Row", "plot": "7", "drawing": "D-1", "revision": "B", "junction": "foot", "author": "A", "checker": "C", "date": "2031-01-02", "enquiry": "E-12", "contact": "desk" },
   "convention": "own",
   "conventions": { "own": { "id": "own", "name": "Own rules", "version": 3,
     "heat_flow": { "inside": { "up": 0.1, "horizontal": 0.13, "down": 0.17 }, "outside": 0.04, "source": "s" },
     "surface_check": { "inside": { "up": 0.25, "horizontal": 0.25, "down": 0.25 }, "outside": 0.04 },
     "inside_temperature": 20.5, "outside_temperature": -5, "floor_width": 8000.125, "inside_distance": 0.5,
     "outside_distance": 2.5, "depth": 2.5, "least_distance": 1000, "thickness_factor": 3, "lengths": "external",
-    "floor_reading": "to-ground", "least_fRsi": 0.7, "sources": ["one", "two"] } },
+    "floor_reading": "to-ground", "least_fRsi": 0.7, "least_fRsi_by_use": { "office": 0.5 }, "most_psi": 0.01, "sources": ["one", "two"] } },
   "rule_sets": { "own": { "limits": [1, 2.50, 1e2], "nested": [{ "b": 1, "a": [] }] } },
-  "climate": { "months": [[1, -2.5], [2, 0]] },
+  "climate": { "name": "Invented valley", "source": "made up", "months": [
+      { "outside": -1.5, "humidity": 0.9, "inside": 19 }, { "outside": 0, "humidity": 0.88 }, { "outside": 3.5, "humidity": 0.8 },
+      { "outside": 8, "humidity": 0.75 }, { "outside": 12, "humidity": 0.72 }, { "outside": 15, "humidity": 0.7 }, { "outside": 17, "humidity": 0.7 },
+      { "outside": 16.5, "humidity": 0.72 }, { "outside": 13, "humidity": 0.78 }, { "outside": 8.5, "humidity": 0.84 }, { "outside": 3, "humidity": 0.9 },
+      { "outside": 0, "humidity": 1 } ], "indoor": { "humidity": 0.5, "margin": 0 } },
   "site": { "soil": { "value": "clay", "source": "trial pit" }, "drained": { "value": true, "source": "" }, "ground_water": { "value": 1200 } },
   "building": { "floor": { "width": 7500.5, "kind": "slab" }, "area": 60, "perimeter": 32, "use": "dwelling", "storeys": 2 },
   "materials": [

@@ -67,11 +67,16 @@ BROKEN = [
     ("/variants/0/section/underlays", [{"id": "u1", "kind": "pdf", "attachment": "00", "scale": 0}]),
     ("/variants/0/section/underlays", [{"id": "u1", "kind": "pdf", "attachment": "00", "opacity": 1.5, "page": 2}]),
     ("/variants/0/section/underlays", [{"id": "u1", "kind": "dxf", "attachment": "00", "origin": [0], "locked": True}]),
+    ("/conventions/own/most_psi", "low"), ("/conventions/own/least_fRsi_by_use", 0.75), ("/conventions/own/least_fRsi_by_use", {"office": 2}),
+    ("/climate", []), ("/climate", {"months": [{"outside": 1, "humidity": 0.8}] * 11}), ("/climate", {"months": [{"outside": 1, "humidity": 80}] * 12}),
+    ("/climate", {"months": [{"outside": 1}] * 12}), ("/climate", {"indoor": {}}), ("/climate", {"indoor": {"class": 5}}),
+    ("/climate", {"indoor": {"class": 2, "humidity": 0.5}}), ("/climate", {"indoor": {"humidity": 1.5}}), ("/climate", {"indoor": {"class": 2.5}}),
     ("/rule_sets", []), ("/lessons", {}), ("/dwelling", 1), ("/sweeps", None), ("/issued", ""),
 ]
 
 # Other ways to say a thing: both must take them.
 SOUND = [
+    ("/climate", {}), ("/climate", {"months": [{"outside": -1, "humidity": 1, "inside": 18}] * 12, "indoor": {"class": 3}}), ("/climate", {"indoor": {"humidity": 0.5}}),
     ("/later", {"x": [None]}), ("/materials/0/later", 1), (LEAF + "/later", "x"), ("/variants/0/section/water", {"water_level": None}),
     ("/variants/0/section/water", {"water_level": -900, "soil": True}), ("/variants/0/section/levels/ground", [{"side": "right", "at": -150}]),
     ("/variants/0/section/levels/ground", []), ("/variants/0/section/levels/ground", [{"side": "right", "at": -150}, {"side": "left", "at": -150.5}]),

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "tests/unit/findings/drafts.hpp"
 
@@ -119,6 +121,13 @@ TEST(ThreeSpaces, WeightsAddUpToOne) {
     const auto f = suspended().solved();
     for (const auto& nodes : f->solution->temperatures_for({1, 1, 1}))
         for (const double t : nodes) EXPECT_NEAR(t, 1, 1e-9);
+    for (const SurfaceFinding& surface : f->surface) {
+        ASSERT_EQ(surface.weights.size(), 3u);
+        EXPECT_NEAR(surface.weights[0] + surface.weights[1] + surface.weights[2], 1, 1e-9);
+        double there = 0;
+        for (std::size_t i = 0; i < 3; ++i) there += surface.weights[i] * f->temperatures[i];
+        EXPECT_NEAR(there, surface.lowest, 1e-3);
+    }
     double sum = 0;
     for (const auto& flow : f->heat_flow) sum += flow.value;
     EXPECT_NEAR(sum, 0, 1e-9);
@@ -127,10 +136,62 @@ TEST(ThreeSpaces, WeightsAddUpToOne) {
     EXPECT_NEAR(f->heat_flow[0].value, flow, 1e-3);
 }
 
-TEST(Unheated, ABalanceIsAFault) {
+/// The suspended floor with its void settled by a balance over 10 m of junction.
+std::shared_ptr<const Findings> with_balance(const std::string& losses) {
     auto d = suspended();
-    d.spaces.replace(d.spaces.find(R"("temperature": 5)"), std::string(R"("temperature": 5)").size(), R"("balance": {})");
-    const auto f = d.solved();
-    EXPECT_TRUE(f->has_fault());
-    EXPECT_TRUE(says(*f, "balance-not-computed"));
+    const std::string stated = R"("temperature": 5)";
+    d.spaces.replace(d.spaces.find(stated), stated.size(), R"("balance": {"length": 10, "losses": [)" + losses + "]}");
+    return d.solved();
+}
+
+// Without ventilation the void takes what its couplings alone give; with endless ventilation it is as cold as outside.
+TEST(Balance, BetweenNoVentilationAndEndless) {
+    const auto closed = with_balance("");
+    ASSERT_FALSE(closed->has_fault()) << english(closed->messages.at(0));
+    const double to_room = closed->couplings[0].value->value, to_outside = closed->couplings[2].value->value;
+    EXPECT_NEAR(closed->temperatures[1], 20 * to_room / (to_room + to_outside), 1e-9);
+    EXPECT_NEAR(closed->heat_flow[1].value, 0, 1e-3) << "a space in balance takes as much as it gives";
+    const auto windy = with_balance(R"({"to": "out", "coefficient": 1e6})");
+    EXPECT_NEAR(windy->temperatures[1], 0, 1e-3);
+    // An area with U, an air change (1200 J/(m³·K): ISO 13789, from memory) and openings (ISO 13370, from memory), by hand.
+    const auto aired = with_balance(R"({"to": "out", "area": 5, "U": 0.4}, {"to": "out", "volume": 30, "air_change": 0.5}, {"to": "out", "openings": 0.03, "wind": 4, "shelter": 0.05})");
+    const double losses = 5 * 0.4 + 30 * 0.5 * 1200 / 3600 + 725 * 0.03 * 4 * 0.05, room = 10 * aired->couplings[0].value->value;
+    EXPECT_NEAR(aired->temperatures[1], 20 * room / (room + 10 * aired->couplings[2].value->value + losses), 1e-9);
+    // Couplings do not depend on what the void's temperature turns out to be.
+    for (std::size_t i = 0; i < 3; ++i) EXPECT_DOUBLE_EQ(aired->couplings[i].value->value, closed->couplings[i].value->value);
+}
+
+TEST(Balance, IsPrintedAsAnEquationThatHolds) {
+    const auto f = with_balance(R"({"name": "airbricks", "to": "out", "coefficient": 2.5})");
+    const auto derivation = std::find_if(f->derivations.begin(), f->derivations.end(), [](const Derivation& d) { return d.of == "temperature of void by its balance"; });
+    ASSERT_NE(derivation, f->derivations.end());
+    std::map<std::string, double> by_name;
+    for (const auto& input : derivation->inputs) by_name[input.name] = input.value;
+    const double own = by_name.at("θ_u, void");
+    EXPECT_NEAR(by_name.at("L2D void–in·l") * (20 - own) + (by_name.at("L2D void–out·l") + 2.5) * (0 - own), 0, 1e-9);
+    EXPECT_LE(by_name.at("θ_u, lower bound"), own);
+    EXPECT_GE(by_name.at("θ_u, upper bound"), own);
+    EXPECT_LT(by_name.at("θ_u, upper bound") - by_name.at("θ_u, lower bound"), 0.01);
+    EXPECT_NEAR(by_name.at("b = (θ_i − θ_u)/(θ_i − θ_e)"), (20 - own) / 20, 1e-12);
+}
+
+TEST(Balance, SaysWhatIsWrongWithIt) {
+    const auto fault = [](const std::string& balance) {
+        auto d = suspended();
+        const std::string stated = R"("temperature": 5)";
+        d.spaces.replace(d.spaces.find(stated), stated.size(), R"("balance": )" + balance);
+        try {
+            d.solved();
+        } catch (const InputFault& found) {
+            EXPECT_TRUE(found.faults()[0].pointer.starts_with("/variants/0/section/spaces/1/balance")) << found.faults()[0].pointer;
+            EXPECT_NE(english(found.faults()[0]).find(' '), std::string::npos) << found.faults()[0].code;
+            return found.faults()[0].code;
+        }
+        return std::string();
+    };
+    EXPECT_EQ(fault("{}"), "missing-field");
+    EXPECT_EQ(fault(R"({"length": 0})"), "number-out-of-range");
+    EXPECT_EQ(fault(R"({"length": 5, "losses": [{"to": "attic", "coefficient": 1}]})"), "balance-space-unknown");
+    EXPECT_EQ(fault(R"({"length": 5, "losses": [{"to": "out", "area": 1}]})"), "balance-loss-one-way");
+    EXPECT_EQ(fault(R"({"length": 5, "losses": [{"to": "out", "area": 1, "U": 1, "coefficient": 2}]})"), "balance-loss-one-way");
 }

@@ -74,6 +74,9 @@ TEST(Junction, BothFloorMethods) {
         const double by_formula = L2D(*f) - 1.5 * f->elements[0].U.value() - 0.5 * 8 * U_g;
         differences.push_back(by_formula - by_section.value->value);
         EXPECT_NEAR(differences.back(), 0.024, 0.002);
+        ASSERT_TRUE(by_section.by_iso13370);
+        EXPECT_NEAR(by_section.by_iso13370->value, by_formula, 1e-9);
+        EXPECT_LT(by_section.by_iso13370->width(), 1e-4);
     }
     EXPECT_NEAR(differences[0], differences[1], 1e-4);
 }
