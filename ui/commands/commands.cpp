@@ -115,6 +115,9 @@ const std::vector<Command>& commands() {
         {"variant.duplicate", TEXT("V&ariants"), TEXT("&Duplicate"), "Ctrl+D", TEXT("Make a copy of this variant to change and compare.")},
         {"variant.rename", TEXT("V&ariants"), TEXT("&Rename…"), "Ctrl+R", TEXT("Give this variant another name.")},
         {"variant.remove", TEXT("V&ariants"), TEXT("Re&move"), "", TEXT("Take this variant out of the study.")},
+        {"variant.sweep", TEXT("V&ariants"), TEXT("&Sweep…"), "Ctrl+Shift+L", TEXT("Go through one or two parameters of this variant step by step – a measure, a conductivity, a moisture condition, a temperature – and plot psi and fRsi.")},
+        {"variant.grid", TEXT("V&ariants"), TEXT("&Grid of variants…"), "Ctrl+Shift+R", TEXT("Make a variant of every combination of blocks, moisture conditions, numbers of courses and what to begin from, as one act.")},
+        {"variant.equal", TEXT("V&ariants"), TEXT("&Equal partner…"), "Ctrl+Shift+Q", TEXT("Find which conductivity, thickness, depth or membrane makes this variant as good as another in psi, fRsi or both.")},
         {"variant.next", TEXT("V&ariants"), TEXT("&Next"), "Ctrl+PgDown", TEXT("Go to the next variant.")},
         {"variant.previous", TEXT("V&ariants"), TEXT("&Previous"), "Ctrl+PgUp", TEXT("Go to the variant before.")},
 
