@@ -32,6 +32,18 @@ const Material& need_material(const Study& study, const std::string& name) {
     throw InputFault(Message{Severity::fault, "equal-unknown-material", {{"material", name}}, {}, {}});
 }
 
+/// A material that conducts so in every condition and is otherwise as it was: soil stays soil, and what draws water does.
+Material conducting(const Material* now, const std::string& id, double value) {
+    Material trial = plain_material(id, value);
+    if (!now) return trial;
+    Material result = *now;
+    result.id = id;
+    result.lambda = trial.lambda;
+    result.lambda_up = {};
+    result.mix.clear();
+    return result;
+}
+
 std::string only_target(const Parameter& parameter) { return parameter.targets.empty() ? std::string() : parameter.targets.front(); }
 
 /// Ids of the pieces a parameter speaks of.
@@ -66,12 +78,14 @@ Section with_number(Study& study, const Variant& variant, const Section& section
         case ParameterWhat::temperature: return set_temperature(section, need_named(section.spaces, name, "sweep-unknown-space", variant).id, value);
         default: break;
     }
-    // One and the same material for all of them: what touches is then one region.
-    const std::vector<std::string> pieces = pieces_of(study, variant, section, parameter);
-    const std::string id = sweep_trial + (parameter.what == ParameterWhat::conductivity ? pieces.front() : "of material " + name);
-    study.materials.push_back(plain_material(id, value));
     Section result = section;
-    for (const std::string& piece : pieces) result = set_material(result, piece, id);
+    for (const std::string& piece : pieces_of(study, variant, section, parameter)) {
+        const Material* now = study.find_material(find_piece(result, piece)->filled_with);
+        Material trial = conducting(now, sweep_trial + piece, value);
+        result = set_material(result, piece, trial.id);
+        std::erase_if(study.materials, [&](const Material& other) { return other.id == trial.id; });  // of a parameter before this one
+        study.materials.push_back(std::move(trial));
+    }
     return result;
 }
 

@@ -13,6 +13,7 @@
 #include "core/study/names.hpp"
 #include "core/text/number_entry.hpp"
 #include "solver/findings/numbers.hpp"
+#include "ui/panels/damp_dialog.hpp"
 #include "ui/panels/words.hpp"
 
 namespace wallfoot {
@@ -85,7 +86,7 @@ QString shown_value(const SweepChange& change, std::size_t n) {
 }
 
 ParameterChoice::ParameterChoice(std::shared_ptr<const Study> study, const std::string& variant_id, const QString& title, Offered offered, const QString& piece, QWidget* parent)
-    : QWidget(parent), study_(std::move(study)), variant_(study_->find_variant(variant_id)), piece_(piece) {
+    : QWidget(parent), study_(std::move(study)), variant_(study_->find_variant(variant_id)), piece_(piece.isEmpty() ? masonry_at_damp_course(*study_, *variant_->section) : piece) {
     auto* row = new QHBoxLayout(this);
     row->setContentsMargins(0, 0, 0, 0);
     auto* label = new QLabel(title, this);
@@ -119,13 +120,15 @@ ParameterChoice::ParameterChoice(std::shared_ptr<const Study> study, const std::
     through_ = new QLabel(this);
     through_->setWordWrap(true);
     row->addWidget(through_, 1);
+    row->addStretch(0);
+    what_->setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Fixed);
     steps_->setText(QStringLiteral("10"));
     offer();
     const bool optional = offered == Offered::one_or_none;
     if (optional) what_->addItem(tr("nothing else"), -1);
     for (const ParameterWhat what : offered_whats)
         if ((offered != Offered::numbers || what != ParameterWhat::moisture) && std::any_of(offers_.begin(), offers_.end(), [&](const Offer& offer) { return offer.parameter.what == what; })) what_->addItem(name_of(what), static_cast<int>(what));
-    if (!optional && !piece_.isEmpty()) what_->setCurrentIndex(std::max(0, what_->findData(static_cast<int>(ParameterWhat::conductivity))));
+    if (!optional && !piece.isEmpty()) what_->setCurrentIndex(std::max(0, what_->findData(static_cast<int>(ParameterWhat::conductivity))));
     connect(what_, &QComboBox::currentIndexChanged, this, &ParameterChoice::show_what);
     connect(of_, &QComboBox::currentIndexChanged, this, &ParameterChoice::show_of);
     show_what();

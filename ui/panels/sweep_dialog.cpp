@@ -62,6 +62,7 @@ SweepDialog::SweepDialog(std::shared_ptr<const Study> study, const std::string& 
     table_->horizontalHeader()->setStretchLastSection(true);
     split->addWidget(plot_);
     split->addWidget(table_);
+    split->setSizes({3000, 1700});
     split->setStretchFactor(0, 3);
     split->setStretchFactor(1, 2);
     rows->addWidget(split, 1);
@@ -226,7 +227,7 @@ void SweepDialog::ended(const QString& problem) {
     else said << tr("Every row is solved to rest, as on the command line; the band around a line is its bracket.");
     if (refused > 0) said << tr("%n row(s) the drawing does not allow: the table says why.", nullptr, static_cast<int>(refused));
     told_->setText(said.join(QLatin1Char(' ')));
-    table_->resizeColumnsToContents();
+    fit_columns();
     redraw_->stop();
     refresh_plot();
     refresh_buttons();
@@ -271,7 +272,13 @@ void SweepDialog::fill_table() {
         }
         put_row(n);
     }
+    fit_columns();
+}
+
+void SweepDialog::fit_columns() {
     table_->resizeColumnsToContents();
+    table_->horizontalHeader()->setStretchLastSection(false);  // or the last would stay as narrow as its head
+    table_->horizontalHeader()->setStretchLastSection(true);
 }
 
 void SweepDialog::put_row(std::size_t row) {

@@ -62,6 +62,7 @@ class SweepDialog : public QDialog {
     void refresh_buttons();
     void refresh_plot();
     void fill_table();
+    void fit_columns();
     void put_row(std::size_t row);
 
     std::shared_ptr<const Study> study_;

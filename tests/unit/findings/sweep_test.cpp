@@ -199,3 +199,15 @@ TEST(SweepRow, ChangesTheWholeMaterialAnExtentOrAMembrane) {
     EXPECT_EQ(place_of_fault(R"({"change":[{"what":"extent","piece":"a","values":[1]}]})"), "/change/0 missing-field") << "towards which side?";
     EXPECT_NE(sweep_row(study, read_sweep_plan(R"({"variants":["foam"],"change":[{"what":"membrane","membrane":")" + id + R"(","side":"right","values":[0.5]}]})"), 0).problem, "");
 }
+
+// Only the number changes: soil that conducts as it did stays soil, and nothing else is otherwise.
+TEST(SweepRow, AtThePresentConductivityNothingChanges) {
+    const Study study = sample();
+    const auto before = find(study, study.variants[0]);
+    const std::string was = with_bracket(*before->headline_psi()->value);
+    for (const char* change : {R"({"what":"conductivity","piece":"soil","values":[1.5]})", R"({"what":"conductivity-of-material","material":"clay","values":[1.5]})"}) {
+        const SweepPlan plan = read_sweep_plan(R"({"variants":["foam"],"change":[)" + std::string(change) + "]}");
+        ASSERT_EQ(present_number(study, study.variants[0], plan.changes[0]), 1.5);
+        EXPECT_EQ(with_bracket(*sweep_result(sweep_row(study, plan, 0)).psi), was);
+    }
+}
