@@ -145,4 +145,9 @@ TEST_F(WindowSweep, says_what_is_typed_wrong_and_waits) {
     dialog.first().steps().setText(QStringLiteral("2"));
     pick(dialog.second(), ParameterWhat::conductivity, QStringLiteral("Foot block"), "0.2", "2", "2");
     EXPECT_FALSE(dialog.start().isEnabled()) << "the same parameter twice";
+    dialog.second().what().setCurrentIndex(dialog.second().what().findData(static_cast<int>(ParameterWhat::moisture)));
+    dialog.second().of().setCurrentIndex(dialog.second().of().findText(QStringLiteral("Foot block")));
+    EXPECT_FALSE(dialog.start().isEnabled()) << "one conductivity in every condition";
+    dialog.second().of().setCurrentIndex(dialog.second().of().findText(QStringLiteral("Leaf")));
+    EXPECT_TRUE(dialog.start().isEnabled());
 }

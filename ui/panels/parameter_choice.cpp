@@ -13,6 +13,7 @@
 #include "core/study/names.hpp"
 #include "core/text/number_entry.hpp"
 #include "solver/findings/numbers.hpp"
+#include "solver/findings/partner.hpp"
 #include "ui/panels/damp_dialog.hpp"
 #include "ui/panels/words.hpp"
 
@@ -39,7 +40,7 @@ Entry read_parameter(const Parameter& parameter, const QString& text) {
 }
 
 /// Where a sweep goes by itself: half to double a conductivity, the range a measure allows, ten degrees.
-std::pair<double, double> usual_range(const Section& section, const Parameter& parameter, double now) {
+std::pair<double, double> range_to_sweep(const Section& section, const Parameter& parameter, double now) {
     if (parameter.what == ParameterWhat::temperature) return {now - 5, now + 5};
     double from = now / 2, to = parameter.moves_lines() ? now * 1.5 : now * 2;
     if (parameter.what == ParameterWhat::measure)
@@ -86,7 +87,7 @@ QString shown_value(const SweepChange& change, std::size_t n) {
 }
 
 ParameterChoice::ParameterChoice(std::shared_ptr<const Study> study, const std::string& variant_id, const QString& title, Offered offered, const QString& piece, QWidget* parent)
-    : QWidget(parent), study_(std::move(study)), variant_(study_->find_variant(variant_id)), piece_(piece.isEmpty() ? masonry_at_damp_course(*study_, *variant_->section) : piece) {
+    : QWidget(parent), study_(std::move(study)), variant_(study_->find_variant(variant_id)), offered_(offered), piece_(piece.isEmpty() ? masonry_at_damp_course(*study_, *variant_->section) : piece) {
     auto* row = new QHBoxLayout(this);
     row->setContentsMargins(0, 0, 0, 0);
     auto* label = new QLabel(title, this);
@@ -136,16 +137,17 @@ ParameterChoice::ParameterChoice(std::shared_ptr<const Study> study, const std::
 
 void ParameterChoice::offer() {
     const Section& section = *variant_->section;
-    const auto add = [&](ParameterWhat what, const std::string& id, const QString& name, CutSide side = CutSide::bottom) { offers_.push_back({{what, {id}, side}, name}); };
+    const auto add = [&](ParameterWhat what, const std::string& id, const QString& name, CutSide side = CutSide::bottom) { offers_.push_back({{what, {id}, side}, name, name}); };
     for (const Stretch& stretch : section.stretch) add(ParameterWhat::measure, stretch.id, words(stretch.name.empty() ? stretch.id : stretch.name));
     std::set<std::string> met;
     for (const Piece& piece : section.pieces) {
         if (piece.fill != Fill::material) continue;
         const QString name = words(shown_name(piece));
         const Material* material = study_->find_material(piece.filled_with);
-        add(ParameterWhat::conductivity, piece.id, material ? tr("%1: %2").arg(name, words(shown_name(*material))) : name);
+        add(ParameterWhat::conductivity, piece.id, name);
+        if (material) offers_.back().name = tr("%1: %2").arg(name, words(shown_name(*material)));
         Parameter moisture{ParameterWhat::moisture, {piece.id}, {}};
-        if (declared_conditions(moisture).size() > 1) offers_.push_back({moisture, name});
+        if (declared_conditions(moisture).size() > 1) offers_.push_back({moisture, name, name});
         for (const CutSide side : {CutSide::left, CutSide::right, CutSide::bottom, CutSide::top}) add(ParameterWhat::extent, piece.id, tr("%1, %2").arg(name, towards(side)), side);
         if (material && met.insert(material->id).second) add(ParameterWhat::material_conductivity, material->id, words(shown_name(*material)));
     }
@@ -194,7 +196,8 @@ void ParameterChoice::show_of() {
     if (numbers) {
         unit_->setText(unit_of(offer->parameter.what));
         const auto now = present_number(*study_, *variant_, offer->parameter);
-        const auto [from, to] = now ? usual_range(*variant_->section, offer->parameter, *now) : std::pair(0.04, 2.0);
+        auto [from, to] = now ? range_to_sweep(*variant_->section, offer->parameter, *now) : std::pair(0.04, 2.0);
+        if (offered_ == Offered::numbers && goes_by_ratio(offer->parameter)) from = least_tried, to = most_tried;  // what is sought may be far off
         const QSignalBlocker quiet_from(from_), quiet_to(to_);
         from_->setText(words(number_text(from, 6)));
         to_->setText(words(number_text(to, 6)));
@@ -255,12 +258,12 @@ QString ParameterChoice::title() const {
     const QString unit = unit_of(offer->parameter.what);
     QString title;
     switch (offer->parameter.what) {
-        case ParameterWhat::measure: title = offer->name; break;
-        case ParameterWhat::moisture: title = tr("%1: moisture condition").arg(offer->name); break;
+        case ParameterWhat::measure: title = offer->in_title; break;
+        case ParameterWhat::moisture: title = tr("%1: moisture condition").arg(offer->in_title); break;
         case ParameterWhat::extent:
-        case ParameterWhat::membrane: title = offer->name; break;
-        case ParameterWhat::temperature: title = tr("temperature, %1").arg(offer->name); break;
-        default: title = tr("λ of %1").arg(offer->name); break;
+        case ParameterWhat::membrane: title = offer->in_title; break;
+        case ParameterWhat::temperature: title = tr("temperature, %1").arg(offer->in_title); break;
+        default: title = tr("λ of %1").arg(offer->in_title); break;
     }
     return unit.isEmpty() ? title : tr("%1, %2").arg(title, unit);
 }

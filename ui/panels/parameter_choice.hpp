@@ -41,7 +41,7 @@ class ParameterChoice : public QWidget {
   private:
     struct Offer {
         Parameter parameter;
-        QString name;
+        QString name, in_title;  ///< in the list; in titles, where there is less room
     };
     void offer();
     void show_what();
@@ -53,6 +53,7 @@ class ParameterChoice : public QWidget {
 
     std::shared_ptr<const Study> study_;
     const Variant* variant_;
+    Offered offered_;
     QString piece_;
     std::vector<Offer> offers_;
     QComboBox *what_ = nullptr, *of_ = nullptr;

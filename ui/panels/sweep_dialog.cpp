@@ -136,6 +136,11 @@ std::optional<SweepPlan> SweepDialog::chosen(QString& problem) const {
         problem = tr("Both are the same parameter. Choose another, or nothing else.");
         return std::nullopt;
     }
+    const auto goes = [&](ParameterWhat what) { return std::any_of(plan.changes.begin(), plan.changes.end(), [&](const SweepChange& change) { return change.what == what; }); };
+    if (plan.changes.size() > 1 && goes(ParameterWhat::conductivity) && goes(ParameterWhat::moisture) && plan.changes[0].targets == plan.changes[1].targets) {
+        problem = tr("A conductivity that is swept holds in every moisture condition, so that the other would change nothing. Choose another piece for one of them.");
+        return std::nullopt;
+    }
     if (sweep_rows(*study_, plan) > most_rows_in_window) {
         problem = tr("That is %1 rows, and the window goes up to %2. Give fewer steps, or copy the plan of a smaller one and run it by the command.").arg(sweep_rows(*study_, plan)).arg(most_rows_in_window);
         return std::nullopt;

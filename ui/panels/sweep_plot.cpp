@@ -108,6 +108,20 @@ class Curve {
     double least_ = INFINITY, most_ = -INFINITY;
 };
 
+/// Black or white, whichever has more contrast (relative luminance of WCAG 2.1, from memory; both are alike at 0.179).
+QColor better_on(QColor colour) {
+    const auto linear = [](double c) { return c <= 0.04045 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4); };
+    return 0.2126 * linear(colour.redF()) + 0.7152 * linear(colour.greenF()) + 0.0722 * linear(colour.blueF()) < 0.179 ? Qt::white : Qt::black;
+}
+
+/// 1, 2 or 5 times a power of ten, the first that is no less.
+double round_step(double least) {
+    const double power = std::pow(10, std::floor(std::log10(least)));
+    for (const double times : {1.0, 2.0, 5.0})
+        if (times * power >= least) return times * power;
+    return 10 * power;
+}
+
 /// Places along the lower edge where the drawing allows no value; the reason shows when the mouse is on one.
 void add_refused(QChart& chart, QAbstractAxis* x, QValueAxis* y, const SweepChange& change, const std::vector<SweepPoint>& points) {
     auto* series = new QScatterSeries;
@@ -175,7 +189,11 @@ void SweepPlot::show_line(const SweepChange& change, const QString& title, const
         const double margin = (*high - *low) * 0.02;
         x = new QValueAxis;
         x->setRange(*low - margin, *high + margin);
-        x->setLabelFormat(*high - *low < 5 ? QStringLiteral("%.3f") : QStringLiteral("%.1f"));
+        const double step = round_step((*high - *low) / 6);
+        x->setTickType(QValueAxis::TicksDynamic);
+        x->setTickAnchor(0);
+        x->setTickInterval(step);
+        x->setLabelFormat(QStringLiteral("%.%1f").arg(std::clamp(static_cast<int>(-std::floor(std::log10(step) + 1e-9)), 0, 6)));
     } else {
         auto* categories = new QCategoryAxis;
         categories->setRange(0, static_cast<double>(change.words.size()));
@@ -284,7 +302,7 @@ void SweepGrid::paintEvent(QPaintEvent*) {
             painter.fillRect(box, colour);
             const QString text = text_of(here, quantity_);
             if (fontMetrics().horizontalAdvance(text) + 4 > box.width() || fontMetrics().height() > box.height()) continue;
-            painter.setPen(colour.lightnessF() < 0.55F && qGray(colour.rgb()) < 118 ? Qt::white : Qt::black);
+            painter.setPen(better_on(colour));
             QFont font = painter.font();
             font.setItalic(here.state == SweepState::first_look);
             painter.setFont(font);
