@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/sweep_command.hpp"
 
+#include <fcntl.h>
+#include <sys/file.h>
 #include <unistd.h>
 
 #include <cerrno>
@@ -14,6 +16,7 @@
 
 #include "app/arguments.hpp"
 #include "core/file/study_file.hpp"
+#include "solver/findings/reuse.hpp"
 #include "solver/findings/sweep.hpp"
 
 namespace wallfoot {
@@ -98,17 +101,38 @@ void put_in_place(const fs::path& path, const std::string& text) {
     if (!file || failed) not_written(path);
 }
 
+/// Held while a shard is worked on, so that a job that was begun again does not write beside the first. The system lets go of
+/// it when the process ends, however it ends.
+class ShardLock {
+  public:
+    explicit ShardLock(const fs::path& rows) : file_(::open((rows.string() + ".lock").c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0666)) {
+        if (file_ < 0) not_written(rows);
+        // A file system without locks is no reason not to work.
+        if (::flock(file_, LOCK_EX | LOCK_NB) == 0 || errno != EWOULDBLOCK) return;
+        ::close(file_);
+        throw InputFault(Message{Severity::fault, "sweep-shard-taken", {{"file", rows.string()}}, {}, {}});
+    }
+    ~ShardLock() { ::close(file_); }
+    ShardLock(const ShardLock&) = delete;
+    ShardLock& operator=(const ShardLock&) = delete;
+
+  private:
+    int file_;
+};
+
 int sweep_asked(const Asked& asked) {
     const auto read = load_study(asked.file);
     for (const auto& warning : read.warnings) std::fprintf(stderr, "%s\n", one_line(warning, asked.file).c_str());
     const SweepPlan plan = plan_of(asked.plan);
     const std::size_t rows = sweep_rows(read.study, plan);
+    Reuse reuse;
+    const FindingsOptions options = reuse.at_rest();
     bool reached = true;
     const auto note = [&](const std::string& line) { reached = reached && line.find(",no,") == std::string::npos; };
     if (asked.out.empty()) {
         std::printf("%s\n", sweep_head(plan).c_str());
         for (std::size_t n = 0; n < rows; ++n) {
-            const std::string line = sweep_line(sweep_row(read.study, plan, n));
+            const std::string line = sweep_line(sweep_row(read.study, plan, n), options);
             note(line);
             std::printf("%s\n", line.c_str());
             if (std::fflush(stdout) != 0) return other_failure;
@@ -118,6 +142,7 @@ int sweep_asked(const Asked& asked) {
     std::error_code failed;
     fs::create_directories(asked.out, failed);
     const fs::path folder = asked.out, path = folder / ("rows-" + std::to_string(asked.shard) + "-of-" + std::to_string(asked.shards) + ".csv");
+    const ShardLock lock(path);
     put_in_place(folder / ("header.csv"), sweep_head(plan) + "\n");
     // First what still holds of an earlier run, whole; then line by line, each on the disk before the next is begun.
     const auto earlier = earlier_lines(path);
@@ -132,7 +157,7 @@ int sweep_asked(const Asked& asked) {
     const std::unique_ptr<std::FILE, int (*)(std::FILE*)> file(std::fopen(path.c_str(), "ab"), std::fclose);
     if (!file) not_written(path);
     for (const std::size_t n : open) {
-        const std::string line = sweep_line(sweep_row(read.study, plan, n));
+        const std::string line = sweep_line(sweep_row(read.study, plan, n), options);
         note(line);
         if (std::fprintf(file.get(), "%s\n", line.c_str()) < 0 || std::fflush(file.get()) != 0) not_written(path);
     }

@@ -44,6 +44,11 @@ Section move_hole(const Section& section, const std::string& id, std::size_t hol
 /// Moves the edge a–b of a piece, and what lies along it, square to itself: outwards by `distance`, inwards when negative.
 /// Throws InputFault "edit-no-edge" when the piece has no such edge.
 Section offset_edge(const Section& section, const std::string& id, Point a, Point b, Micrometres distance);
+/// Makes a piece so long towards a side of the cut: its outermost corners on that side move square to it, those of nothing
+/// else. Refused ("extent-not-above-zero") and as check_outline says.
+Section set_extent(const Section& section, const std::string& id, CutSide side, Micrometres length);
+/// From its outermost corner on that side to the opposite one.
+Micrometres piece_extent(const Piece& piece, CutSide side);
 /// nullopt = no courses are shown. Refused ("courses-without-height").
 Section set_courses(const Section& section, const std::string& id, std::optional<Courses> courses);
 /// A copy of a piece on top of all, beside it on its right: one more block of a row.
@@ -143,6 +148,11 @@ const Group* group_of(const Section& section, const std::string& member);
 Section add_membrane(const Section& section, Membrane membrane);
 /// Leads a membrane along other corners; what else lies on its old ones stays.
 Section set_membrane_path(const Section& section, const std::string& id, const Path& path);
+/// Makes a membrane so long: of its ends the one that lies nearer to that side of the cut goes on along its last straight
+/// run, or back on it. Refused ("membrane-run-used-up") where the run would be gone.
+Section set_membrane_length(const Section& section, const std::string& id, CutSide side, Micrometres length);
+/// Along all its runs.
+Micrometres membrane_length(const Membrane& membrane);
 Section move_membrane(const Section& section, const std::string& id, Micrometres dx, Micrometres dy);
 Section set_membrane_kind(const Section& section, const std::string& id, MembraneKind kind);
 /// nullopt = not stated.

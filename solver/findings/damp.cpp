@@ -167,9 +167,9 @@ DampTable damp_table(const Study& study, const Variant& variant, const std::stri
         const Psi* psi = target ? target->headline_psi() : nullptr;
         if (!psi || !psi->value) return;
         NoBetter found{against, psi->value->value, {{conductivity, conductivity, conductivity}}, {}};
-        if (!one_axis) found.roots = equal_conductivity(study, variant, {piece.id}, *target, Measure::psi, options, context).roots;
+        if (!one_axis) found.roots = equal_parameter(study, variant, {{ParameterWhat::conductivity, {piece.id}, {}}, least_tried, most_tried}, *target, options, context).by.front().roots;
         // A root with one conductivity both ways says nothing of the water in a material that has two.
-        if (!found.roots.empty() && material->lambda_up.by_condition.empty()) found.moisture = moisture_at(*material, found.roots.front().conductivity, area, place.classes());
+        if (!found.roots.empty() && material->lambda_up.by_condition.empty()) found.moisture = moisture_at(*material, found.roots.front().value, area, place.classes());
         table.no_better.push_back(std::move(found));
     };
     const DampRow& stated = table.alternative->rows[static_cast<std::size_t>(table.alternative->declared_for)];

@@ -100,7 +100,7 @@ Json row_json(const DampRow& row) {
 
 Json no_better_json(const DampTable& table, const NoBetter& found) {
     Json json{{"against", word_of(against_words, found.against)}, {"psi", rounded(found.target, 4)}, {"lambda", Json::array()}};
-    for (const EqualRoot& root : found.roots) json["lambda"].push_back({{"value", significant(root.conductivity, 3)}, {"lower", rounded_down(root.lower, 4)}, {"upper", rounded_up(root.upper, 4)}});
+    for (const EqualRoot& root : found.roots) json["lambda"].push_back({{"value", significant(root.value, 3)}, {"lower", rounded_down(root.lower, 4)}, {"upper", rounded_up(root.upper, 4)}});
     if (found.moisture && found.moisture->footing != Footing::not_known) {
         Json moisture{{"footing", word_of(footing_words, found.moisture->footing)}, {"beyond", found.moisture->beyond}};
         if (found.moisture->by_mass) moisture["by_mass"] = significant(*found.moisture->by_mass, 3);
@@ -163,10 +163,10 @@ std::vector<Message> no_better_sentences(const DampTable& table, const NoBetter&
         case Against::in_place_at_worst: args["how"] = place + "where it may conduct as much as " + (there ? value(there->value.high) : std::string("–")) + " W/(m·K)"; break;
     }
     if (found.roots.empty()) return {note("no-better-never", args)};
-    for (const EqualRoot& root : found.roots) args["lambda"] += (args["lambda"].empty() ? "" : ", ") + fixed(root.conductivity, 3);
+    for (const EqualRoot& root : found.roots) args["lambda"] += (args["lambda"].empty() ? "" : ", ") + fixed(root.value, 3);
     if (!table.psi_rises) return {note("no-better-mixed", args)};
     std::vector<Message> all{note("no-better-from", args)};
-    if (const auto between = declared_around(table.rows, found.roots.front().conductivity)) all.push_back(*between);
+    if (const auto between = declared_around(table.rows, found.roots.front().value)) all.push_back(*between);
     if (!found.moisture) return all;
     const MoistureNeeded& needed = *found.moisture;
     std::string amount;

@@ -55,6 +55,7 @@ class Work {
     void scale_temperatures();
     SolveOptions solve_options(double tolerance) const;
     void ask_for_surface(SolveOptions& options) const;
+    Solution solve_model(const Model& model, const SolveOptions& options) const { return options_.solve ? options_.solve(model, options, context_) : solve(model, options, context_); }
     void solve_others(Solved& solved, double tolerance_for_floor, double tolerance_for_surface) const;
     std::shared_ptr<const Findings> assemble(const Solved& solved, bool finished) const;
     void read_couplings(Findings& findings, const Solution& solution) const;
@@ -193,13 +194,13 @@ bool Work::prepare() {
 void Work::solve_others(Solved& solved, double tolerance_for_floor, double tolerance_for_surface) const {
     SolveOptions options = solve_options(tolerance_for_floor);
     if (floor_section()) {
-        solved.alone = solve(alone_->used(reading())->model, options, context_);
-        if (const auto* other = alone_->other(reading())) solved.other = solve(other->model, options, context_);
+        solved.alone = solve_model(alone_->used(reading())->model, options);
+        if (const auto* other = alone_->other(reading())) solved.other = solve_model(other->model, options);
     }
     options.tolerance = tolerance_for_surface;
     if (!check_model_) return;
     if (tolerance_for_surface != anything) ask_for_surface(options);
-    solved.check = solve(*check_model_, options, context_);
+    solved.check = solve_model(*check_model_, options);
 }
 
 void Work::read_couplings(Findings& findings, const Solution& solution) const {
@@ -429,7 +430,7 @@ std::shared_ptr<const Findings> Work::run() {
             options_.on_coarse(coarse);
         };
     Solved solved;
-    solved.main = std::make_shared<Solution>(solve(model_, options, context_));
+    solved.main = std::make_shared<Solution>(solve_model(model_, options));
     if (context_.cancelled() && coarse) return coarse;
     try {
         if (const double asked = options_.share * solved.main->largest_coupling(); asked > 0) base_.tolerance = asked;

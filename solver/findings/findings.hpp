@@ -142,6 +142,8 @@ struct FindingsOptions {
     bool slopes = false;          ///< also how fast the results change with every input
     /// Called with a first, coarse, already bracketed answer before refinement; may be empty.
     std::function<void(std::shared_ptr<const Findings>)> on_coarse;
+    /// Takes the place of solve() (see Reuse); may be empty.
+    std::function<Solution(const Model&, const SolveOptions&, const Context&)> solve;
 };
 
 /// Works a variant out. Faults of the drawing are in messages (then there is no solution); a point asked in air is the

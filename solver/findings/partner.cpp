@@ -2,12 +2,14 @@
 #include "solver/findings/partner.hpp"
 
 #include <algorithm>
+#include <boost/math/tools/minima.hpp>
 #include <boost/math/tools/roots.hpp>
 #include <cmath>
+#include <map>
 
 #include "core/study/edits.hpp"
-#include "core/study/materials.hpp"
 #include "core/text/refuse_faults.hpp"
+#include "solver/findings/reuse.hpp"
 
 namespace wallfoot {
 
@@ -15,20 +17,9 @@ namespace {
 
 [[noreturn]] void refuse(const std::string& code, std::map<std::string, std::string> args = {}) { throw InputFault(Message{Severity::fault, code, std::move(args), {}, {}}); }
 
-std::vector<std::string> ids_of(const Section& section, const std::vector<std::string>& names) {
-    std::vector<std::string> ids;
-    for (const auto& name : names) {
-        const std::size_t before = ids.size();
-        for (const Piece& piece : section.pieces)
-            if ((piece.id == name || piece.name == name) && piece.fill == Fill::material) ids.push_back(piece.id);
-        if (ids.size() == before) refuse("equal-unknown-piece", {{"piece", name}});
-    }
-    if (ids.empty()) refuse("equal-unknown-piece", {{"piece", ""}});
-    return ids;
-}
-
 std::shared_ptr<const Findings> sound(const Study& study, const Variant& variant, const FindingsOptions& options, const Context& context) {
     auto findings = find(study, variant, options, context);
+    context.check();  // cut short, it is not at rest
     refuse_faults(findings->messages);
     return findings;
 }
@@ -45,138 +36,254 @@ Bracketed measured(const Findings& findings, Measure measure) {
     refuse("equal-no-value", {{"variant", findings.variant_name}});
 }
 
-constexpr const char* trial_id = "equal partner";
+/// How much better than the target, by value; above 0 is worse.
+double worse_by(Measure measure, double value, double target) { return measure == Measure::psi ? value - target : target - value; }
 
-/// The variant as a function of the logarithm of one conductivity.
+/// The measures of the variant at one value of the parameter.
+struct Tried {
+    std::map<Measure, Bracketed> measured;
+    std::string problem;
+};
+
+/// The variant as a function of the parameter, on the scale on which the steps are even. Each value is solved once.
 class Trial {
   public:
-    Trial(const Study& study, const Variant& variant, const std::vector<std::string>& ids, Measure measure, const FindingsOptions& options, const Context& context)
-        : study_(study), variant_(variant), measure_(measure), options_(options), context_(context) {
-        Section section = *variant.section;
-        for (const auto& id : ids) section = set_material(section, id, trial_id);
-        variant_.section = std::make_shared<const Section>(std::move(section));
-        study_.materials.push_back(plain_material(trial_id, 1));
-    }
-    Bracketed at(double logarithm) {
-        study_.materials.back() = plain_material(trial_id, std::exp(logarithm));
-        return measured(*sound(study_, variant_, options_, context_), measure_);
+    Trial(const Study& study, const Variant& variant, const EqualAsked& asked, const FindingsOptions& options, const Context& context)
+        : study_(study), variant_(variant), asked_(asked), options_(reuse_.at_rest(options)), context_(context), by_ratio_(goes_by_ratio(asked.parameter)) {}
+
+    double value_at(double scaled) const { return by_ratio_ ? std::exp(scaled) : scaled; }
+    double scaled(double value) const { return by_ratio_ ? std::log(value) : value; }
+    /// What is near enough on that scale: 0.02 % of a conductivity, 0.01 of a mm or °C.
+    double near_enough() const { return by_ratio_ ? 2e-4 : 0.01; }
+
+    const Tried& at(double scaled) {
+        const auto known = known_.find(scaled);
+        if (known != known_.end()) return known->second;
+        Tried tried;
+        Study study = study_;
+        Variant variant = variant_;
+        try {
+            variant.section = std::make_shared<const Section>(with_number(study, variant_, *variant_.section, asked_.parameter, value_at(scaled)));
+            const auto findings = sound(study, variant, options_, context_);
+            for (const Measure measure : asked_.measures) tried.measured[measure] = measured(*findings, measure);
+        } catch (const InputFault& fault) {
+            // A name that is nowhere, or a measure that is not there, is nowhere along the range.
+            const std::string& code = fault.faults().front().code;
+            if (!asked_.parameter.moves_lines() || code.find("unknown") != std::string::npos) throw;
+            tried.problem = english(fault.faults().front());
+        }
+        return known_.emplace(scaled, std::move(tried)).first->second;
     }
 
   private:
-    Study study_;
-    Variant variant_;
-    Measure measure_;
+    const Study& study_;
+    const Variant& variant_;
+    const EqualAsked& asked_;
+    Reuse reuse_;
     FindingsOptions options_;
     const Context& context_;
+    bool by_ratio_;
+    std::map<double, Tried> known_;
 };
 
-/// The root between two logarithms at which the difference changes sign.
-EqualRoot root_between(Trial& trial, double a, double b, double at_a, double at_b, const Bracketed& target) {
-    const auto off = [&](double logarithm) { return trial.at(logarithm).value - target.value; };
-    const auto near_enough = [](double low, double high) { return high - low < 2e-4; };  // of the conductivity, relative
-    std::uintmax_t most = 40;
-    const auto [low, high] = boost::math::tools::toms748_solve(off, a, b, at_a, at_b, near_enough, most);
-    const double middle = (low + high) / 2;
-    // To first order, from the slope of the secant and what both brackets leave open.
-    const Bracketed here = trial.at(middle);
-    const double slope = (at_b - at_a) / (b - a);
-    const double open = (here.upper - here.lower) / 2 + (target.upper - target.lower) / 2;
-    const double half = (high - low) / 2 + (slope != 0 ? std::abs(open / slope) : 0);
-    return {std::exp(middle), std::exp(middle - half), std::exp(middle + half)};
-}
+/// Thrown out of a search that came to a value the drawing does not allow: there is none to be followed.
+struct NotAllowed {};
 
-struct Course {
-    std::string piece, name;
-    Micrometres left = 0, right = 0, bottom = 0, top = 0;
-};
+/// The search for the places where one measure passes the target.
+class Search {
+  public:
+    Search(Trial& trial, Measure measure, const Bracketed& target) : trial_(trial), measure_(measure), target_(target) {}
 
-/// A rectangle's corners; refuses what is none.
-Rect rectangle_of(const Piece& piece) {
-    const auto [left, right] = std::minmax_element(piece.outline.begin(), piece.outline.end(), [](Point p, Point q) { return p.x < q.x; });
-    const auto [low, high] = std::minmax_element(piece.outline.begin(), piece.outline.end(), [](Point p, Point q) { return p.y < q.y; });
-    const Rect box{left->x, low->y, right->x, high->y};
-    for (const Point p : piece.outline)
-        if ((p.x != box.left && p.x != box.right && p.y != box.bottom && p.y != box.top) || !piece.holes.empty()) refuse("equal-not-rectangular", {{"piece", shown_name(piece)}});
-    Area2 area = 0;
-    for (std::size_t i = 0; i < piece.outline.size(); ++i) {
-        const Point p = piece.outline[i], q = piece.outline[(i + 1) % piece.outline.size()];
-        area += Area2(p.x) * q.y - Area2(q.x) * p.y;
+    double off(double scaled) {
+        const Tried& tried = trial_.at(scaled);
+        if (!tried.problem.empty()) throw NotAllowed();
+        return tried.measured.at(measure_).value - target_.value;
     }
-    if ((area < 0 ? -area : area) != Area2(2) * box.width() * box.height()) refuse("equal-not-rectangular", {{"piece", shown_name(piece)}});
-    return box;
-}
 
-std::vector<Course> courses_of(const Section& section, const std::vector<std::string>& ids, Micrometres height) {
-    std::vector<Course> courses;
-    for (const auto& id : ids) {
-        const Piece& piece = *find_piece(section, id);
-        const Rect box = rectangle_of(piece);
-        const Micrometres step = piece.courses && piece.courses->height > 0 ? piece.courses->height : height;
-        Micrometres top = box.top;
-        if (piece.courses) {
-            // The uppermost course line below the top.
-            const Micrometres above = ((box.top - piece.courses->from) % step + step) % step;
-            if (above > 0) {
-                courses.push_back({id, shown_name(piece), box.left, box.right, std::max(box.bottom, box.top - above), box.top});
-                top = box.top - above;
+    std::vector<EqualRoot> roots(const std::vector<double>& steps) {
+        std::vector<std::optional<double>> offs;
+        for (const double step : steps) offs.push_back(trial_.at(step).problem.empty() ? std::optional(off(step)) : std::nullopt);
+        for (std::size_t i = 0; i < steps.size(); ++i) {
+            if (!offs[i]) continue;
+            if (i + 1 < steps.size() && offs[i + 1]) {
+                if (*offs[i] * *offs[i + 1] < 0) follow(steps[i], steps[i + 1]);
+                else if (*offs[i] == 0 && *offs[i + 1] != 0) end_of_equality(steps[i], steps[i + 1]);
+                else if (*offs[i] != 0 && *offs[i + 1] == 0) end_of_equality(steps[i + 1], steps[i]);
             }
+            if (i > 0 && i + 1 < steps.size() && offs[i - 1] && offs[i + 1]) look_for_turn(steps[i - 1], steps[i + 1], *offs[i - 1], *offs[i], *offs[i + 1]);
         }
-        for (; top > box.bottom; top -= step) courses.push_back({id, shown_name(piece), box.left, box.right, std::max(box.bottom, top - step), top});
+        std::sort(found_.begin(), found_.end(), [](const EqualRoot& a, const EqualRoot& b) { return a.value < b.value; });
+        // A step that hits the target by itself is met from both sides.
+        const auto same = [&](const EqualRoot& a, const EqualRoot& b) { return trial_.scaled(b.value) - trial_.scaled(a.value) < 2 * trial_.near_enough(); };
+        found_.erase(std::unique(found_.begin(), found_.end(), same), found_.end());
+        return found_;
     }
-    return courses;
-}
 
-/// The course as a piece just above its leaf, so that what covers the leaf still does.
-Section with_course(const Section& section, const Course& course, const std::string& material) {
-    Piece block;
-    block.outline = rectangle_outline({course.left, course.bottom}, {course.right, course.top});
-    block.filled_with = material;
-    block.name = course.name;
-    if (const Piece* leaf = find_piece(section, course.piece)) block.moisture = leaf->moisture;  // in the same place and condition
-    Section result = add_piece(section, block);
-    const std::string id = result.pieces.back().id;
-    std::size_t above = 0;
-    for (std::size_t i = 0; i < section.pieces.size(); ++i)
-        if (section.pieces[i].id == course.piece) above = i + 1;
-    return reorder_piece(result, id, above);
+  private:
+    /// The very same on one side, as where both variants are one; the place where that ends.
+    void end_of_equality(double same, double other) try {
+        while (std::abs(other - same) > trial_.near_enough()) {
+            const double middle = (same + other) / 2;
+            (off(middle) == 0 ? same : other) = middle;
+        }
+        const Bracketed here = trial_.at(other).measured.at(measure_);
+        const double value = trial_.value_at(same);
+        found_.push_back({value, value, value, std::abs(off(other)) > 2 * here.width()});
+    } catch (const NotAllowed&) {
+    }
+
+    /// The root between two values at which the difference changes sign.
+    void follow(double a, double b) try {
+        const double at_a = off(a), at_b = off(b), near = trial_.near_enough();
+        std::uintmax_t most = 60;
+        const auto [low, high] = boost::math::tools::toms748_solve([this](double x) { return off(x); }, a, b, at_a, at_b, [near](double l, double h) { return h - l < near; }, most);
+        const double middle = (low + high) / 2, fall = std::abs(off(high) - off(low));
+        // To first order, from the slope of the secant and what both brackets leave open.
+        const Bracketed here = trial_.at(middle).measured.at(measure_);
+        const double slope = (at_b - at_a) / (b - a);
+        const double open = (here.upper - here.lower) / 2 + (target_.upper - target_.lower) / 2;
+        // Most of what happens over the whole step happens in its last hundredth of a mm, and more than any bracket leaves open.
+        const bool leap = fall > 0.5 * std::abs(at_b - at_a) && fall > 4 * open && high - low < 0.05 * (b - a);
+        const double half = (high - low) / 2 + (slope != 0 && !leap ? std::abs(open / slope) : 0);
+        found_.push_back({trial_.value_at(middle), trial_.value_at(middle - half), trial_.value_at(middle + half), leap});
+    } catch (const NotAllowed&) {
+    }
+
+    /// Three values on one side of the target, the middle one nearest to it: between the outer two it may touch or pass the target.
+    void look_for_turn(double a, double c, double at_a, double at_b, double at_c) try {
+        if (at_a * at_b <= 0 || at_b * at_c <= 0 || std::abs(at_b) >= std::abs(at_a) || std::abs(at_b) >= std::abs(at_c)) return;
+        std::optional<double> beyond;
+        std::uintmax_t most = 24;
+        const auto distance = [&](double x) {
+            if (beyond) return 0.0;  // it is found; the search runs out
+            const double here = off(x);
+            if (here * at_b <= 0) beyond = x;
+            return std::abs(here);
+        };
+        boost::math::tools::brent_find_minima(distance, a, c, 16, most);
+        if (!beyond) return;
+        if (off(*beyond) == 0) return found_.push_back({trial_.value_at(*beyond), trial_.value_at(*beyond), trial_.value_at(*beyond)});
+        follow(a, *beyond);
+        follow(*beyond, c);
+    } catch (const NotAllowed&) {
+    }
+
+    Trial& trial_;
+    Measure measure_;
+    Bracketed target_;
+    std::vector<EqualRoot> found_;
+};
+
+/// Where every measure is as good as its target: between steps and roots nothing changes sides.
+std::vector<EqualRange> ranges_as_good(Trial& trial, const std::vector<double>& steps, const std::vector<EqualBy>& by) {
+    const auto good = [&](double scaled) {
+        const Tried& tried = trial.at(scaled);
+        return tried.problem.empty() && std::all_of(by.begin(), by.end(), [&](const EqualBy& one) { return worse_by(one.measure, tried.measured.at(one.measure).value, one.target) <= 0; });
+    };
+    std::vector<EqualRange> ranges;
+    const auto add = [&](double from, double to) {
+        if (!ranges.empty() && ranges.back().to == trial.value_at(from)) ranges.back().to = trial.value_at(to);
+        else ranges.push_back({trial.value_at(from), trial.value_at(to)});
+    };
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+        const bool allowed = trial.at(steps[i]).problem.empty();
+        if (i + 1 == steps.size() || !allowed || !trial.at(steps[i + 1]).problem.empty()) {
+            // The last before a gap: a value by itself, when nothing joined it.
+            if (allowed && good(steps[i]) && (ranges.empty() || ranges.back().to != trial.value_at(steps[i]))) add(steps[i], steps[i]);
+            continue;
+        }
+        std::vector<double> marks{steps[i]};
+        for (const EqualBy& one : by)
+            for (const EqualRoot& root : one.roots)
+                if (const double at = trial.scaled(root.value); at > steps[i] && at < steps[i + 1]) marks.push_back(at);
+        marks.push_back(steps[i + 1]);
+        std::sort(marks.begin(), marks.end());
+        for (std::size_t m = 0; m + 1 < marks.size(); ++m) {
+            const double a = marks[m], b = marks[m + 1];
+            // Without a root on it the ends speak for what is between.
+            if (marks.size() == 2 ? good(a) && good(b) : good((a + b) / 2)) add(a, b);
+            else if (m == 0 && good(a) && marks.size() == 2 && (ranges.empty() || ranges.back().to != trial.value_at(a))) add(a, a);
+        }
+    }
+    return ranges;
 }
 
 }  // namespace
 
-EqualConductivity equal_conductivity(const Study& study, const Variant& variant, const std::vector<std::string>& pieces, const Findings& target, Measure measure,
-                                     const FindingsOptions& options, const Context& context) {
-    const Bracketed wanted = measured(target, measure);
-    Trial trial(study, variant, ids_of(*variant.section, pieces), measure, options, context);
-    EqualConductivity result;
-    result.target = wanted.value;
-    constexpr int steps = 14;
-    const double from = std::log(least_tried), by = (std::log(most_tried) - from) / steps;
-    std::vector<double> off;
-    for (int i = 0; i <= steps; ++i) {
-        const double value = trial.at(from + i * by).value;
-        result.tried.push_back({std::exp(from + i * by), value});
-        off.push_back(value - wanted.value);
+bool goes_by_ratio(const Parameter& parameter) { return parameter.what == ParameterWhat::conductivity || parameter.what == ParameterWhat::material_conductivity; }
+
+EqualRange usual_range(const Study& study, const Variant& variant, const Parameter& parameter) {
+    if (goes_by_ratio(parameter)) return {least_tried, most_tried};
+    const double now = present_number(study, variant, parameter).value_or(0);
+    if (parameter.what == ParameterWhat::temperature) return {now - 10, now + 10};
+    if (parameter.what == ParameterWhat::membrane) return {std::max(0.001, now - 500), now + 500};
+    EqualRange range{now / 4, now * 4};
+    if (parameter.what == ParameterWhat::measure)
+        for (const Stretch& stretch : variant.section->stretch)
+            if (stretch.id == parameter.targets.front() || stretch.name == parameter.targets.front()) {
+                if (stretch.min) range.from = to_mm(*stretch.min);
+                if (stretch.max) range.to = to_mm(*stretch.max);
+            }
+    return range;
+}
+
+std::vector<std::string> piece_ids(const Section& section, const std::vector<std::string>& names) {
+    std::vector<std::string> ids;
+    for (const auto& name : names) {
+        const std::size_t before = ids.size();
+        for (const Piece& piece : section.pieces)
+            if ((piece.id == name || piece.name == name) && piece.fill == Fill::material) ids.push_back(piece.id);
+        if (ids.size() == before) refuse("equal-unknown-piece", {{"piece", name}});
     }
-    const double sign = measure == Measure::psi ? 1 : -1;
-    for (int i = 0; i < steps; ++i) {
-        result.better_when_lower = result.better_when_lower && sign * (off[i + 1] - off[i]) > -options.tolerance;
-        if (off[i] == 0) result.roots.push_back({result.tried[i].conductivity, result.tried[i].conductivity, result.tried[i].conductivity});
-        else if (off[i] * off[i + 1] < 0) result.roots.push_back(root_between(trial, from + i * by, from + (i + 1) * by, off[i], off[i + 1], wanted));
+    if (ids.empty()) refuse("equal-unknown-piece", {{"piece", ""}});
+    return ids;
+}
+
+EqualAnswer equal_parameter(const Study& study, const Variant& variant, const EqualAsked& asked, const Findings& target, const FindingsOptions& options, const Context& context) {
+    const ParameterRange allowed = range_of(asked.parameter.what);
+    if (!(asked.from < asked.to) || asked.from < allowed.least || asked.to > allowed.most || asked.steps < 2 || asked.measures.empty() || asked.parameter.takes_words()) refuse("equal-range");
+    Trial trial(study, variant, asked, options, context);
+    const double from = trial.scaled(asked.from), to = trial.scaled(asked.to);
+    std::vector<double> steps;
+    for (int i = 0; i <= asked.steps; ++i) steps.push_back(i == asked.steps ? to : from + (to - from) * i / asked.steps);
+    EqualAnswer answer;
+    for (const double step : steps) {
+        const Tried& tried = trial.at(step);
+        EqualSample sample{trial.value_at(step), {}, {}, tried.problem};
+        for (const auto& [measure, value] : tried.measured) (measure == Measure::psi ? sample.psi : sample.fRsi) = value.value;
+        answer.tried.push_back(std::move(sample));
+        context.report(static_cast<double>(answer.tried.size()) / static_cast<double>(2 * steps.size()));
     }
-    return result;
+    for (const Measure measure : asked.measures) {
+        const Bracketed wanted = measured(target, measure);
+        EqualBy by{measure, wanted.value, Search(trial, measure, wanted).roots(steps), true};
+        std::optional<double> before;
+        for (const EqualSample& sample : answer.tried)
+            if (const auto& now = measure == Measure::psi ? sample.psi : sample.fRsi) {
+                if (before) by.better_when_lower = by.better_when_lower && worse_by(measure, *now, *before) > -options.tolerance;
+                before = now;
+            }
+        answer.by.push_back(std::move(by));
+    }
+    answer.as_good = ranges_as_good(trial, steps, answer.by);
+    return answer;
 }
 
 EqualCourses equal_courses(const Study& study, const Variant& variant, const std::vector<std::string>& pieces, const std::string& material, const Findings& target,
-                           Micrometres course_height, std::size_t most, const FindingsOptions& options, const Context& context) {
+                           Micrometres course_height, std::size_t most, const std::vector<Measure>& measures, const FindingsOptions& options, const Context& context) {
     const auto known = std::find_if(study.materials.begin(), study.materials.end(), [&](const Material& m) { return m.id == material || m.name == material; });
     if (known == study.materials.end()) refuse("equal-unknown-material", {{"material", material}});
-    if (course_height <= 0) refuse("equal-course-height");
+    if (measures.empty()) refuse("equal-range");
+    Reuse reuse;
+    const FindingsOptions shared = reuse.at_rest(options);
     EqualCourses result;
-    result.target = measured(target, Measure::psi);
+    for (const Measure measure : measures) (measure == Measure::psi ? result.psi : result.fRsi) = measured(target, measure);
     Variant now = variant;
-    result.before = sound(study, now, options, context);
-    auto left = courses_of(*variant.section, ids_of(*variant.section, pieces), course_height);
-    const auto as_good = [&](const Findings& findings) { return measured(findings, Measure::psi).upper <= result.target.upper; };
+    result.before = sound(study, now, shared, context);
+    auto left = courses_of(*variant.section, piece_ids(*variant.section, pieces), course_height);
+    const auto as_good = [&](const Findings& findings) {
+        return (!result.psi || measured(findings, Measure::psi).upper <= result.psi->upper) && (!result.fRsi || measured(findings, Measure::fRsi).value >= result.fRsi->value);
+    };
     if (as_good(*result.before)) result.equal_at = 0;
     while (!result.equal_at && result.steps.size() < most && !left.empty()) {
         std::size_t best = left.size();
@@ -185,8 +292,8 @@ EqualCourses equal_courses(const Study& study, const Variant& variant, const std
         for (std::size_t i = 0; i < left.size(); ++i) {
             Variant tried = now;
             tried.section = std::make_shared<const Section>(with_course(*now.section, left[i], known->id));
-            auto findings = sound(study, tried, options, context);
-            if (best < left.size() && measured(*findings, Measure::psi).value >= measured(*step.findings, Measure::psi).value) continue;
+            auto findings = sound(study, tried, shared, context);
+            if (best < left.size() && worse_by(measures.front(), measured(*findings, measures.front()).value, measured(*step.findings, measures.front()).value) >= 0) continue;
             best = i;
             step = {left[i].name, left[i].bottom, left[i].top, std::move(findings)};
             changed = tried.section;
@@ -198,7 +305,7 @@ EqualCourses equal_courses(const Study& study, const Variant& variant, const std
     }
     if (!result.equal_at) {
         const Findings& last = result.steps.empty() ? *result.before : *result.steps.back().findings;
-        result.undecided = measured(last, Measure::psi).lower <= result.target.upper;
+        result.undecided = (!result.psi || measured(last, Measure::psi).lower <= result.psi->upper) && (!result.fRsi || measured(last, Measure::fRsi).upper >= result.fRsi->lower);
     }
     return result;
 }

@@ -6,42 +6,74 @@
 #include <string>
 #include <vector>
 
+#include "core/study/courses.hpp"
 #include "solver/findings/findings.hpp"
+#include "solver/findings/parameter.hpp"
 
 namespace wallfoot {
 
-// The equal partner: what would make one variant as good as another. Heat only; strength, frost, sound, fire and movement
-// are not in it.
+// The equal partner: what would make one variant as good as another. Heat only; what else there is to ask stands beside it
+// (beside_heat).
 
 enum class Measure { psi, fRsi };
 
-/// A conductivity at which the variant is as good as the target.
+/// A value of the parameter at which the variant is as good as the target.
 struct EqualRoot {
-    double conductivity = 0;      ///< W/(m·K)
+    double value = 0;             ///< in the parameter's unit
     double lower = 0, upper = 0;  ///< about what both brackets leave open (of fRsi the estimated error), by the slope over a step of the range
+    /// No value gives equality: here the measure leaps over it, as where a membrane begins to keep a piece dry.
+    bool leap = false;
 };
 
-struct ConductivitySample {
-    double conductivity = 0;
-    double value = 0;  ///< psi, W/(m·K), or fRsi
+/// A value that was tried, solved to rest.
+struct EqualSample {
+    double at = 0;
+    std::optional<double> psi, fRsi;  ///< W/(m·K), –
+    std::string problem;              ///< why the drawing does not allow it
 };
 
-struct EqualConductivity {
+/// One measure against the target's.
+struct EqualBy {
+    Measure measure = Measure::psi;
     double target = 0;
-    std::vector<EqualRoot> roots;            ///< ascending; empty: not reachable in the range tried
-    std::vector<ConductivitySample> tried;   ///< the range, ascending: psi need not be monotone
-    bool better_when_lower = true;           ///< over the whole range the measure improves as the conductivity falls
+    std::vector<EqualRoot> roots;   ///< ascending; the measure need not follow the parameter one way only
+    bool better_when_lower = true;  ///< over the whole range it improves as the parameter falls
 };
 
-/// Range of conductivities that is tried, W/(m·K): from the best insulants to dense stone.
-constexpr double least_tried = 0.02, most_tried = 5;
+struct EqualRange {
+    double from = 0, to = 0;
+};
 
-/// The conductivity that the pieces (ids or names) of `variant` would need, in place and in every moisture condition, to
-/// reach the target (psi or fRsi of another variant's findings). Every sign change over the range is followed; two roots
-/// closer than a step of the range (a ratio of 1.5) can be missed. Throws InputFault: "equal-unknown-piece",
-/// "equal-no-value" (a variant without the measure), a faulty drawing; Cancelled.
-EqualConductivity equal_conductivity(const Study& study, const Variant& variant, const std::vector<std::string>& pieces, const Findings& target,
-                                     Measure measure, const FindingsOptions& options = {}, const Context& context = {});
+struct EqualAnswer {
+    std::vector<EqualBy> by;          ///< one for each measure asked
+    std::vector<EqualSample> tried;   ///< ascending
+    std::vector<EqualRange> as_good;  ///< where every measure asked is at least as good; empty: not reachable in the range tried
+};
+
+struct EqualAsked {
+    Parameter parameter;             ///< one that goes through numbers
+    double from = 0, to = 0;         ///< the range, ascending
+    std::vector<Measure> measures{Measure::psi};
+    int steps = 14;
+};
+
+/// Range of conductivities that is tried by itself, W/(m·K): from the best insulants to dense stone.
+constexpr double least_tried = 0.02, most_tried = 5;
+/// The range that is tried where none is asked: for conductivities that above, of a measure what it allows, else about what
+/// is drawn.
+EqualRange usual_range(const Study& study, const Variant& variant, const Parameter& parameter);
+/// Steps over the range are even in the logarithm.
+bool goes_by_ratio(const Parameter& parameter);
+
+/// Where the parameter of `variant` makes it as good as the target (another variant's findings). Every sign change over the
+/// steps of the range is followed to its place, and where three steps show a turn towards the target, the turn is looked for:
+/// it may hide two. Two roots closer than a step without such a turn can be missed. Values the drawing does not allow are
+/// left out and told in `tried`. Throws InputFault: names that are nowhere, "equal-no-value" (a variant without the measure),
+/// "equal-range" (an empty range, or one out of the parameter's), a faulty drawing; Cancelled.
+EqualAnswer equal_parameter(const Study& study, const Variant& variant, const EqualAsked& asked, const Findings& target, const FindingsOptions& options = {}, const Context& context = {});
+
+/// Ids of the pieces of material called so, by id or name. Throws InputFault "equal-unknown-piece".
+std::vector<std::string> piece_ids(const Section& section, const std::vector<std::string>& names);
 
 /// One course of a leaf that was changed to the other block.
 struct CourseStep {
@@ -51,19 +83,28 @@ struct CourseStep {
 };
 
 struct EqualCourses {
-    Bracketed target;
+    std::optional<Bracketed> psi, fRsi;    ///< of the target, each where it is asked
     std::shared_ptr<const Findings> before;
-    std::vector<CourseStep> steps;         ///< in the order in which each lowers psi most
-    std::optional<std::size_t> equal_at;   ///< number of courses from which the upper bound of psi is not above that of the target
-    bool undecided = false;                ///< the brackets overlap at the last step that was tried
+    std::vector<CourseStep> steps;         ///< in the order in which each helps most
+    std::optional<std::size_t> equal_at;   ///< number of courses from which on it is as good
+    bool undecided = false;                ///< what is left open overlaps at the last step that was tried
 };
 
-/// Changes whole courses of the pieces (rectangular leaves) to a material, one after the other, each time the one that lowers
-/// psi most, until psi is as low as the target's or `most` courses are changed. Courses are those of the leaf where it has
-/// any, else of `course_height` from its top down; a cut course counts as one. Throws InputFault: "equal-unknown-piece",
-/// "equal-not-rectangular", "equal-unknown-material", "equal-no-value", a faulty drawing; Cancelled.
+/// Changes whole courses of the pieces (rectangular leaves) to a material, one after the other, each time the one that helps
+/// the first measure most, until every measure is as good as the target's (the upper bound of psi not above that of the
+/// target, fRsi not below) or `most` courses are changed. Courses as courses_of, of `course_height` where a leaf has none.
+/// Throws InputFault: "equal-unknown-piece", "equal-not-rectangular", "equal-unknown-material", "equal-no-value", a faulty
+/// drawing; Cancelled.
 EqualCourses equal_courses(const Study& study, const Variant& variant, const std::vector<std::string>& pieces, const std::string& material,
-                           const Findings& target, Micrometres course_height, std::size_t most, const FindingsOptions& options = {},
-                           const Context& context = {});
+                           const Findings& target, Micrometres course_height, std::size_t most, const std::vector<Measure>& measures = {Measure::psi},
+                           const FindingsOptions& options = {}, const Context& context = {});
+
+/// Either answer in lines of text.
+std::string equal_text(const Parameter& parameter, const EqualAnswer& answer);
+std::string equal_courses_text(const EqualCourses& found);
+
+/// What heat does not decide where a parameter is changed to match another variant: strength, frost, sound, fire, movement,
+/// with what the study declares of the materials in question. `other`: a material that takes their place, "" = none.
+std::vector<Message> beside_heat(const Study& study, const Variant& variant, const Parameter& parameter, const std::string& other = "");
 
 }  // namespace wallfoot

@@ -5,79 +5,49 @@
 
 #include "core/file/fields.hpp"
 #include "core/file/study_file.hpp"
-#include "core/study/edits.hpp"
-#include "core/study/materials.hpp"
 #include "core/study/words.hpp"
-#include "core/text/number_entry.hpp"
 #include "solver/findings/numbers.hpp"
 
 namespace wallfoot {
 
 namespace {
 
-constexpr Words<SweepWhat, 5> sweep_words{{{SweepWhat::conductivity, "conductivity"}, {SweepWhat::moisture, "moisture"}, {SweepWhat::material, "material"}, {SweepWhat::measure, "measure"}, {SweepWhat::temperature, "temperature"}}};
-constexpr const char* sweep_trial = "sweep trial ";
-
-bool takes_words(SweepWhat what) { return what == SweepWhat::moisture || what == SweepWhat::material; }
-
-file::Range range_of(SweepWhat what) {
-    if (what == SweepWhat::conductivity) return {conductivity_limits.least, conductivity_limits.most};
-    return what == SweepWhat::measure ? file::some_length : file::temperatures;
+/// The field that names what a parameter speaks of.
+const char* target_field(ParameterWhat what) {
+    switch (what) {
+        case ParameterWhat::measure: return "measure";
+        case ParameterWhat::membrane: return "membrane";
+        case ParameterWhat::temperature: return "space";
+        case ParameterWhat::material_conductivity: return "material";
+        default: return "piece";
+    }
 }
 
 SweepChange read_change(file::Found& found, const json::Value& value, const file::Where& place) {
     SweepChange change;
     file::Fields fields(found, value, place);
-    change.what = fields.need_word("what", sweep_words);
-    const char* target = change.what == SweepWhat::measure ? "measure" : change.what == SweepWhat::temperature ? "space" : "piece";
-    fields.need(target);
-    change.target = fields.text(target);
-    fields.each("values", [&](const json::Value& item, const file::Where& at) {
-        if (takes_words(change.what)) {
+    change.what = fields.need_word("what", parameter_words);
+    fields.need(target_field(change.what));
+    change.targets = {fields.text(target_field(change.what))};
+    if (change.towards_a_side()) change.side = fields.need_word("side", cut_side_words);
+    const auto [least, most] = range_of(change.what);
+    fields.each("values", [&, range = file::Range{least, most}](const json::Value& item, const file::Where& at) {
+        if (change.takes_words()) {
             const auto word = file::read_text(found, item, at);
-            if (word && change.what == SweepWhat::moisture && !file::find_word(condition_words, *word)) file::unknown_word(found, at, *word, file::list_of(condition_words));
+            if (word && change.what == ParameterWhat::moisture && !file::find_word(condition_words, *word)) file::unknown_word(found, at, *word, file::list_of(condition_words));
             if (word) change.words.push_back(*word);
-        } else if (const auto number = file::read_number(found, item, at, range_of(change.what))) {
+        } else if (const auto number = file::read_number(found, item, at, range)) {
             change.numbers.push_back(*number);
         }
     });
-    if (!takes_words(change.what)) {
-        const auto from = fields.number("from", range_of(change.what)), to = fields.number("to", range_of(change.what)), steps = fields.number("steps", {1, 100'000});
+    if (!change.takes_words()) {
+        const auto from = fields.number("from", {least, most}), to = fields.number("to", {least, most}), steps = fields.number("steps", {1, 100'000});
         if (from && to && steps)
-            for (int i = 0; i <= static_cast<int>(*steps); ++i) change.numbers.push_back(significant(*from + (*to - *from) * i / static_cast<int>(*steps), 12));
+            for (const double number : even_steps(*from, *to, static_cast<int>(*steps))) change.numbers.push_back(number);
     }
     if (change.count() == 0) found.fault("sweep-no-values", place);
     fields.rest();
     return change;
-}
-
-[[noreturn]] void unknown_in_sweep(const char* code, const std::string& name, const Variant& variant) {
-    throw InputFault(Message{Severity::fault, code, {{"name", name}, {"variant", variant.name.empty() ? variant.id : variant.name}}, {}, {}});
-}
-
-template <class Thing>
-std::string id_of(const std::vector<Thing>& things, const std::string& name, const char* code, const Variant& variant) {
-    for (const Thing& thing : things)
-        if (thing.id == name || thing.name == name) return thing.id;
-    unknown_in_sweep(code, name, variant);
-}
-
-/// The section with one value set; a material of its own for a conductivity.
-Section with_value(Study& study, const Variant& variant, const Section& section, const SweepChange& change, std::size_t value) {
-    switch (change.what) {
-        case SweepWhat::measure: return set_stretch(section, id_of(section.stretch, change.target, "sweep-unknown-measure", variant), from_mm(change.numbers[value]));
-        case SweepWhat::temperature: return set_temperature(section, id_of(section.spaces, change.target, "sweep-unknown-space", variant), change.numbers[value]);
-        default: break;
-    }
-    const std::string piece = id_of(section.pieces, change.target, "sweep-unknown-piece", variant);
-    if (change.what == SweepWhat::moisture) return set_moisture(section, piece, *file::find_word(condition_words, change.words[value]));
-    if (change.what == SweepWhat::material) {
-        for (const Material& material : study.materials)
-            if (material.id == change.words[value] || material.name == change.words[value]) return set_material(section, piece, material.id);
-        throw InputFault(Message{Severity::fault, "equal-unknown-material", {{"material", change.words[value]}}, {}, {}});
-    }
-    study.materials.push_back(plain_material(sweep_trial + piece, change.numbers[value]));
-    return set_material(section, piece, study.materials.back().id);
 }
 
 std::vector<std::size_t> variants_of(const Study& study, const SweepPlan& plan) {
@@ -117,6 +87,14 @@ std::string three(const Bracketed* value) {
 
 }  // namespace
 
+std::string SweepChange::written(std::size_t n) const { return words.empty() ? json::number_text(numbers.at(n)) : words.at(n); }
+
+std::vector<double> even_steps(double from, double to, int steps) {
+    std::vector<double> numbers;
+    for (int i = 0; i <= steps; ++i) numbers.push_back(significant(from + (to - from) * i / steps, 12));
+    return numbers;
+}
+
 SweepPlan read_sweep_plan(const std::string& text) {
     file::Found found;
     json::Value value;
@@ -140,6 +118,21 @@ SweepPlan read_sweep_plan(const std::string& text) {
     return plan;
 }
 
+std::string write_sweep_plan(const SweepPlan& plan) {
+    json::Array variants, changes;
+    for (const std::string& name : plan.variants) variants.push_back(name);
+    for (const SweepChange& change : plan.changes) {
+        json::Object object{{"what", word_of(parameter_words, change.what)}, {target_field(change.what), change.targets.front()}};
+        if (change.towards_a_side()) object["side"] = word_of(cut_side_words, change.side);
+        json::Array values;
+        for (const std::string& word : change.words) values.push_back(word);
+        for (const double number : change.numbers) values.push_back(number);
+        object["values"] = std::move(values);
+        changes.push_back(std::move(object));
+    }
+    return json::print(json::Object{{"variants", std::move(variants)}, {"change", std::move(changes)}});
+}
+
 std::size_t sweep_rows(const Study& study, const SweepPlan& plan) {
     std::size_t rows = variants_of(study, plan).size();
     for (const SweepChange& change : plan.changes) rows *= change.count();
@@ -159,12 +152,11 @@ SweepRow sweep_row(const Study& study, const SweepPlan& plan, std::size_t number
     row.variant_index = variants_of(study, plan).at(rest);
     Variant& variant = row.study.variants[row.variant_index];
     row.variant = variant.id;
-    for (std::size_t c = 0; c < plan.changes.size(); ++c) {
-        const SweepChange& change = plan.changes[c];
-        row.values.push_back(change.words.empty() ? json::number_text(change.numbers[at[c]]) : change.words[at[c]]);
-    }
+    for (std::size_t c = 0; c < plan.changes.size(); ++c) row.values.push_back(plan.changes[c].written(at[c]));
     for (std::size_t c = 0; c < plan.changes.size(); ++c) try {
-            variant.section = std::make_shared<const Section>(with_value(row.study, variant, *variant.section, plan.changes[c], at[c]));
+            const SweepChange& change = plan.changes[c];
+            variant.section = std::make_shared<const Section>(change.takes_words() ? with_word(row.study, variant, *variant.section, change, change.words[at[c]])
+                                                                                   : with_number(row.study, variant, *variant.section, change, change.numbers[at[c]]));
         } catch (const InputFault& fault) {
             const std::string& code = fault.faults().front().code;
             if (code.find("unknown") != std::string::npos) throw;
@@ -177,26 +169,50 @@ SweepRow sweep_row(const Study& study, const SweepPlan& plan, std::size_t number
 
 std::string sweep_head(const SweepPlan& plan) {
     std::string line = "row,variant";
-    for (const SweepChange& change : plan.changes) line += "," + quoted(word_of(sweep_words, change.what) + " " + change.target);
+    for (const SweepChange& change : plan.changes) line += "," + quoted(word_of(parameter_words, change.what) + " " + change.targets.front() + (change.towards_a_side() ? " " + word_of(cut_side_words, change.side) : ""));
     return line + ",input_hash,psi,psi_lower,psi_upper,L2D,L2D_lower,L2D_upper,fRsi,converged,problem";
 }
 
-std::string sweep_line(const SweepRow& row, const FindingsOptions& options, const Context& context) {
-    const std::string begin = begin_of(row) + ",";
-    if (!row.problem.empty()) return begin + ",,,,,,,," + quoted(row.problem);
+SweepResult sweep_result(const SweepRow& row, const FindingsOptions& options, const Context& context) {
+    SweepResult result;
+    result.problem = row.problem;
+    if (!result.problem.empty()) return result;
     std::shared_ptr<const Findings> findings;
     try {
         findings = find(row.study, row.study.variants[row.variant_index], options, context);
     } catch (const InputFault& fault) {
-        return begin + ",,,,,,,," + quoted(english(fault.faults().front()));
+        result.problem = english(fault.faults().front());
+        return result;
     }
+    context.check();  // cut short, it is none
     for (const Message& message : findings->messages)
-        if (message.severity == Severity::fault) return begin + ",,,,,,,," + quoted(english(message));
+        if (message.severity == Severity::fault) {
+            result.problem = english(message);
+            return result;
+        }
     const Psi* psi = findings->headline_psi();
-    const SurfaceFinding* surface = findings->headline_surface();
-    const bool coupled = !findings->couplings.empty() && findings->couplings.front().value;
-    return begin + three(psi && psi->value ? &*psi->value : nullptr) + "," + three(coupled ? &*findings->couplings.front().value : nullptr) + "," +
-           (surface && surface->fRsi ? fixed(*surface->fRsi, factor_decimals(*surface)) : "") + "," + (findings->converged ? "yes" : "no") + ",";
+    if (psi) result.psi = psi->value;
+    if (!findings->couplings.empty()) result.coupling = findings->couplings.front().value;
+    if (const SurfaceFinding* surface = findings->headline_surface(); surface && surface->fRsi) {
+        result.fRsi = surface->fRsi;
+        result.estimate = surface->estimate;
+        result.decimals = factor_decimals(*surface);
+    }
+    result.converged = findings->converged;
+    return result;
+}
+
+std::string sweep_line(const SweepRow& row, const SweepResult& result) {
+    const std::string begin = begin_of(row) + ",";
+    if (!result.problem.empty()) return begin + ",,,,,,,," + quoted(result.problem);
+    return begin + three(result.psi ? &*result.psi : nullptr) + "," + three(result.coupling ? &*result.coupling : nullptr) + "," + (result.fRsi ? fixed(*result.fRsi, result.decimals) : "") + "," +
+           (result.converged ? "yes" : "no") + ",";
+}
+
+std::string sweep_line(const SweepRow& row, const FindingsOptions& options, const Context& context) { return sweep_line(row, sweep_result(row, options, context)); }
+
+bool keeps_drawing(const SweepPlan& plan) {
+    return std::none_of(plan.changes.begin(), plan.changes.end(), [](const SweepChange& change) { return change.moves_lines(); });
 }
 
 bool sweep_line_holds(const std::string& line, const SweepRow& row) {

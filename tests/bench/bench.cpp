@@ -4,6 +4,7 @@
 //   bench growth THREADS UNKNOWNS       one run up to so many unknowns, per solve:     unknowns wall cpu
 //   bench cases ROUNDS                  cases in turn, per round and case:             name threads wall cpu unknowns
 //   bench again ROUNDS                  a solved section with one conductivity changed: name wall cpu width
+//   bench variant ROUNDS                psi and fRsi of a variant with one conductivity changed: name wall cpu width of psi
 //   bench peak                          everything of a 60-piece junction to 1e-5 of its L2D: peak memory in KiB
 //   bench empty                         nothing:                                       peak memory in KiB
 #include <algorithm>
@@ -20,6 +21,7 @@
 #include "core/file/study_file.hpp"
 #include "solver/bracket/reduced_basis.hpp"
 #include "solver/findings/findings.hpp"
+#include "solver/findings/reuse.hpp"
 #include "tests/bench/junction.hpp"
 
 namespace {
@@ -175,6 +177,38 @@ int again(int rounds) {
     return 0;
 }
 
+/// Another conductivity of one piece, everything found: from scratch, at rest with what is the same solved once, and as a
+/// first look on the kept meshes.
+int variant(int rounds) {
+    const auto changed = [](double factor) {
+        Study study = bench::ground_junction(30, false);
+        Parameter parameter{ParameterWhat::conductivity, {study.variants.front().section->pieces.back().id}, {}};
+        for (const Piece& piece : study.variants.front().section->pieces)
+            if (const Material* material = study.find_material(piece.filled_with); material && material->kind == MaterialKind::masonry) parameter.targets = {piece.id};
+        const double now = present_number(study, study.variants.front(), parameter).value();
+        Variant& variant = study.variants.front();
+        variant.section = std::make_shared<const Section>(with_number(study, variant, *variant.section, parameter, factor * now));
+        return study;
+    };
+    Reuse reuse;
+    const Study first = changed(1.1);
+    const FindingsOptions at_rest = reuse.at_rest(), quick = reuse.quick();
+    find(first, first.variants.front(), at_rest);
+    find(first, first.variants.front(), quick);
+    for (int round = 0; round < rounds; ++round) {
+        const Study other = changed(1.3 + 0.01 * round);  // at rest nothing of it was seen before
+        for (const auto& [name, options] : {std::pair("scratch", FindingsOptions{}), std::pair("rest", at_rest), std::pair("quick", quick)}) {
+            const Stopwatch watch;
+            const auto found = find(other, other.variants.front(), options);
+            const auto [wall, cpu] = watch.read();
+            const Psi* psi = found->headline_psi();
+            if (!psi || !psi->value) throw std::logic_error("the junction has no psi");
+            std::printf("%s %.9f %.9f %.3e\n", name, wall, cpu, psi->value->width());
+        }
+    }
+    return 0;
+}
+
 void print_peak() {
     std::ifstream status("/proc/self/status");
     for (std::string line; std::getline(status, line);)
@@ -197,6 +231,7 @@ int run(const std::vector<std::string>& words) {
     if (is("growth", 2)) return growth(words[1] == "2", std::stoi(words[2]));
     if (is("cases", 1)) return cases(std::stoi(words[1]));
     if (is("again", 1)) return again(std::stoi(words[1]));
+    if (is("variant", 1)) return variant(std::stoi(words[1]));
     if (is("peak", 0)) return peak();
     if (is("empty", 0)) return print_peak(), 0;
     std::fputs("usage: see the head of tests/bench/bench.cpp\n", stderr);

@@ -171,6 +171,10 @@ class Bench:
             self.row(f"{title}, bracket proven ≤ 0.1 %, {how}", series["ours", "proven"][part],
                      series.get(("package", 1e-3), nothing)[part], "FreeFEM, true error ≤ 0.1 %, unproven")
 
+    def packages(self):
+        for problem in PROBLEMS:
+            self.against_package(problem)
+
     def whole_processes(self):
         measures = {
             "floor": lambda: (timed(["/bin/true"])[1:], None),
@@ -220,6 +224,39 @@ class Bench:
             self.row(f"{title} (bracket {widths[name]:.1e})", found[name], found["scratch"],
                      f"solved from scratch to 1e-4 W/(m·K) (bracket {widths['scratch']:.1e})")
 
+    def variants(self):
+        found, widths = {}, {}
+        for text in timed([self.bench, "variant", str(max(self.rounds, 5))])[0].splitlines():
+            name, wall, cpu, width = text.split()
+            found.setdefault(name, Series()).add(float(wall), float(cpu))
+            widths[name] = float(width)
+        for name, title in (("rest", "psi and fRsi of 30 pieces, one conductivity changed, at rest, the floor alone known"),
+                            ("quick", "the same as a first look on kept meshes")):
+            self.row(f"{title} (bracket {widths[name]:.1e})", found[name], found["scratch"],
+                     f"from scratch (bracket {widths['scratch']:.1e})")
+
+    def sweeps(self):
+        """A sweep of 100 points in one process, and each point by a process of its own."""
+        study = HERE.parent.parent / "samples/slab-insulation-below.wallfoot"
+        for title, change in (("conductivity of the foot", {"what": "conductivity", "piece": "foot-below"}),
+                              ("temperature outside", {"what": "temperature", "space": "out"})):
+            values = [round(0.1 + 0.01 * n, 4) if change["what"] == "conductivity" else round(-20 + 0.25 * n, 4) for n in range(100)]
+
+            def plan(name, some):
+                path = self.scratch / name
+                path.write_text(json.dumps({"variants": ["foam"], "change": [dict(change, values=some)]}))
+                return path
+            whole, each = plan("whole.json", values), [plan(f"{n}.json", [value]) for n, value in enumerate(values)]
+
+            def separate():
+                wall = cpu = 0
+                for path in each:
+                    _, one, used = timed([self.wallfoot, "sweep", study, path])
+                    wall, cpu = wall + one, cpu + used
+                return (wall, cpu), None
+            series = in_turn({"one": lambda: (timed([self.wallfoot, "sweep", study, whole])[1:], None), "separate": separate}, min(self.rounds, 3))
+            self.row(f"sweep of 100 points in one process, {title}", series["one"][0], series["separate"][0], "100 processes of one point each")
+
     def growth(self):
         for threads in "12":
             exponents, ends = [], []
@@ -267,13 +304,9 @@ def main():
     with tempfile.TemporaryDirectory() as scratch:
         bench = Bench(folder, rounds, pathlib.Path(scratch))
         head(rounds)
-        for problem in PROBLEMS:
-            bench.against_package(problem)
-        bench.whole_processes()
-        bench.cases()
-        bench.again()
-        bench.growth()
-        bench.memory()
+        parts = sys.argv[3:] or ["packages", "whole_processes", "cases", "again", "variants", "sweeps", "growth", "memory"]
+        for part in parts:
+            getattr(bench, part)()
 
 
 if __name__ == "__main__":

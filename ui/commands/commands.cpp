@@ -110,7 +110,7 @@ const std::vector<Command>& commands() {
 
         {"site.facts", TEXT("&Site"), TEXT("Site &facts…"), "Ctrl+Shift+F", TEXT("State what is known of the site, each with its source, and which rules are asked.")},
         {"site.water", TEXT("&Site"), TEXT("&Water at the foot…"), "Ctrl+Shift+W", TEXT("State where water comes from at this section: soil, rain, cavity, standing water and its level.")},
-        {"site.climate", TEXT("&Site"), TEXT("Con&vention and climate…"), "Ctrl+Shift+L", TEXT("Choose the convention that everything is worked out by, and state the months and the air inside that surfaces are checked in.")},
+        {"site.climate", TEXT("&Site"), TEXT("Con&vention and climate…"), "Ctrl+Shift+V", TEXT("Choose the convention that everything is worked out by, and state the months and the air inside that surfaces are checked in.")},
         {"site.profile", TEXT("&Site"), TEXT("&Along the surface…"), "Ctrl+Shift+I", TEXT("Show temperature and humidity along the inside surface as a curve.")},
         {"site.damp", TEXT("&Site"), TEXT("What damp c&osts…"), "Ctrl+Shift+Y", TEXT("Show psi with one piece in every moisture condition, another material beside it in the same place, and how wet it may get before it is no better.")},
         {"site.copy_questions", TEXT("&Site"), TEXT("&Copy the questions"), "", TEXT("Copy the questions that are open at the wall foot, to paste into a reply.")},
@@ -118,6 +118,9 @@ const std::vector<Command>& commands() {
         {"variant.duplicate", TEXT("V&ariants"), TEXT("&Duplicate"), "Ctrl+D", TEXT("Make a copy of this variant to change and compare.")},
         {"variant.rename", TEXT("V&ariants"), TEXT("&Rename…"), "Ctrl+R", TEXT("Give this variant another name.")},
         {"variant.remove", TEXT("V&ariants"), TEXT("Re&move"), "", TEXT("Take this variant out of the study.")},
+        {"variant.sweep", TEXT("V&ariants"), TEXT("&Sweep…"), "Ctrl+Shift+L", TEXT("Go through one or two parameters of this variant step by step – a measure, a conductivity, a moisture condition, a temperature – and plot psi and fRsi.")},
+        {"variant.grid", TEXT("V&ariants"), TEXT("&Grid of variants…"), "Ctrl+Shift+R", TEXT("Make a variant of every combination of blocks, moisture conditions, numbers of courses and what to begin from, as one act.")},
+        {"variant.equal", TEXT("V&ariants"), TEXT("&Equal partner…"), "Ctrl+Shift+Q", TEXT("Find which conductivity, thickness, depth or membrane makes this variant as good as another in psi, fRsi or both.")},
         {"variant.next", TEXT("V&ariants"), TEXT("&Next"), "Ctrl+PgDown", TEXT("Go to the next variant.")},
         {"variant.previous", TEXT("V&ariants"), TEXT("&Previous"), "Ctrl+PgUp", TEXT("Go to the variant before.")},
 

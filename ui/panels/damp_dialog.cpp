@@ -45,23 +45,6 @@ std::optional<double> psi_value(const std::shared_ptr<const Findings>& findings)
     return psi && psi->value ? std::optional(psi->value->value) : std::nullopt;
 }
 
-/// Id of the masonry that ends nearest to the level of the damp-proof course: what is asked about most.
-QString below_damp_course(const Study& study, const Section& section) {
-    std::optional<Micrometres> nearest;
-    std::string id;
-    for (const Piece& piece : section.pieces) {
-        const Material* material = study.find_material(piece.filled_with);
-        const auto level = section.dpc.both ? section.dpc.both : section.dpc.left ? section.dpc.left : section.dpc.right;
-        if (!level || !material || material->kind != MaterialKind::masonry || piece.fill != Fill::material || piece.outline.empty()) continue;
-        const auto highest = std::max_element(piece.outline.begin(), piece.outline.end(), [](Point a, Point b) { return a.y < b.y; });
-        const Micrometres off = std::abs(highest->y - *level);
-        if (nearest && *nearest <= off) continue;
-        nearest = off;
-        id = piece.id;
-    }
-    return words(id);
-}
-
 /// Two lines for a label of the plot, so that none is cut off.
 QString label_of(Condition condition) {
     switch (condition) {
@@ -122,6 +105,22 @@ void add_series(QChart& chart, QAbstractAxis* x, QAbstractAxis* y, const std::ve
 
 }  // namespace
 
+QString masonry_at_damp_course(const Study& study, const Section& section) {
+    std::optional<Micrometres> nearest;
+    std::string id;
+    for (const Piece& piece : section.pieces) {
+        const Material* material = study.find_material(piece.filled_with);
+        const auto level = section.dpc.both ? section.dpc.both : section.dpc.left ? section.dpc.left : section.dpc.right;
+        if (!level || !material || material->kind != MaterialKind::masonry || piece.fill != Fill::material || piece.outline.empty()) continue;
+        const auto highest = std::max_element(piece.outline.begin(), piece.outline.end(), [](Point a, Point b) { return a.y < b.y; });
+        const Micrometres off = std::abs(highest->y - *level);
+        if (nearest && *nearest <= off) continue;
+        nearest = off;
+        id = piece.id;
+    }
+    return words(id);
+}
+
 DampDialog::DampDialog(std::shared_ptr<const Study> study, const std::string& variant_id, const QString& piece, QWidget* parent) : QDialog(parent), study_(std::move(study)), variant_id_(variant_id) {
     setWindowTitle(tr("What damp costs"));
     pool_.setMaxThreadCount(1);
@@ -150,7 +149,7 @@ DampDialog::DampDialog(std::shared_ptr<const Study> study, const std::string& va
                 if (const Material* material = study_->find_material(of.filled_with); material && !material->lambda.by_condition.empty() && (material->kind == MaterialKind::masonry) == masonry)
                     piece_->addItem(words(shown_name(of) + ": " + shown_name(*material)), words(of.id));
     const int picked = piece_->findData(piece);
-    piece_->setCurrentIndex(picked >= 0 ? picked : std::max(0, piece_->findData(below_damp_course(*study_, *variant.section))));
+    piece_->setCurrentIndex(picked >= 0 ? picked : std::max(0, piece_->findData(masonry_at_damp_course(*study_, *variant.section))));
     against_->addItem(tr("nothing: this material alone"));
     for (const Material& material : study_->materials)
         if (!material.lambda.by_condition.empty() && (material.kind == MaterialKind::masonry || material.kind == MaterialKind::concrete || material.kind == MaterialKind::insulation))

@@ -16,6 +16,10 @@ class QTableWidget;
 
 namespace wallfoot {
 
+/// Id of the masonry that ends nearest to the level of the damp-proof course, what is asked about most; empty where there is
+/// none.
+QString masonry_at_damp_course(const Study& study, const Section& section);
+
 /// What damp costs: one piece in every moisture condition as table and plot, another material beside it in the same place,
 /// and how wet it may get before it is no better.
 class DampDialog : public QDialog {

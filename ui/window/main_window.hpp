@@ -181,6 +181,9 @@ class MainWindow : public QMainWindow {
     /// A refusal in the status line, or nothing.
     void tell(const std::vector<Message>& refusals);
     void rename_variant_dialog(std::size_t variant);
+    void sweep_dialog();
+    void grid_dialog();
+    void equal_dialog();
     void set_activity(Activity activity);
     void show_water();
     /// The report of what is there now, or why there is none.

@@ -123,6 +123,9 @@ void MainWindow::bind_variant_commands() {
             emit sheet_->told(sentence(fault.faults().front()));
         }
     });
+    bind("variant.sweep", [this] { sweep_dialog(); });
+    bind("variant.grid", [this] { grid_dialog(); });
+    bind("variant.equal", [this] { equal_dialog(); });
     const auto step = [this](std::size_t by) {
         if (document_.has_study()) document_.set_active((document_.active() + by) % document_.study()->variants.size());
     };
@@ -420,7 +423,7 @@ void MainWindow::refresh_titles() {
     redo->setIconText(without_mark(command(QStringLiteral("edit.redo")).text));
     redo->setEnabled(stack.canRedo());
     for (const char* id : {"file.save", "file.save_as", "file.report", "view.compare", "view.report", "edit.delete", "edit.duplicate", "edit.stretch", "edit.mirror", "move.raise", "move.lower", "move.to_top", "move.to_bottom", "draw.polygon", "draw.rectangle", "draw.membrane", "draw.space", "draw.level", "draw.fill", "draw.layers", "draw.measure", "draw.dimension", "draw.text", "edit.copy", "edit.paste", "change.move", "change.copies", "change.rotate", "change.mirror", "change.flip", "change.split", "change.merge",
-                           "change.offset", "change.hole", "change.fill_hole", "change.group", "change.ungroup", "variant.duplicate", "variant.rename", "variant.remove",
+                           "change.offset", "change.hole", "change.fill_hole", "change.group", "change.ungroup", "variant.duplicate", "variant.rename", "variant.remove", "variant.sweep", "variant.grid", "variant.equal",
                            "underlay.add", "underlay.scale", "underlay.place", "underlay.straighten", "underlay.lock", "underlay.pieces", "underlay.copy_without", "file.export",
                            "material.give", "material.add", "material.edit", "material.duplicate", "material.remove", "material.import", "material.export"})
         action(QString::fromLatin1(id))->setEnabled(document_.has_study());

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <fcntl.h>
 #include <gtest/gtest.h>
+#include <sys/file.h>
 
 #include <algorithm>
 #include <filesystem>
@@ -59,6 +61,19 @@ TEST_F(SweepCommand, TwoShardsJoinToTheWholeAndOneCutShortLosesNothing) {
     // Begun again when all is there, it changes nothing.
     ASSERT_EQ(run(begin() + " --shard 2/2 --out " + out).status, 0);
     EXPECT_EQ(shard_lines("shards"), lines);
+}
+
+TEST_F(SweepCommand, LeavesAShardThatAnotherProcessWorksOn) {
+    const std::string out = (folder_ / "shards").string();
+    std::filesystem::create_directories(out);
+    const int other = ::open((out + "/rows-1-of-2.csv.lock").c_str(), O_RDWR | O_CREAT, 0666);
+    ASSERT_EQ(::flock(other, LOCK_EX | LOCK_NB), 0);
+    const auto taken = run(begin() + " --shard 1/2 --out " + out);
+    EXPECT_EQ(taken.status, 2);
+    EXPECT_NE(taken.err.find("another process"), std::string::npos) << taken.err;
+    EXPECT_FALSE(std::filesystem::exists(out + "/rows-1-of-2.csv"));
+    ::close(other);
+    EXPECT_EQ(run(begin() + " --shard 1/2 --out " + out).status, 0);
 }
 
 TEST_F(SweepCommand, SaysWhatItCannotUse) {

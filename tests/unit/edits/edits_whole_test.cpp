@@ -103,3 +103,32 @@ TEST(EditsWhole, StretchingTooFarIsRefused) {
     EXPECT_EQ(refusal([&] { stretch_section(section, true, 150 * mm, true, -120 * mm); }), "stretch-too-far");
     EXPECT_EQ(refusal([&] { stretch_section(section, true, 150 * mm, true, 500'000 * mm); }), "coordinate-too-large");
 }
+
+TEST(EditsWhole, AnExtentGrowsOneSideOnlyAndComesBack) {
+    const Section section = *sample("slab-insulation-below").variants.front().section;
+    const Piece& foot = *find_piece(section, "foot-below");
+    for (const CutSide side : {CutSide::left, CutSide::bottom, CutSide::right, CutSide::top}) {
+        const Micrometres now = piece_extent(foot, side);
+        const Section longer = set_extent(section, "foot-below", side, now + 30 * mm);
+        EXPECT_EQ(piece_extent(*find_piece(longer, "foot-below"), side), now + 30 * mm);
+        // By how much its area grows is the strip along the other two sides (it is a rectangle).
+        const bool wide = side == CutSide::left || side == CutSide::right;
+        EXPECT_EQ(area2(find_piece(longer, "foot-below")->outline) - area2(foot.outline), Area2(2) * 30 * mm * piece_extent(foot, wide ? CutSide::top : CutSide::right));
+        EXPECT_EQ(find_piece(set_extent(longer, "foot-below", side, now), "foot-below")->outline, foot.outline);
+    }
+    EXPECT_EQ(refusal([&] { set_extent(section, "foot-below", CutSide::left, 0); }), "extent-not-above-zero");
+    EXPECT_EQ(refusal([&] { set_extent(section, "nothing", CutSide::left, 10 * mm); }), "edit-unknown-id");
+}
+
+TEST(EditsWhole, AMembraneGoesOnAlongItsLastRunAndComesBack) {
+    Section section = *sample("plain-wall").variants.front().section;
+    // 3-4-5: exact on the grid.
+    section.membranes = {{"m", MembraneKind::dpm, {{0, 0}, {100 * mm, 0}, {130 * mm, 40 * mm}}, {}, {}}};
+    EXPECT_EQ(membrane_length(section.membranes.front()), 150 * mm);
+    const Section longer = set_membrane_length(section, "m", CutSide::right, 175 * mm);
+    EXPECT_EQ(longer.membranes.front().path, (Path{{0, 0}, {100 * mm, 0}, {145 * mm, 60 * mm}}));
+    EXPECT_EQ(set_membrane_length(longer, "m", CutSide::right, 150 * mm).membranes.front().path, section.membranes.front().path);
+    EXPECT_EQ(set_membrane_length(section, "m", CutSide::left, 190 * mm).membranes.front().path.front(), (Point{-40 * mm, 0}));
+    EXPECT_EQ(set_membrane_length(section, "m", CutSide::bottom, 190 * mm).membranes.front().path.front(), (Point{-40 * mm, 0}));
+    EXPECT_EQ(refusal([&] { set_membrane_length(section, "m", CutSide::right, 100 * mm); }), "membrane-run-used-up");
+}

@@ -94,7 +94,7 @@ TEST(Damp, HowWetBeforeNoBetterThanTheAlternative) {
     for (const NoBetter& found : table.no_better) {
         ASSERT_EQ(found.roots.size(), 1u);
         Study trial = study;
-        trial.materials.push_back(plain_material("trial", found.roots[0].conductivity));
+        trial.materials.push_back(plain_material("trial", found.roots[0].value));
         for (Variant& variant : trial.variants)
             if (variant.id == "foam") {
                 const Piece* foot = nullptr;
@@ -106,7 +106,7 @@ TEST(Damp, HowWetBeforeNoBetterThanTheAlternative) {
         EXPECT_FALSE(no_better_sentences(table, found).empty());
     }
     // The wetter the alternative in its place, the more it loses, and the more the piece may.
-    EXPECT_GE(table.no_better[1].roots[0].conductivity, table.no_better[0].roots[0].conductivity);
+    EXPECT_GE(table.no_better[1].roots[0].value, table.no_better[0].roots[0].value);
     const auto json = nlohmann::json::parse(damp_json("x", {table}));
     EXPECT_EQ(json["tables"][0]["no_better"].size(), table.no_better.size());
     EXPECT_NE(damp_text({table}).find("no better than"), std::string::npos);

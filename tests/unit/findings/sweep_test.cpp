@@ -7,7 +7,9 @@
 
 #include "core/file/study_file.hpp"
 #include "core/study/edits.hpp"
+#include "core/text/number_entry.hpp"
 #include "solver/findings/numbers.hpp"
+#include "solver/findings/reuse.hpp"
 #include "tests/unit/tree.hpp"
 
 using namespace wallfoot;
@@ -33,6 +35,8 @@ std::vector<std::string> fields_of(const std::string& line) {
     }
     return fields;
 }
+
+std::string json_length(Micrometres length) { return number_text(to_mm(length)); }
 
 constexpr const char* two_ways = R"({"variants":["foam","aggregate"],"change":[
   {"what":"moisture","piece":"Foot block below the damp course","values":["dry","saturated"]},
@@ -109,6 +113,19 @@ TEST(SweepRow, ThatTheGeometryDoesNotAllowSaysWhyAndTheOthersGoOn) {
     EXPECT_EQ(same.hash, input_hash(study, study.variants[0]));
 }
 
+TEST(SweepPlan, IsTheSameWhenWrittenAndReadAgain) {
+    for (const char* text : {two_ways, R"({"change":[{"what":"extent","piece":"foot-above","side":"left","from":100,"to":130,"steps":3},{"what":"temperature","space":"out","values":[-5]}]})"}) {
+        const SweepPlan plan = read_sweep_plan(text), again = read_sweep_plan(write_sweep_plan(plan));
+        EXPECT_EQ(again.variants, plan.variants);
+        ASSERT_EQ(again.changes.size(), plan.changes.size());
+        for (std::size_t c = 0; c < plan.changes.size(); ++c) {
+            EXPECT_EQ(static_cast<const Parameter&>(again.changes[c]), static_cast<const Parameter&>(plan.changes[c]));
+            EXPECT_EQ(again.changes[c].numbers, plan.changes[c].numbers);
+            EXPECT_EQ(again.changes[c].words, plan.changes[c].words);
+        }
+    }
+}
+
 TEST(SweepPlan, WhatIsWrongIsToldWithItsPlace) {
     EXPECT_EQ(place_of_fault("{}"), " missing-field");
     EXPECT_EQ(place_of_fault(R"({"change":[{"what":"colour","piece":"a","values":[1]}]})").substr(0, 15), "/change/0/what ");
@@ -120,4 +137,77 @@ TEST(SweepPlan, WhatIsWrongIsToldWithItsPlace) {
     const Study study = sample();
     EXPECT_THROW(sweep_row(study, read_sweep_plan(R"({"change":[{"what":"measure","measure":"nobody","values":[1]}]})"), 0), InputFault);
     EXPECT_THROW(sweep_row(study, read_sweep_plan(R"({"change":[{"what":"moisture","piece":"nobody","values":["dry"]}]})"), 0), InputFault);
+}
+
+// What is used again is the very same, so a row stays a function of study, plan and number (to the last bit).
+TEST(SweepReuse, AtRestGivesTheVeryRowsOfEachSolvedAlone) {
+    const Study study = sample();
+    for (const char* plan_text : {R"({"variants":["foam"],"change":[{"what":"conductivity","piece":"foot-below","from":0.1,"to":0.5,"steps":2}]})",
+                                  R"({"variants":["foam"],"change":[{"what":"temperature","space":"out","values":[-5,0,5]}]})"}) {
+        const SweepPlan plan = read_sweep_plan(plan_text);
+        Reuse reuse;
+        const FindingsOptions options = reuse.at_rest();
+        for (std::size_t n = 0; n < 3; ++n) {
+            const SweepRow row = sweep_row(study, plan, n);
+            const SweepResult alone = sweep_result(row), shared = sweep_result(row, options);
+            EXPECT_EQ(sweep_line(row, shared), sweep_line(row, alone));
+            ASSERT_TRUE(shared.psi && alone.psi);
+            EXPECT_EQ(shared.psi->value, alone.psi->value);
+            EXPECT_EQ(shared.psi->lower, alone.psi->lower);
+            EXPECT_EQ(*shared.fRsi, *alone.fRsi);
+        }
+        EXPECT_GE(reuse.spared(), 4u) << "the floor alone does not change with the foot, and nothing with a temperature";
+    }
+}
+
+TEST(SweepReuse, AFirstLookHoldsWhatIsFoundAtRest) {
+    const Study study = sample();
+    const SweepPlan plan = read_sweep_plan(R"({"variants":["foam"],"change":[{"what":"conductivity-of-material","material":"foam-strong","from":0.06,"to":0.6,"steps":4}]})");
+    ASSERT_TRUE(keeps_drawing(plan));
+    Reuse reuse;
+    const FindingsOptions quick = reuse.quick();
+    for (std::size_t n = 0; n < sweep_rows(study, plan); ++n) {
+        const SweepRow row = sweep_row(study, plan, n);
+        const SweepResult first = sweep_result(row, quick), rest = sweep_result(row);
+        // Both brackets hold the exact value of the same section.
+        EXPECT_LE(first.psi->lower, rest.psi->upper) << n;
+        EXPECT_GE(first.psi->upper, rest.psi->lower) << n;
+        EXPECT_NEAR(*first.fRsi, *rest.fRsi, first.estimate + rest.estimate) << n;
+    }
+    EXPECT_GT(reuse.spared(), 8u);
+}
+
+TEST(SweepRow, ChangesTheWholeMaterialAnExtentOrAMembrane) {
+    const Study study = sample();
+    const Section& before = *study.variants[0].section;
+    const auto section_of = [&](const std::string& change) {
+        const SweepRow row = sweep_row(study, read_sweep_plan(R"({"variants":["foam"],"change":[)" + change + "]}"), 0);
+        EXPECT_EQ(row.problem, "");
+        return *row.study.variants[0].section;
+    };
+    const Section whole = section_of(R"({"what":"conductivity-of-material","material":"foam-strong","values":[0.2]})");
+    std::size_t changed = 0;
+    for (std::size_t p = 0; p < before.pieces.size(); ++p) {
+        EXPECT_EQ(before.pieces[p] != whole.pieces[p], before.pieces[p].filled_with == "foam-strong");
+        changed += before.pieces[p] != whole.pieces[p];
+    }
+    EXPECT_GT(changed, 1u);
+    EXPECT_EQ(piece_extent(*find_piece(section_of(R"({"what":"extent","piece":"foot-above","side":"left","values":[137]})"), "foot-above"), CutSide::left), 137'000);
+    const std::string id = before.membranes.front().id;
+    const std::string length = json_length(membrane_length(before.membranes.front()) + 20'000);
+    EXPECT_EQ(membrane_length(section_of(R"({"what":"membrane","membrane":")" + id + R"(","side":"right","values":[)" + length + "]}").membranes.front()), membrane_length(before.membranes.front()) + 20'000);
+    EXPECT_EQ(place_of_fault(R"({"change":[{"what":"extent","piece":"a","values":[1]}]})"), "/change/0 missing-field") << "towards which side?";
+    EXPECT_NE(sweep_row(study, read_sweep_plan(R"({"variants":["foam"],"change":[{"what":"membrane","membrane":")" + id + R"(","side":"right","values":[0.5]}]})"), 0).problem, "");
+}
+
+// Only the number changes: soil that conducts as it did stays soil, and nothing else is otherwise.
+TEST(SweepRow, AtThePresentConductivityNothingChanges) {
+    const Study study = sample();
+    const auto before = find(study, study.variants[0]);
+    const std::string was = with_bracket(*before->headline_psi()->value);
+    for (const char* change : {R"({"what":"conductivity","piece":"soil","values":[1.5]})", R"({"what":"conductivity-of-material","material":"clay","values":[1.5]})"}) {
+        const SweepPlan plan = read_sweep_plan(R"({"variants":["foam"],"change":[)" + std::string(change) + "]}");
+        ASSERT_EQ(present_number(study, study.variants[0], plan.changes[0]), 1.5);
+        EXPECT_EQ(with_bracket(*sweep_result(sweep_row(study, plan, 0)).psi), was);
+    }
 }

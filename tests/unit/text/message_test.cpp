@@ -16,6 +16,7 @@
 #include "core/water/water_words.hpp"
 #include "solver/findings/damp.hpp"
 #include "tests/unit/bytes.hpp"
+#include "solver/findings/parameter.hpp"
 #include "tests/unit/tree.hpp"
 
 namespace wallfoot {
@@ -94,6 +95,7 @@ TEST(Catalogue, has_a_sentence_for_every_code_in_the_sources) {
     words.insert("foot-general");  // the rule set that comes with the program
     add(footing_words), add(against_words);
     add(water_state_words), add(water_from_words), add(remedy_kind_words), add(remedy_answer_words);
+    add(parameter_words);
     const std::regex quoted("\"([a-z]+(-[a-zA-Z]+)+)\"");
     std::size_t seen = 0;
     for (const char* room : {"core", "solver"})
