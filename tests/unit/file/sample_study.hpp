@@ -47,7 +47,7 @@ inline const std::string& full_study() {
   "rule_sets": { "own": { "limits": [1, 2.50, 1e2], "nested": [{ "b": 1, "a": [] }] } },
   "climate": { "months": [[1, -2.5], [2, 0]] },
   "site": { "soil": { "value": "clay", "source": "trial pit" }, "drained": { "value": true, "source": "" }, "ground_water": { "value": 1200 } },
-  "building": { "floor": { "width": 7500.5, "kind": "slab" }, "area": 60, "perimeter": 32, "use": "dwelling", "storeys": 2 },
+  "building": { "floor": { "width": 7500.5, "kind": "slab" }, "area": 60, "perimeter": 32, "use": "dwelling", "storeys": 2, "quantities": { "junction": 28.5, "areas": { "top": 40, "left": 0 }, "by": "own" } },
   "materials": [
     { "id": "ab", "name": "Aerated block", "kind": "masonry",
       "lambda": { "dry": { "value": 0.145, "basis": "oven-dry", "fractile": 50, "source": "sheet", "low": 0.135, "high": 0.155 },
