@@ -68,6 +68,7 @@ InputRange input_range(const Study& study, const Variant& variant, const Finding
     with_slopes.slopes = true;
     const auto stated = find(study, variant, with_slopes, context);
     refuse_faults(stated->messages);
+    context.check();  // a solve that was cut short is no end
     InputRange range;
     add_psi(range, *stated);
     add_factor(range, *stated);
@@ -88,7 +89,7 @@ InputRange input_range(const Study& study, const Variant& variant, const Finding
         const auto slopes = slopes_of(*stated, [](const InputSlope& input) { return input.surface; });
         for (const bool raise : {true, false}) add_factor(range, *solved_at(slopes, raise));
     }
-    context.check();  // a solve that was cut short is no end
+    context.check();
     return range;
 }
 

@@ -129,6 +129,21 @@ TEST_F(CompareTest, columns_are_sorted_by_any_row_and_equal_ones_keep_their_orde
     EXPECT_TRUE(cell(CompareTable::differs, 0).contains(QStringLiteral("Foot block is Dense block instead of Light block")));
 }
 
+TEST_F(CompareTest, controls_go_on_in_further_lines_where_the_window_is_narrow) {
+    open_two();
+    // No wider than the section's own table needs: the panels beside it take their share of a small screen.
+    EXPECT_LE(view().minimumSizeHint().width(), view().fontMetrics().averageCharWidth() * 60);
+    const auto rightmost = [&] {
+        int x = 0;
+        for (const QWidget* control : view().findChildren<QWidget*>(Qt::FindDirectChildrenOnly))
+            if (control->isVisible()) x = std::max(x, control->geometry().right());
+        return x;
+    };
+    window->resize(window->minimumSizeHint().expandedTo({600, 700}));
+    QTest::qWait(0);
+    EXPECT_LT(rightmost(), view().width());
+}
+
 TEST_F(CompareTest, the_table_is_copied_for_spreadsheets_and_for_letters) {
     open_two();
     window->document().change(QStringLiteral("Rename"), [&] {

@@ -151,10 +151,11 @@ CompareCharts::CompareCharts(QWidget* parent) : QWidget(parent) {
     limit_->setFixedWidth(fontMetrics().averageCharWidth() * 10);
     auto* label = new QLabel(tr("&Limit of fRsi:"), this);
     label->setBuddy(limit_);
-    head->addWidget(told_, 1);
-    head->addWidget(stop_);
     head->addWidget(label);
     head->addWidget(limit_);
+    head->addStretch(1);
+    head->addWidget(stop_);
+    rows->addWidget(told_);
     rows->addLayout(head);
     auto* both = new QWidget(this);
     auto* charts = new QVBoxLayout(both);

@@ -3,7 +3,6 @@
 
 #include <QApplication>
 #include <QComboBox>
-#include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QLabel>
 #include <QMouseEvent>
@@ -15,6 +14,7 @@
 
 #include "ui/paint/labels.hpp"
 #include "ui/paint/variant_picture.hpp"
+#include "ui/panels/flow_row.hpp"
 #include "ui/panels/words.hpp"
 
 namespace wallfoot {
@@ -157,13 +157,14 @@ ComparePictures::ComparePictures(QWidget* parent) : QWidget(parent) {
     pool_.setMaxThreadCount(1);
     auto* rows = new QVBoxLayout(this);
     rows->setContentsMargins(8, 6, 8, 0);
-    auto* row = new QHBoxLayout;
+    auto* row = new FlowRow;
+    row->setContentsMargins(0, 0, 0, 0);
     const auto box = [&](const QString& name) {
         auto* of = new QComboBox(this);
         of->setAccessibleName(name);
         of->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-        of->setMinimumContentsLength(10);
-        row->addWidget(of, 1);
+        of->setMinimumContentsLength(17);
+        row->addWidget(of);
         return of;
     };
     left_ = box(tr("Left picture"));

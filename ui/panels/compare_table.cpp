@@ -130,7 +130,9 @@ QString told_lines(const std::vector<Message>& messages) {
 }
 
 QString loss_words(const HeatLoss& loss) {
-    return loss.value ? words(with_bracket(*loss.value) + "\n= " + sum_text(loss)) + QLatin1Char('\n') + told_lines(loss.notes) : told_lines(loss.missing);
+    if (!loss.value) return told_lines(loss.missing);
+    const QString sum = words(sum_text(loss)).replace(QStringLiteral(" + "), QStringLiteral("\n+ "));
+    return words(with_bracket(*loss.value)) + QStringLiteral("\n= ") + sum + QLatin1Char('\n') + told_lines(loss.notes);
 }
 
 }  // namespace

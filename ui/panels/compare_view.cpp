@@ -19,6 +19,7 @@
 
 #include "ui/panels/compare_charts.hpp"
 #include "ui/panels/compare_pictures.hpp"
+#include "ui/panels/flow_row.hpp"
 #include "ui/panels/other_study.hpp"
 #include "ui/panels/words.hpp"
 
@@ -32,6 +33,15 @@ QComboBox* choice(QWidget* parent, const QString& name, int characters) {
     box->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
     box->setMinimumContentsLength(characters);
     return box;
+}
+
+/// What is not to be parted at the end of a line.
+QWidget* together(QWidget* parent, const std::initializer_list<QWidget*>& widgets) {
+    auto* of = new QWidget(parent);
+    auto* row = new QHBoxLayout(of);
+    row->setContentsMargins(0, 0, 0, 0);
+    for (QWidget* widget : widgets) row->addWidget(widget);
+    return of;
 }
 
 }  // namespace
@@ -62,10 +72,9 @@ CompareView::~CompareView() = default;
 void CompareView::lay_out() {
     auto* rows = new QVBoxLayout(this);
     rows->setContentsMargins(0, 0, 0, 0);
-    auto* first = new QHBoxLayout;
-    first->setContentsMargins(8, 6, 8, 0);
-    base_ = choice(this, tr("Compare with"), 12);
-    sorted_by_ = choice(this, tr("Sorted by"), 10);
+    auto* controls = new FlowRow;
+    base_ = choice(this, tr("Compare with"), 22);
+    sorted_by_ = choice(this, tr("Sorted by"), 13);
     sorted_by_->addItem(tr("order in the study"), static_cast<int>(CompareTable::picture));
     for (int row = CompareTable::psi; row < CompareTable::row_count; ++row) {
         const auto of = static_cast<CompareTable::Row>(row);
@@ -79,13 +88,6 @@ void CompareView::lay_out() {
     variants_shown_->setPopupMode(QToolButton::InstantPopup);
     variants_shown_->setMenu(variants_menu_ = new QMenu(variants_shown_));
     only_differing_ = new QCheckBox(tr("only &rows that differ"), this);
-    first->addWidget(new QLabel(tr("Compare with:"), this));
-    first->addWidget(base_, 2);
-    first->addWidget(new QLabel(tr("sorted by:"), this));
-    first->addWidget(sorted_by_, 1);
-    first->addWidget(descending_);
-    auto* second = new QHBoxLayout;
-    second->setContentsMargins(8, 0, 8, 0);
     shows_ = choice(this, tr("Pictures show"), 9);
     shows_->addItems({tr("heat maps"), tr("sections"), tr("differences")});
     auto* quantities = new QPushButton(tr("&Whole junction…"), this);
@@ -102,13 +104,9 @@ void CompareView::lay_out() {
     auto* equal = more_menu->addAction(tr("&Equal wall or floor…"));
     equal->setToolTip(tr("Changes a measure of one variant until its wall or floor has the U, or the thickness, of the one compared with."));
     auto* copied = new QPushButton(tr("Co&py the table"), this);
-    second->addWidget(variants_shown_);
-    second->addWidget(only_differing_);
-    second->addWidget(shows_);
-    second->addStretch(1);
-    second->addWidget(quantities);
-    second->addWidget(copied);
-    second->addWidget(more);
+    controls->addWidget(together(this, {new QLabel(tr("Compare with:"), this), base_}));
+    controls->addWidget(together(this, {new QLabel(tr("sorted by:"), this), sorted_by_, descending_}));
+    for (QWidget* control : std::initializer_list<QWidget*>{variants_shown_, only_differing_, shows_, quantities, copied, more}) controls->addWidget(control);
     auto* third = new QHBoxLayout;
     third->setContentsMargins(8, 0, 8, 0);
     told_ = new QLabel(this);
@@ -122,7 +120,8 @@ void CompareView::lay_out() {
     tabs_->addTab(table_ = new CompareTable(tabs_), tr("Table"));
     tabs_->addTab(charts_ = new CompareCharts(tabs_), tr("Charts"));
     tabs_->addTab(pictures_ = new ComparePictures(tabs_), tr("Picture against picture"));
-    for (QHBoxLayout* row : {first, second, third}) rows->addLayout(row);
+    rows->addLayout(controls);
+    rows->addLayout(third);
     rows->addWidget(tabs_, 1);
     connect(quantities, &QPushButton::clicked, this, &CompareView::quantities_wanted);
     connect(equal, &QAction::triggered, this, &CompareView::equal_wanted);

@@ -124,6 +124,8 @@ TEST(RoundTrip, quantities_are_read_and_written) {
     const Study none = read_study(small_study()).study;
     EXPECT_EQ(quantities(none), Quantities{});
     EXPECT_EQ(set_quantities(none, {}).building, none.building);
+    EXPECT_EQ(quantities(set_quantities(study, {})), Quantities{});
+    EXPECT_EQ(Json::parse(write_study(set_quantities(study, {})))["building"]["quantities"], (Json{{"by", "own"}}));
     const Study zero = set_quantities(none, {0, {}});
     EXPECT_EQ(quantities(read_study(write_study(zero)).study), (Quantities{0, {}})) << "none is not the same as not stated";
     EXPECT_EQ(Json::parse(write_study(set_quantities(zero, {}))), Json::parse(write_study(none)));

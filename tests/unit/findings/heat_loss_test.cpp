@@ -55,7 +55,16 @@ TEST_F(LossOfAFoot, BracketHoldsTheFinerValueAndCountsTheFloorAloneOnce) {
     // Where the floor's area is its drawn length times that of the junction, it drops out of U·A + psi·l: only L2D is left.
     const auto level = of({28, {{"top", 0}, {"left", 4 * 28}}}).value.value();
     EXPECT_NEAR(level.width(), 28 * findings->couplings.at(0).value->width(), 1e-9);
-    EXPECT_LT(level.width(), 28 * findings->headline_psi()->value->width());
+    const Psi& psi = *findings->headline_psi();
+    EXPECT_LT(level.width(), 28 * psi.value->width());
+    // Without areas it is psi's own bracket; with a large floor its coupling counts as often as is left over, on the same side.
+    const auto bare = of({28, {{"top", 0}, {"left", 0}}}).value.value();
+    EXPECT_NEAR(bare.lower, 28 * psi.value->lower, 1e-9);
+    EXPECT_NEAR(bare.upper, 28 * psi.value->upper, 1e-9);
+    const Bracketed L2D = *findings->couplings.at(0).value, alone = *psi.taken_off.at(1).floor_alone;
+    const auto large = of({28, {{"top", 0}, {"left", 400}}}).value.value();
+    EXPECT_NEAR(large.value - large.lower, 28 * (L2D.value - L2D.lower) + (100 - 28) * (alone.value - alone.lower), 1e-9);
+    EXPECT_NEAR(large.upper - large.value, 28 * (L2D.upper - L2D.value) + (100 - 28) * (alone.upper - alone.value), 1e-9);
 }
 
 TEST_F(LossOfAFoot, SaysWhatToEnterAndTakesNoZeroForIt) {

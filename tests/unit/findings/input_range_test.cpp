@@ -72,8 +72,18 @@ TEST(InputRange, WithoutAnyIsTheBracketItself) {
 }
 
 TEST(InputRange, IsCutShortWhenItIsStopped) {
-    const Study study = junction({}).study();
-    Context context;
-    context.cancel();
-    EXPECT_THROW(input_range(study, study.variants.front(), {}, context), Cancelled);
+    Study study = junction({}).study();
+    give_range(study, "z1", 0.9, 1.5);
+    // Five solves: as stated, and both ends for psi and for fRsi. A solve that is stopped while it refines still answers.
+    for (int at = 0; at <= 5; ++at) {
+        Context context;
+        FindingsOptions options;
+        int begun = 0;
+        options.on_coarse = [&](std::shared_ptr<const Findings>) {
+            if (++begun == at) context.cancel();
+        };
+        if (at == 0) context.cancel();
+        EXPECT_THROW(input_range(study, study.variants.front(), options, context), Cancelled) << at;
+        EXPECT_EQ(begun, at);
+    }
 }
