@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "app/arguments.hpp"
+#include "app/compare_command.hpp"
 #include "app/damp_command.hpp"
 #include "app/details_command.hpp"
 #include "app/drawing_command.hpp"
@@ -45,9 +46,10 @@ void print_help(std::FILE* where) {
                  "%s"
                  "%s"
                  "%s"
+                 "%s"
                  "wallfoot --help | --version\n"
                  "Exit status: 0 solved, 2 the input is at fault, 3 the tolerance was not reached, 1 anything else.\n",
-                 solve_usage, water_usage, foot_usage, damp_usage, equal_usage, sweep_usage, drawing_usage, details_usage, selftest_usage, issue_usage);
+                 solve_usage, water_usage, foot_usage, damp_usage, compare_usage, equal_usage, sweep_usage, drawing_usage, details_usage, selftest_usage, issue_usage);
 }
 
 /// The window and the picture need Qt and live in a second executable: beside this one, else in PATH.
@@ -101,6 +103,7 @@ int run(int count, char** arguments) {
     if (words.empty() || words[0] == "picture" || words[0] == "report" || words[0].ends_with(".wallfoot")) return become_window(arguments);
     if (words[0] == "solve") return solve_command({words.begin() + 1, words.end()});
     if (words[0] == "damp") return damp_command({words.begin() + 1, words.end()});
+    if (words[0] == "compare") return compare_command({words.begin() + 1, words.end()});
     if (words[0] == "equal") return equal_command({words.begin() + 1, words.end()});
     if (words[0] == "sweep") return sweep_command({words.begin() + 1, words.end()});
     if (words[0] == "water") return water_command({words.begin() + 1, words.end()});

@@ -163,6 +163,8 @@ Material read_material(Found& found, const json::Value& value, const Where& wher
 void check_mixes(Found& found, const Where& materials, const std::vector<Material>& list);
 /// The attachments of a study, decoded; limits and what does not match its key are told.
 void read_attachments(Fields& fields, Study& study);
+/// building.quantities: read again where they are asked for (core/file/quantities.hpp).
+void check_quantities(Found& found, const json::Value& value, const Where& where);
 Underlay read_underlay(Found& found, const json::Value& value, const Where& where);
 Section read_section(Found& found, const json::Value& value, const Where& where, const std::vector<Material>& materials);
 

@@ -82,6 +82,7 @@ void read_building(Fields& fields, Study& study) {
     const auto* building = value ? value->as<json::Object>() : nullptr;
     if (!building) return;
     const Where place = fields.at("building");
+    if (const auto given = building->find("quantities"); given != building->end()) check_quantities(fields.found(), given->second, Where(place, "quantities"));
     const auto floor = building->find("floor");
     if (floor == building->end()) return;
     const Where floor_place(place, "floor");

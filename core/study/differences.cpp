@@ -2,6 +2,7 @@
 #include "core/study/differences.hpp"
 
 #include <algorithm>
+#include <tuple>
 
 #include "core/study/edits.hpp"
 #include "core/study/names.hpp"
@@ -31,10 +32,11 @@ std::vector<Outline> plain(const std::vector<Outline>& outlines) {
 
 class Comparison {
   public:
-    Comparison(const Study& study, const Section& base, const Section& other) : study_(study), base_(base), other_(other) {}
+    Comparison(const Study& base_study, const Section& base, const Study& study, const Section& other) : base_study_(base_study), study_(study), base_(base), other_(other) {}
 
     std::vector<Message> all() {
         pieces();
+        if (&base_study_ != &study_) studies();
         membranes();
         for (const auto& [kind, code] : {std::pair{LevelKind::floor, "differs-level-floor"}, {LevelKind::ground, "differs-level-ground"}, {LevelKind::dpc, "differs-level-dpc"}}) level(kind, code);
         spaces();
@@ -50,9 +52,11 @@ class Comparison {
 
     static std::string text(Micrometres length) { return number_text(to_mm(length)); }
 
-    std::string filling(const Piece& piece) const {
+    std::string filling(const Piece& piece) const { return filling(study_, piece); }
+
+    static std::string filling(const Study& study, const Piece& piece) {
         if (piece.fill == Fill::material) {
-            const Material* material = study_.find_material(piece.filled_with);
+            const Material* material = study.find_material(piece.filled_with);
             return material ? shown_name(*material) : piece.filled_with;
         }
         const Message word{Severity::note, piece.fill == Fill::cutout ? "filled-cutout" : "filled-space", {{"space", piece.filled_with}}, {}, {}};
@@ -68,7 +72,7 @@ class Comparison {
             else of(*before, piece);
         }
         for (const Piece& piece : base_.pieces)
-            if (!find_piece(other_, piece.id)) say("differs-piece-less", {{"piece", shown_name(piece)}, {"filling", filling(piece)}}, piece.outline.front());
+            if (!find_piece(other_, piece.id)) say("differs-piece-less", {{"piece", shown_name(piece)}, {"filling", filling(base_study_, piece)}}, piece.outline.front());
         if (order(base_, other_) != order(other_, base_)) say("differs-order");
     }
 
@@ -82,8 +86,7 @@ class Comparison {
 
     void of(const Piece& before, const Piece& piece) {
         const Point at = piece.outline.front();
-        if (before.fill != piece.fill || before.filled_with != piece.filled_with)
-            say("differs-filling", {{"piece", shown_name(piece)}, {"from", filling(before)}, {"to", filling(piece)}}, at);
+        if (!same_filling(before, piece)) say("differs-filling", {{"piece", shown_name(piece)}, {"from", filling(base_study_, before)}, {"to", filling(piece)}}, at);
         if (before.moisture != piece.moisture) say("differs-moisture", {{"piece", shown_name(piece)}, {"from", moisture(before)}, {"to", moisture(piece)}}, at);
         const Outline was = plain(before.outline), is = plain(piece.outline);
         const bool same_holes = plain(before.holes) == plain(piece.holes);
@@ -93,6 +96,52 @@ class Comparison {
                            std::equal(was.begin(), was.end(), is.begin(), [&](Point p, Point q) { return Point{p.x + dx, p.y + dy} == q; });
         if (moved) say("differs-moved", {{"piece", shown_name(piece)}, {"dx", text(dx)}, {"dy", text(dy)}}, at);
         else say("differs-outline", {{"piece", shown_name(piece)}, {"from", size(before.outline)}, {"to", size(piece.outline)}}, at);
+    }
+
+    /// Of two studies: by name, and what a material of that name is stated to be is told apart.
+    bool same_filling(const Piece& before, const Piece& piece) {
+        if (before.fill != piece.fill) return false;
+        if (&base_study_ == &study_ || piece.fill != Fill::material) return before.filled_with == piece.filled_with;
+        const Material *was = base_study_.find_material(before.filled_with), *is = study_.find_material(piece.filled_with);
+        if (!was || !is) return before.filled_with == piece.filled_with;
+        Material renamed = *was;
+        renamed.id = is->id;
+        renamed.name = is->name;
+        if (renamed == *is) return true;
+        if (was->id != is->id && shown_name(*was) != shown_name(*is)) return false;
+        if (std::find(stated_.begin(), stated_.end(), is->id) == stated_.end()) {
+            stated_.push_back(is->id);
+            const std::string values = values_of(*was, *is);
+            if (values.empty()) say("differs-material-else", {{"material", shown_name(*is)}});
+            else say("differs-material", {{"material", shown_name(*is)}, {"values", values}});
+        }
+        return true;
+    }
+
+    /// "dry 0.12 instead of 0.15; exposed 0.2 instead of not declared", W/(m·K).
+    static std::string values_of(const Material& was, const Material& is) {
+        std::string all;
+        const auto value = [](const Conductivities& of, Condition condition) {
+            const auto found = of.by_condition.find(condition);
+            return found == of.by_condition.end() ? std::string("not declared") : number_text(found->second.value, 6);
+        };
+        for (const auto& [before, now, axis] : {std::tuple(&was.lambda, &is.lambda, ""), std::tuple(&was.lambda_up, &is.lambda_up, " along the height")})
+            for (const auto& [condition, word] : condition_words)
+                if (const std::string from = value(*before, condition), to = value(*now, condition); from != to)
+                    all += (all.empty() ? "" : "; ") + std::string(word) + axis + " " + to + " instead of " + from;
+        return all;
+    }
+
+    /// What two studies state for all their sections.
+    void studies() {
+        const auto convention = [](const Study& study) {
+            const auto found = study.conventions.find(study.convention);
+            return found == study.conventions.end() ? nullptr : &found->second;
+        };
+        const Convention *was = convention(base_study_), *is = convention(study_);
+        if (was && is && !(*was == *is)) say("differs-convention", {{"from", was->name.empty() ? was->id : was->name}, {"to", is->name.empty() ? is->id : is->name}});
+        const auto width = [](const Study& study) { return study.floor_width ? text(*study.floor_width) + " mm" : std::string("–"); };
+        if (base_study_.floor_width != study_.floor_width) say("differs-floor-width", {{"from", width(base_study_)}, {"to", width(study_)}});
     }
 
     /// Width by height of the box around an outline.
@@ -135,13 +184,18 @@ class Comparison {
             if (!find_space(other_, space.id)) say("differs-space-less", {{"space", space.id}});
     }
 
-    const Study& study_;
+    const Study &base_study_, &study_;
     const Section &base_, &other_;
+    std::vector<std::string> stated_;  ///< materials that were told
     std::vector<Message> said_;
 };
 
 }  // namespace
 
-std::vector<Message> differences(const Study& study, const Section& base, const Section& other) { return Comparison(study, base, other).all(); }
+std::vector<Message> differences(const Study& study, const Section& base, const Section& other) { return differences(study, base, study, other); }
+
+std::vector<Message> differences(const Study& base_study, const Section& base, const Study& other_study, const Section& other) {
+    return Comparison(base_study, base, other_study, other).all();
+}
 
 }  // namespace wallfoot

@@ -13,4 +13,8 @@ namespace wallfoot {
 /// stated. Empty for equal sections; a section that differs in nothing that is named here says "differs-else".
 std::vector<Message> differences(const Study& study, const Section& base, const Section& other);
 
+/// The same of sections of two studies. A material is the same one where its id or its shown name is, and is told once where
+/// it is stated otherwise; the convention and the width of the floor count too.
+std::vector<Message> differences(const Study& base_study, const Section& base, const Study& other_study, const Section& other);
+
 }  // namespace wallfoot

@@ -23,6 +23,8 @@ double span_of(const Findings& findings, const SurfaceFinding& found) {
 
 }  // namespace
 
+Bracketed difference(const Bracketed& of, const Bracketed& from) { return {of.value - from.value, of.lower - from.upper, of.upper - from.lower}; }
+
 int temperature_decimals(const Findings& findings, const SurfaceFinding& found) {
     return std::min(supported_decimals(found.fRsi ? found.estimate * span_of(findings, found) : found.estimate), 3);
 }

@@ -24,6 +24,9 @@ struct Printed {
 };
 Printed printed(const Bracketed& value);
 
+/// Difference of two bracketed values: as far as both may be off.
+Bracketed difference(const Bracketed& of, const Bracketed& from);
+
 /// Decimals that the error estimate of a surface finding supports, of its temperature in °C and of its fRsi.
 int temperature_decimals(const Findings& findings, const SurfaceFinding& found);
 int factor_decimals(const SurfaceFinding& found);

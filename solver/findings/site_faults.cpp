@@ -55,7 +55,7 @@ FaultEffect effect_of(const DetailSwitch& fault, std::shared_ptr<const Findings>
     effect.name = fault.name;
     effect.about = fault.about;
     const Psi *a = meant.headline_psi(), *b = found->headline_psi();
-    if (a && b && a->value && b->value) effect.psi = Bracketed{b->value->value - a->value->value, b->value->lower - a->value->upper, b->value->upper - a->value->lower};
+    if (a && b && a->value && b->value) effect.psi = difference(*b->value, *a->value);
     const SurfaceFinding *cold = meant.headline_surface(), *colder = found->headline_surface();
     if (cold && colder && cold->fRsi && colder->fRsi) {
         effect.factor = *colder->fRsi - *cold->fRsi;

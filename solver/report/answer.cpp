@@ -28,9 +28,6 @@ std::string lapped_pieces(const WaterReport& water) {
     return pieces;
 }
 
-/// Difference of two brackets: as far as both may be off.
-Bracketed difference(const Bracketed& of, const Bracketed& from) { return {of.value - from.value, of.lower - from.upper, of.upper - from.lower}; }
-
 /// "+0.115 ± 0.0002"; a real sign, or "–" where either has no value.
 std::string difference_words(const Findings& findings, const Findings& base) {
     const Bracketed *now = value_of(findings), *before = value_of(base);

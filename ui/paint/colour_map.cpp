@@ -9,7 +9,7 @@
 #include <cmath>
 #include <vector>
 
-#include "ui/paint/paint.hpp"
+#include "ui/paint/difference_map.hpp"
 
 namespace wallfoot {
 namespace {
@@ -76,6 +76,16 @@ QColor temperature_colour(double t) {
     const double at = std::min(t, 1.0) * static_cast<double>(parameters.size() - 1);
     const std::size_t k = std::min(static_cast<std::size_t>(at), parameters.size() - 2);
     return srgb(on_curve(parameters[k] + (at - static_cast<double>(k)) * (parameters[k + 1] - parameters[k])));
+}
+
+// From blue over a light grey to brown-orange, with even lightness on both sides: the general practice of scientific
+// plotting for data that runs two ways from a middle (two hues, light where nothing differs). Blue and orange are told apart
+// with every kind of colour vision; in grey both ends are dark, so that the painter hatches one of them.
+QColor difference_colour(double t) {
+    t = std::isnan(t) ? 0 : std::clamp(t, -1.0, 1.0);
+    const double far = std::abs(t), hue = (t < 0 ? 250.0 : 55.0) * 3.14159265358979323846 / 180;
+    const double chroma = 0.135 * std::pow(far, 0.8);
+    return srgb({0.96 - 0.44 * far, chroma * std::cos(hue), chroma * std::sin(hue)});
 }
 
 }  // namespace wallfoot

@@ -2,208 +2,283 @@
 #include "ui/panels/compare_view.hpp"
 
 #include <QApplication>
+#include <QCheckBox>
 #include <QClipboard>
 #include <QComboBox>
+#include <QFileDialog>
 #include <QHBoxLayout>
-#include <QHeaderView>
 #include <QLabel>
-#include <QPainter>
-#include <QPointer>
+#include <QMenu>
+#include <QMimeData>
 #include <QPushButton>
 #include <QSignalBlocker>
-#include <QTableWidget>
+#include <QTabWidget>
+#include <QToolButton>
 #include <QVBoxLayout>
 #include <algorithm>
 
-#include "core/study/differences.hpp"
-#include "solver/findings/numbers.hpp"
-#include "ui/paint/variant_picture.hpp"
+#include "ui/panels/compare_charts.hpp"
+#include "ui/panels/compare_pictures.hpp"
+#include "ui/panels/flow_row.hpp"
+#include "ui/panels/other_study.hpp"
 #include "ui/panels/words.hpp"
 
 namespace wallfoot {
 
 namespace {
 
-constexpr int picture_width = 260, picture_height = 250;
-
-/// All in one scale: that at which the largest section fits.
-double scale_of(const std::vector<Compared>& variants) {
-    double scale = 0;
-    for (const auto& of : variants) {
-        const View view = View::fitting(of.section->cut, QSizeF(picture_width, picture_height), 0.01);
-        scale = scale == 0 ? view.pixels_per_mm : std::min(scale, view.pixels_per_mm);
-    }
-    return scale;
+QComboBox* choice(QWidget* parent, const QString& name, int characters) {
+    auto* box = new QComboBox(parent);
+    box->setAccessibleName(name);
+    box->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    box->setMinimumContentsLength(characters);
+    return box;
 }
 
-QImage painted(const Study& study, const Findings& findings, bool heat, TemperatureRange range, double pixels_per_mm, double ratio) {
-    const Section& section = *findings.section;
-    View view = View::fitting(section.cut, QSizeF(picture_width, picture_height), 0.01);
-    view.pixels_per_mm = pixels_per_mm;
-    QImage image((view.viewport * ratio).toSize(), QImage::Format_RGB32);
-    image.setDevicePixelRatio(ratio);
-    image.fill(Qt::white);
-    QPainter painter(&image);
-    painter.setRenderHint(QPainter::Antialiasing);
-    const QRectF shown = cut_in_pixels(view, section);
-    painter.setClipRect(shown);
-    paint_variant(painter, view, study, findings, heat, range, SheetColours::light(), shown, ratio, false);
-    return image;
+/// What is not to be parted at the end of a line.
+QWidget* together(QWidget* parent, const std::initializer_list<QWidget*>& widgets) {
+    auto* of = new QWidget(parent);
+    auto* row = new QHBoxLayout(of);
+    row->setContentsMargins(0, 0, 0, 0);
+    for (QWidget* widget : widgets) row->addWidget(widget);
+    return of;
 }
 
 }  // namespace
 
 CompareView::CompareView(QWidget* parent) : QWidget(parent) {
-    pool_.setMaxThreadCount(1);
-    auto* rows = new QVBoxLayout(this);
-    rows->setContentsMargins(0, 0, 0, 0);
-    auto* row = new QHBoxLayout;
-    row->setContentsMargins(8, 6, 8, 0);
-    base_ = new QComboBox(this);
-    base_->setAccessibleName(tr("Compare with"));
-    base_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-    base_->setMinimumContentsLength(12);
-    base_->setMinimumWidth(fontMetrics().horizontalAdvance(QLatin1Char('M')) * 8);
-    shows_ = new QComboBox(this);
-    shows_->setAccessibleName(tr("Pictures show"));
-    shows_->addItems({tr("heat maps"), tr("sections")});
-    auto* copy = new QPushButton(tr("Co&py the table"), this);
-    told_ = new QLabel(this);
-    told_->setWordWrap(true);
-    row->addWidget(new QLabel(tr("Compare with:"), this));
-    row->addWidget(base_, 1);
-    row->addStretch(1);
-    auto* second = new QHBoxLayout;
-    second->setContentsMargins(8, 0, 8, 0);
-    second->addWidget(shows_);
-    second->addWidget(copy);
-    second->addWidget(told_, 1);
-    table_ = new QTableWidget(row_count, 0, this);
-    table_->setAccessibleName(tr("Variants side by side"));
-    table_->setVerticalHeaderLabels({tr("Picture"), tr("psi\nW/(m·K)"), tr("Difference\nW/(m·K)"), tr("fRsi"), tr("Coldest\ninside surface"), tr("Heat loss\nper metre and K"), tr("Otherwise than\nthe one\ncompared with")});
-    table_->setEditTriggers(QAbstractItemView::NoEditTriggers);
-    table_->setWordWrap(true);
-    table_->setTabKeyNavigation(false);
-    table_->setHorizontalScrollMode(QAbstractItemView::ScrollPerPixel);
-    table_->setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
-    told_->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
-    rows->addLayout(row);
-    rows->addLayout(second);
-    rows->addWidget(table_, 1);
+    lay_out();
     connect(base_, &QComboBox::currentIndexChanged, this, [this] {
-        base_id_ = base_->currentData().toString();
+        base_key_ = base_->currentData().toString();
         fill();
     });
-    connect(shows_, &QComboBox::currentIndexChanged, this, &CompareView::paint_pictures);
-    connect(copy, &QPushButton::clicked, this, [this] {
-        QApplication::clipboard()->setText(as_text());
-        told_->setText(tr("Copied: paste it into a table or a letter."));
+    connect(shows_, &QComboBox::currentIndexChanged, this, [this](int shown) { table_->set_pictures(static_cast<CompareTable::Pictures>(shown)); });
+    connect(sorted_by_, &QComboBox::currentIndexChanged, this, &CompareView::fill);
+    connect(descending_, &QToolButton::toggled, this, &CompareView::fill);
+    connect(only_differing_, &QCheckBox::toggled, table_, &CompareTable::set_only_differing);
+    connect(table_, &CompareTable::sort_wanted, this, &CompareView::sort_by_row);
+    connect(table_, &CompareTable::chosen, this, [this](const QString& key) {
+        for (const Compared& of : variants_)
+            if (of.key() == key) emit chosen(words(of.id));
     });
-    const auto choose = [this](int column) {
-        if (column >= 0 && column < static_cast<int>(variants_.size())) emit chosen(words(variants_[static_cast<std::size_t>(column)].id));
-    };
-    connect(table_, &QTableWidget::cellDoubleClicked, this, [choose](int, int column) { choose(column); });
-    connect(table_->horizontalHeader(), &QHeaderView::sectionDoubleClicked, this, choose);
+    connect(stop_, &QPushButton::clicked, this, [this] {
+        if (other_) other_->stop();
+        fill();
+    });
 }
 
-CompareView::~CompareView() {
-    pool_.clear();
-    pool_.waitForDone();
+CompareView::~CompareView() = default;
+
+void CompareView::lay_out() {
+    auto* rows = new QVBoxLayout(this);
+    rows->setContentsMargins(0, 0, 0, 0);
+    auto* controls = new FlowRow;
+    base_ = choice(this, tr("Compare with"), 22);
+    sorted_by_ = choice(this, tr("Sorted by"), 13);
+    sorted_by_->addItem(tr("order in the study"), static_cast<int>(CompareTable::picture));
+    for (int row = CompareTable::psi; row < CompareTable::row_count; ++row) {
+        const auto of = static_cast<CompareTable::Row>(row);
+        if (of != CompareTable::psi_change && of != CompareTable::loss_change) sorted_by_->addItem(CompareTable::row_name(of).replace(QLatin1Char('\n'), QLatin1Char(' ')), row);
+    }
+    descending_ = new QToolButton(this);
+    descending_->setCheckable(true);
+    descending_->setText(tr("largest first"));
+    variants_shown_ = new QToolButton(this);
+    variants_shown_->setText(tr("Variants shown"));
+    variants_shown_->setPopupMode(QToolButton::InstantPopup);
+    variants_shown_->setMenu(variants_menu_ = new QMenu(variants_shown_));
+    only_differing_ = new QCheckBox(tr("only &rows that differ"), this);
+    shows_ = choice(this, tr("Pictures show"), 9);
+    shows_->addItems({tr("heat maps"), tr("sections"), tr("differences")});
+    auto* quantities = new QPushButton(tr("&Whole junction…"), this);
+    quantities->setToolTip(tr("Enter the length of the junction and the areas beside it: the table then says what each variant loses in all."));
+    auto* more = new QToolButton(this);
+    more->setText(tr("More"));
+    more->setPopupMode(QToolButton::InstantPopup);
+    auto* more_menu = new QMenu(more);
+    more_menu->setToolTipsVisible(true);
+    more->setMenu(more_menu);
+    auto* beside = more_menu->addAction(tr("&Beside another study…"));
+    beside->setToolTip(tr("Sets the variants of another file beside these. That file is only read."));
+    away_ = more_menu->addAction(tr("&Take the other study away"));
+    auto* equal = more_menu->addAction(tr("&Equal wall or floor…"));
+    equal->setToolTip(tr("Changes a measure of one variant until its wall or floor has the U, or the thickness, of the one compared with."));
+    auto* copied = new QPushButton(tr("Co&py the table"), this);
+    controls->addWidget(together(this, {new QLabel(tr("Compare with:"), this), base_}));
+    controls->addWidget(together(this, {new QLabel(tr("sorted by:"), this), sorted_by_, descending_}));
+    for (QWidget* control : std::initializer_list<QWidget*>{variants_shown_, only_differing_, shows_, quantities, copied, more}) controls->addWidget(control);
+    auto* third = new QHBoxLayout;
+    third->setContentsMargins(8, 0, 8, 0);
+    told_ = new QLabel(this);
+    told_->setWordWrap(true);
+    told_->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
+    stop_ = new QPushButton(tr("S&top"), this);
+    third->addWidget(told_, 1);
+    third->addWidget(stop_);
+    tabs_ = new QTabWidget(this);
+    tabs_->setDocumentMode(true);
+    tabs_->addTab(table_ = new CompareTable(tabs_), tr("Table"));
+    tabs_->addTab(charts_ = new CompareCharts(tabs_), tr("Charts"));
+    tabs_->addTab(pictures_ = new ComparePictures(tabs_), tr("Picture against picture"));
+    rows->addLayout(controls);
+    rows->addLayout(third);
+    rows->addWidget(tabs_, 1);
+    connect(quantities, &QPushButton::clicked, this, &CompareView::quantities_wanted);
+    connect(equal, &QAction::triggered, this, &CompareView::equal_wanted);
+    connect(away_, &QAction::triggered, this, &CompareView::take_away);
+    connect(beside, &QAction::triggered, this, [this] {
+        const QString path = QFileDialog::getOpenFileName(this, tr("Set another study beside this one"), QString(), tr("Studies (*.wallfoot)"));
+        if (!path.isEmpty()) set_beside(path);
+    });
+    connect(copied, &QPushButton::clicked, this, [this] {
+        copy();
+        told_->setText(tr("Copied: paste it into a table or a letter."));
+        told_->show();
+    });
+    tell();
+}
+
+void CompareView::copy() const {
+    auto* data = new QMimeData;
+    data->setText(table_->as_text());
+    data->setHtml(table_->as_html());
+    QApplication::clipboard()->setMimeData(data);
 }
 
 void CompareView::show_variants(std::shared_ptr<const Study> study, std::vector<Compared> variants) {
     study_ = std::move(study);
     variants_ = std::move(variants);
-    const QSignalBlocker quiet(base_);
-    base_->clear();
-    for (const auto& of : variants_) base_->addItem(words(of.name), words(of.id));
-    base_->setCurrentIndex(std::max(0, base_->findData(base_id_)));
-    base_id_ = base_->currentData().toString();
+    for (Compared& of : variants_) of.study = study_;
     fill();
 }
 
+std::vector<Compared> CompareView::answered() const {
+    std::vector<Compared> all = variants_;
+    std::erase_if(all, [](const Compared& of) { return !of.findings; });
+    return all;
+}
+
+void CompareView::begin_anew() {
+    hidden_.clear();
+    base_key_.clear();
+    const QSignalBlocker quiet(sorted_by_), quiet_too(descending_);
+    sorted_by_->setCurrentIndex(0);
+    descending_->setChecked(false);
+}
+
+void CompareView::set_beside(const QString& path) {
+    other_ = std::make_unique<OtherStudy>();
+    connect(other_.get(), &OtherStudy::changed, this, &CompareView::fill);
+    other_->open(path);
+    fill();
+}
+
+void CompareView::take_away() {
+    other_.reset();
+    fill();
+}
+
+void CompareView::sort_by_row(int row) {
+    // The difference stands in the order of what it is of.
+    const int of = row == CompareTable::psi_change ? CompareTable::psi : row == CompareTable::loss_change ? CompareTable::loss : row;
+    const QSignalBlocker quiet(sorted_by_), quiet_too(descending_);
+    if (sorted_by_->currentData().toInt() != of) {
+        sorted_by_->setCurrentIndex(std::max(0, sorted_by_->findData(of)));
+        descending_->setChecked(false);
+    } else if (!descending_->isChecked()) {
+        descending_->setChecked(true);
+    } else {
+        sorted_by_->setCurrentIndex(0);
+        descending_->setChecked(false);
+    }
+    fill();
+}
+
+/// Equal values keep the order of the study, and what has no value comes last either way.
+std::vector<Compared> CompareView::sorted(const CompareTable::Columns& columns) const {
+    const auto row = static_cast<CompareTable::Row>(sorted_by_->currentData().toInt());
+    if (row == CompareTable::picture) return columns.shown;
+    std::vector<std::pair<std::optional<double>, Compared>> all;
+    for (const Compared& of : columns.shown) all.emplace_back(CompareTable::sort_value(row, of, columns), of);
+    const bool descending = descending_->isChecked();
+    std::stable_sort(all.begin(), all.end(), [&](const auto& a, const auto& b) {
+        if (!a.first || !b.first) return a.first.has_value() && !b.first.has_value();
+        return descending ? *a.first > *b.first : *a.first < *b.first;
+    });
+    std::vector<Compared> result;
+    for (auto& [value, of] : all) result.push_back(std::move(of));
+    return result;
+}
+
 void CompareView::fill() {
-    told_->clear();
-    table_->setColumnCount(static_cast<int>(variants_.size()));
-    if (variants_.empty()) return;
-    const Compared& base = variants_[static_cast<std::size_t>(std::max(0, base_->currentIndex()))];
-    for (int column = 0; column < table_->columnCount(); ++column) fill_column(column, variants_[static_cast<std::size_t>(column)], base);
-    table_->resizeRowsToContents();
-    table_->setRowHeight(picture, picture_height + 8);
-    paint_pictures();
+    std::vector<Compared> all = variants_;
+    if (other_) all.insert(all.end(), other_->variants().begin(), other_->variants().end());
+    {
+        const QSignalBlocker quiet(base_);
+        base_->clear();
+        for (const auto& of : all) base_->addItem(of.shown(), of.key());
+        base_->setCurrentIndex(std::max(0, base_->findData(base_key_)));
+        base_key_ = base_->currentData().toString();
+    }
+    CompareTable::Columns columns{{}, {}, study_};
+    for (const Compared& of : all) {
+        if (of.key() == base_key_) columns.base = of;
+        if (!hidden_.contains(of.key())) columns.shown.push_back(of);
+    }
+    columns.shown = sorted(columns);
+    const auto row = static_cast<CompareTable::Row>(sorted_by_->currentData().toInt());
+    descending_->setEnabled(row != CompareTable::picture);
+    table_->mark_sorted(row, descending_->isChecked());
+    table_->show_columns(columns);
+    std::vector<Compared> answered;
+    int base = -1;
+    for (const Compared& of : columns.shown) {
+        if (!of.findings) continue;
+        if (of.key() == base_key_) base = static_cast<int>(answered.size());
+        answered.push_back(of);
+    }
+    std::optional<double> limit;
+    if (study_)
+        if (const auto convention = study_->conventions.find(study_->convention); convention != study_->conventions.end()) limit = convention->second.least_fRsi;
+    charts_->show_variants(answered, base, limit);
+    pictures_->show_variants(answered, base_key_);
+    fill_menu();
+    tell();
 }
 
-void CompareView::fill_column(int column, const Compared& of, const Compared& base) {
-    table_->setHorizontalHeaderItem(column, new QTableWidgetItem(words(of.name)));
-    table_->setColumnWidth(column, picture_width + 10);
-    const auto put = [&](int row, const QString& text, bool bold = false) {
-        auto* item = new QTableWidgetItem(text);
-        item->setTextAlignment(Qt::AlignLeft | Qt::AlignVCenter);
-        if (bold) {
-            QFont font = item->font();
-            font.setBold(true);
-            item->setFont(font);
-        }
-        table_->setItem(row, column, item);
-    };
-    put(picture, of.findings ? QString() : of.why);
-    const auto value = [](const Compared& variant) -> const Bracketed* {
-        const Psi* psi = variant.findings ? variant.findings->headline_psi() : nullptr;
-        return psi && psi->value ? &*psi->value : nullptr;
-    };
-    const Psi* headline = of.findings ? of.findings->headline_psi() : nullptr;
-    put(psi, value(of) ? words(with_bracket(*value(of))) : headline ? words(why_missing(*of.findings, headline->a, headline->b, headline->lengths, headline->reason)) : QStringLiteral("–"), true);
-    if (&of == &base) put(difference, tr("compared with"));
-    else if (value(of) && value(base)) {
-        const Bracketed by{value(of)->value - value(base)->value, value(of)->lower - value(base)->upper, value(of)->upper - value(base)->lower};
-        const bool alike = by.lower <= 0 && by.upper >= 0;
-        put(difference, alike ? tr("no difference beyond the brackets") : (by.value > 0 ? QStringLiteral("+") : QString()) + words(with_bracket(by)) + QLatin1Char(' ') + (by.value > 0 ? tr("(loses more)") : tr("(loses less)")));
-    } else put(difference, QStringLiteral("–"));
-    const SurfaceFinding* surface = of.findings ? of.findings->headline_surface() : nullptr;
-    put(factor, surface && surface->fRsi ? words(fixed(*surface->fRsi, factor_decimals(*surface))) : QStringLiteral("–"));
-    put(lowest, surface ? tr("%1 °C at x %2, y %3 mm").arg(words(fixed(surface->lowest, temperature_decimals(*of.findings, *surface))), words(fixed(surface->at[0] / 1000, 0)), words(fixed(surface->at[1] / 1000, 0))) : QStringLiteral("–"));
-    QString loss = QStringLiteral("–");
-    if (of.findings && headline)
-        for (const auto& coupling : of.findings->couplings)
-            if (coupling.a == headline->a && coupling.b == headline->b && coupling.value) loss = tr("L2D %1").arg(words(with_bracket(*coupling.value)));
-    put(flow, loss);
+void CompareView::fill_menu() {
+    variants_menu_->clear();
+    for (int i = 0; i < base_->count(); ++i) {
+        const QString key = base_->itemData(i).toString();
+        auto* action = variants_menu_->addAction(QString(base_->itemText(i)).replace(QLatin1Char('&'), QStringLiteral("&&")));
+        action->setCheckable(true);
+        action->setChecked(!hidden_.contains(key));
+        connect(action, &QAction::toggled, this, [this, key](bool shown) {
+            if (shown) hidden_.remove(key);
+            else hidden_.insert(key);
+            fill();
+        }, Qt::QueuedConnection);  // the menu is made anew
+    }
+    variants_menu_->addSeparator();
+    auto* all = variants_menu_->addAction(tr("Show all"));
+    all->setEnabled(!hidden_.isEmpty());
+    connect(all, &QAction::triggered, this, [this] {
+        hidden_.clear();
+        fill();
+    }, Qt::QueuedConnection);
+}
+
+void CompareView::tell() {
     QStringList said;
-    if (&of != &base)
-        for (const auto& message : differences(*study_, *base.section, *of.section)) said << sentence(message);
-    put(differs, said.isEmpty() && &of != &base ? tr("Nothing.") : said.join(QLatin1Char('\n')));
-}
-
-void CompareView::paint_pictures() {
-    ++asked_;
-    const bool heat = shows_->currentIndex() == 0;
-    std::vector<std::shared_ptr<const Findings>> all;
-    for (const auto& of : variants_)
-        if (of.findings) all.push_back(of.findings);
-    const TemperatureRange range = range_of(all);
-    const double scale = scale_of(variants_);
-    for (std::size_t column = 0; column < variants_.size(); ++column) {
-        if (!variants_[column].findings) continue;
-        pool_.start([study = study_, findings = variants_[column].findings, heat, range, scale, ratio = devicePixelRatioF(), column, asked = asked_, self = QPointer(this)] {
-            const QImage image = painted(*study, *findings, heat, range, scale, ratio);
-            QMetaObject::invokeMethod(qApp, [self, image, column, asked] {
-                if (!self || self->asked_ != asked) return;
-                if (auto* item = self->table_->item(picture, static_cast<int>(column))) item->setData(Qt::DecorationRole, QPixmap::fromImage(image));
-            });
-        });
-    }
-}
-
-QString CompareView::as_text() const {
-    QStringList lines;
-    QStringList head{tr("Variant")};
-    for (const auto& of : variants_) head << words(of.name);
-    lines << head.join(QLatin1Char('\t'));
-    for (int row = psi; row < row_count; ++row) {
-        QStringList fields{table_->verticalHeaderItem(row)->text().replace(QLatin1Char('\n'), QLatin1Char(' '))};
-        for (int column = 0; column < table_->columnCount(); ++column) fields << table_->item(row, column)->text().replace(QLatin1Char('\n'), QLatin1Char(' '));
-        lines << fields.join(QLatin1Char('\t'));
-    }
-    return lines.join(QLatin1Char('\n')) + QLatin1Char('\n');
+    if (other_ && !other_->problem().isEmpty()) said << tr("%1 cannot be set beside: %2").arg(other_->name(), other_->problem());
+    else if (other_ && other_->busy()) said << (other_->variants().empty() ? tr("%1 is being read…").arg(other_->name()) : tr("%1: %2 of %3 variants worked out…").arg(other_->name()).arg(other_->worked_out()).arg(other_->variants().size()));
+    else if (other_) said << tr("%1 stands beside, and is only read.").arg(other_->name());
+    const int hidden = static_cast<int>(std::count_if(variants_.begin(), variants_.end(), [&](const Compared& of) { return hidden_.contains(of.key()); }));
+    if (hidden > 0) said << (hidden == 1 ? tr("1 variant is not shown.") : tr("%1 variants are not shown.").arg(hidden));
+    told_->setText(said.join(QLatin1Char(' ')));
+    told_->setVisible(!said.isEmpty());
+    stop_->setVisible(other_ && other_->busy());
+    away_->setEnabled(other_ != nullptr);
 }
 
 }  // namespace wallfoot

@@ -9,6 +9,7 @@
 #include <cmath>
 
 #include "core/text/number_entry.hpp"
+#include "solver/findings/numbers.hpp"
 #include "ui/panels/words.hpp"
 
 namespace wallfoot {
@@ -21,8 +22,8 @@ const Bracketed* headline(const Findings* findings) {
 }
 
 /// Difference with the digits both brackets support together, always with its sign.
-QString difference(const Bracketed& value, const Bracketed& first) {
-    const Bracketed d{value.value - first.value, value.lower - first.upper, value.upper - first.lower};
+QString change_in_strip(const Bracketed& value, const Bracketed& first) {
+    const Bracketed d = difference(value, first);
     const QString text = short_value(d);
     return d.value < 0 ? QString(text).replace(QLatin1Char('-'), QChar(0x2212)) : QLatin1Char('+') + text;
 }
@@ -71,7 +72,7 @@ void VariantsStrip::show_variants(const Study& study, std::size_t active, const 
         QString text = words(study.variants[i].name.empty() ? study.variants[i].id : study.variants[i].name);
         if (const Bracketed* value = headline(findings[i].get())) {
             text += QStringLiteral("  ") + short_value(*value);
-            if (i > 0 && first) text += QStringLiteral(" (%1)").arg(difference(*value, *first));
+            if (i > 0 && first) text += QStringLiteral(" (%1)").arg(change_in_strip(*value, *first));
         } else if (findings[i] && findings[i]->has_fault()) {
             text += tr("  no answer");
         }

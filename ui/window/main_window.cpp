@@ -214,6 +214,7 @@ QWidget* MainWindow::make_middle() {
 void MainWindow::connect_parts() {
     connect(&document_, &Document::opened, this, [this] {
         worker_.forget();
+        compare_view_->begin_anew();
         first_revision_ = asked_ + 1;
         answers_.clear();
         last_sound_.reset();
@@ -275,6 +276,8 @@ void MainWindow::connect_parts() {
     });
     connect(report_view_, &ReportView::save_wanted, this, &MainWindow::ask_and_save_report);
     connect(report_view_, &ReportView::copy_wanted, this, &MainWindow::copy_answer);
+    connect(compare_view_, &CompareView::quantities_wanted, this, &MainWindow::quantities_dialog);
+    connect(compare_view_, &CompareView::equal_wanted, this, &MainWindow::equal_build_dialog);
     connect(compare_view_, &CompareView::chosen, this, [this](const QString& id) {
         const auto& variants = document_.study()->variants;
         for (std::size_t v = 0; v < variants.size(); ++v)

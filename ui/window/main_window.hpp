@@ -189,6 +189,8 @@ class MainWindow : public QMainWindow {
     /// The report of what is there now, or why there is none.
     void show_report();
     void show_comparison();
+    void quantities_dialog();
+    void equal_build_dialog();
     /// What stands in the sheet's place is made to fit the study.
     void show_in_place();
     void ask_and_save_report();

@@ -1,17 +1,23 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QApplication>
 #include <QClipboard>
+#include <QComboBox>
 #include <QDate>
 #include <QFileDialog>
 #include <QFileInfo>
 #include <QLabel>
 #include <QMessageBox>
 #include <QSaveFile>
+#include <algorithm>
 
+#include "core/file/quantities.hpp"
 #include "core/file/study_file.hpp"
+#include "core/study/edits.hpp"
 #include "solver/report/short_answer.hpp"
 #include "ui/panels/compare_view.hpp"
+#include "ui/panels/equal_build_dialog.hpp"
 #include "ui/panels/project_dialog.hpp"
+#include "ui/panels/quantities_dialog.hpp"
 #include "ui/panels/report_view.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/report/report_command.hpp"
@@ -31,7 +37,7 @@ void MainWindow::show_comparison() {
     std::vector<Compared> all;
     for (std::size_t v = 0; v < study->variants.size(); ++v) {
         const Variant& variant = study->variants[v];
-        Compared of{variant.id, variant.name, variant.section, worker_.kept(*study, v), {}};
+        Compared of{variant.id, variant.name, variant.section, worker_.kept(*study, v), {}, study, {}};
         const auto answer = answers_.find(variant.id);
         const bool refused = answer != answers_.end() && !answer->second.faults.empty() && answer->second.section == variant.section;
         if (!of.findings) of.why = refused ? sentence(answer->second.faults) : tr("being worked out…");
@@ -42,6 +48,51 @@ void MainWindow::show_comparison() {
         all.push_back(std::move(of));
     }
     compare_view_->show_variants(study, std::move(all));
+}
+
+/// Every element that meets at the junction in any variant, and those the study gives an area for.
+void MainWindow::quantities_dialog() {
+    if (!document_.has_study()) return;
+    const auto study = document_.study();
+    const Quantities given = quantities(*study);
+    std::vector<AskedElement> elements;
+    const auto ask_for = [&](const std::string& id, const QString& hint) {
+        const auto same = std::find_if(elements.begin(), elements.end(), [&](const AskedElement& element) { return element.id == id; });
+        if (same == elements.end()) elements.push_back({id, hint});
+        else if (!hint.isEmpty() && same->hint.isEmpty()) same->hint = hint;
+    };
+    for (std::size_t v = 0; v < study->variants.size(); ++v)
+        if (const auto findings = worker_.kept(*study, v); findings && findings->headline_psi()) {
+            const Psi& psi = *findings->headline_psi();
+            for (const Element& element : findings->elements)
+                if (element.warm_space == psi.a && element.cold_space == psi.b)
+                    ask_for(element.id, element.ground ? tr("floor on the ground") : element.U ? tr("leaves at this side, U %1 W/(m²·K)").arg(*element.U, 0, 'f', 3) : QString());
+        }
+    for (const auto& [id, area] : given.areas) ask_for(id, {});
+    QuantitiesDialog dialog(given, elements, study->used_convention().lengths == LengthSystem::internal ? tr("internal") : tr("external"), this);
+    if (dialog.exec() != QDialog::Accepted) return;
+    tell(change_study(tr("Whole junction"), [&](const Study& before) { return set_quantities(before, dialog.quantities()); }));
+    show_in_place();
+}
+
+void MainWindow::equal_build_dialog() {
+    if (!document_.has_study()) return;
+    const auto all = compare_view_->answered();
+    const QString base = compare_view_->base()->currentData().toString();
+    if (all.size() < 2 || std::none_of(all.begin(), all.end(), [&](const Compared& of) { return of.key() == base; })) {
+        QMessageBox::information(this, tr("Equal wall or floor"), tr("It takes two variants of this study that are worked out; the one compared with must be one of them."));
+        return;
+    }
+    EqualBuildDialog dialog(all, base, this);
+    if (dialog.exec() != QDialog::Accepted || !dialog.section()) return;
+    // The study may have gone on: the outcome stands behind the variant it was made of, where that is still there.
+    const auto study = document_.study();
+    const auto of = std::find_if(study->variants.begin(), study->variants.end(), [&](const Variant& variant) { return variant.id == dialog.changed()->id; });
+    if (of == study->variants.end()) return;
+    const auto index = static_cast<std::size_t>(of - study->variants.begin());
+    Study changed = duplicate_variant(*study, index, dialog.outcome_name().toStdString());
+    changed.variants[index + 1].section = dialog.section();
+    document_.change(tr("Equal wall or floor"), std::move(changed), index + 1);
 }
 
 void MainWindow::show_report() {

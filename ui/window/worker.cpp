@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/window/worker.hpp"
 
+#include "core/study/site.hpp"
+
 #include <algorithm>
 
 namespace wallfoot {
@@ -10,10 +12,10 @@ namespace {
 /// Findings at rest are a few megabytes each.
 constexpr std::size_t most_kept = 24;
 
-/// Everything but the drawings that numbers depend on.
+/// Everything but the drawings that findings depend on; of the building that is the floor's width alone.
 bool same_inputs(const Study& a, const Study& b) {
     return &a == &b || (a.convention == b.convention && a.conventions == b.conventions && a.materials == b.materials &&
-                        a.floor_width == b.floor_width && a.building == b.building && a.site == b.site && a.climate == b.climate && a.kept == b.kept);
+                        a.floor_width == b.floor_width && a.site == b.site && site_value(a, "use") == site_value(b, "use") && a.climate == b.climate && a.kept == b.kept);
 }
 
 }  // namespace

@@ -50,5 +50,30 @@ TEST_F(Differences, APieceThatOnlyMovedSaysByHowMuch) {
     EXPECT_EQ(said[0].args.at("dy"), "-3");
 }
 
+TEST_F(Differences, OfTwoStudiesTellsMaterialsAndWhatHoldsForAll) {
+    Study other = study;
+    EXPECT_TRUE(differences(study, base, other, base).empty()) << "the same section of two equal studies";
+    // Another id for the same thing is no difference; what it is stated to be is told once, however many pieces it fills.
+    for (Material& material : other.materials)
+        if (material.id == "foam-strong") {
+            material.lambda.by_condition.at(Condition::below_dpc).value = 0.33;
+            material.lambda.by_condition.erase(Condition::saturated);
+        } else if (material.id == base.pieces.front().filled_with) material.id = "renamed";
+    Section section = base;
+    for (Piece& piece : section.pieces)
+        if (piece.filled_with == base.pieces.front().filled_with) piece.filled_with = "renamed";
+    auto said = differences(study, base, other, section);
+    ASSERT_EQ(said.size(), 1U) << english(said.back());
+    EXPECT_EQ(said[0].code, "differs-material");
+    EXPECT_EQ(said[0].args.at("values").substr(0, 31), "below-dpc 0.33 instead of 0.22;");
+    EXPECT_NE(said[0].args.at("values").find("saturated not declared instead of "), std::string::npos) << said[0].args.at("values");
+    other.floor_width = 6'000'000;
+    other.conventions.at(other.convention).lengths = LengthSystem::external;
+    said = differences(study, base, other, section);
+    ASSERT_EQ(said.size(), 3U);
+    EXPECT_EQ(said[1].code, "differs-convention");
+    EXPECT_EQ(english(said[2]), "The floor is 6000 mm wide instead of 8000 mm.");
+}
+
 }  // namespace
 }  // namespace wallfoot

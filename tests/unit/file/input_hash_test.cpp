@@ -32,7 +32,7 @@ TEST(InputHash, names_and_notes_do_not_count) {
              {"/conventions/own/name", "x"}, {section + "/spaces/0/name", "x"}, {section + "/pieces/0/name", "x"},
              {section + "/stretch/0/name", "x"}, {section + "/texts", Json::array()}, {section + "/dimensions", Json::array()},
              {section + "/groups", Json::array()}, {section + "/underlays", Json::array()}, {"/attachments", Json::object()},
-             {"/materials/5/lambda", 0.04 /* used by no piece */}, {"/lessons", Json::array()}, {"/climate", Json::object()}})
+             {"/materials/5/lambda", 0.04 /* used by no piece */}, {"/building/quantities/junction", 30}, {"/lessons", Json::array()}, {"/climate", Json::object()}})
         EXPECT_EQ(hash_with(pointer, value), hash_with()) << pointer;
 }
 

@@ -3,6 +3,7 @@
 #include <functional>
 #include <nlohmann/json.hpp>
 
+#include "core/file/quantities.hpp"
 #include "core/file/study_file.hpp"
 #include "tests/unit/file/sample_study.hpp"
 
@@ -113,6 +114,21 @@ TEST(RoundTrip, changed_floor_width_is_written) {
     EXPECT_EQ(Json::parse(write_study(study))["building"]["floor"], (Json{{"kind", "slab"}, {"width", 6000}}));
     study.floor_width.reset();
     EXPECT_EQ(Json::parse(write_study(study))["building"]["floor"], (Json{{"kind", "slab"}}));
+}
+
+TEST(RoundTrip, quantities_are_read_and_written) {
+    const Study study = read_study(full_study()).study;
+    EXPECT_EQ(quantities(study), (Quantities{28.5, {{"left", 0}, {"top", 40}}}));
+    const Quantities other{std::nullopt, {{"right", 12.25}}};
+    EXPECT_EQ(Json::parse(write_study(set_quantities(study, other)))["building"]["quantities"], (Json{{"areas", {{"right", 12.25}}}, {"by", "own"}}));
+    const Study none = read_study(small_study()).study;
+    EXPECT_EQ(quantities(none), Quantities{});
+    EXPECT_EQ(set_quantities(none, {}).building, none.building);
+    EXPECT_EQ(quantities(set_quantities(study, {})), Quantities{});
+    EXPECT_EQ(Json::parse(write_study(set_quantities(study, {})))["building"]["quantities"], (Json{{"by", "own"}}));
+    const Study zero = set_quantities(none, {0, {}});
+    EXPECT_EQ(quantities(read_study(write_study(zero)).study), (Quantities{0, {}})) << "none is not the same as not stated";
+    EXPECT_EQ(Json::parse(write_study(set_quantities(zero, {}))), Json::parse(write_study(none)));
 }
 
 }  // namespace

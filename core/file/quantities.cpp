@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/file/quantities.hpp"
+
+#include "core/file/fields.hpp"
+
+namespace wallfoot {
+
+namespace {
+
+json::Object kept_building(const Study& study) { return study.building.empty() ? json::Object{} : *json::parse(study.building).as<json::Object>(); }
+
+}  // namespace
+
+void file::check_quantities(Found& found, const json::Value& value, const Where& where) {
+    Fields fields(found, value, where);
+    fields.number("junction", {0, most_quantity});
+    const auto* areas = fields.find("areas");
+    if (!areas) return;
+    const Where place = fields.at("areas");
+    const auto* by_element = areas->as<json::Object>();
+    if (!by_element) return wrong_type(found, *areas, place, "an object");
+    for (const auto& [element, area] : *by_element) read_number(found, area, Where(place, element), {0, most_quantity});
+}
+
+Quantities quantities(const Study& study) {
+    Quantities given;
+    const json::Object building = kept_building(study);
+    const auto kept = building.find("quantities");
+    const auto* fields = kept == building.end() ? nullptr : kept->second.as<json::Object>();
+    if (!fields) return given;
+    const auto number = [](const json::Value& value) { return value.as<json::Number>()->value; };  // checked when it was read
+    if (const auto junction = fields->find("junction"); junction != fields->end()) given.junction = number(junction->second);
+    if (const auto areas = fields->find("areas"); areas != fields->end())
+        for (const auto& [element, area] : *areas->second.as<json::Object>()) given.areas[element] = number(area);
+    return given;
+}
+
+Study set_quantities(Study study, const Quantities& given) {
+    json::Object building = kept_building(study);
+    auto kept = building.find("quantities");
+    if (kept == building.end()) {
+        if (given == Quantities{}) return study;
+        kept = building.emplace("quantities", json::Object{}).first;
+    }
+    auto& fields = *kept->second.as<json::Object>();
+    fields.erase("junction");
+    fields.erase("areas");
+    if (given.junction) fields["junction"] = *given.junction;
+    json::Object areas;
+    for (const auto& [element, area] : given.areas) areas[element] = area;
+    if (!areas.empty()) fields["areas"] = std::move(areas);
+    if (fields.empty()) building.erase(kept);
+    study.building = building.empty() ? std::string() : json::print_line(building);
+    return study;
+}
+
+}  // namespace wallfoot
