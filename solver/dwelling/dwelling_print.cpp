@@ -84,6 +84,7 @@ std::string dwelling_source_text(const Junction& junction) {
 
 std::vector<DwellingLine> dwelling_lines(const Dwelling& dwelling, const Balance& sums) {
     const std::string least = sums.open() > 0 ? "at least " : "";
+    if (std::none_of(sums.rows.begin(), sums.rows.end(), [](const RowResult& row) { return row.loss.has_value(); })) return {{"Σ psi·l", "no row with length and value yet", ""}};
     std::vector<DwellingLine> lines{{least + "Σ psi·l", span_text(sums.lines, 3), "W/K"}};
     if (std::any_of(sums.rows.begin(), sums.rows.end(), [](const RowResult& row) { return row.point; })) lines.push_back({least + "Σ chi·n", span_text(sums.points, 3), "W/K"});
     const auto add = [&](const std::string& name, const std::optional<Span>& span, double factor, int decimals, const std::string& unit) {

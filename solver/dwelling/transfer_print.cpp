@@ -54,6 +54,25 @@ std::string table_of(const std::vector<TransferLine>& lines) {
     return text;
 }
 
+/// A paragraph in lines that a window or terminal shows whole.
+std::string in_lines(const std::string& paragraph, const std::string& begin) {
+    constexpr std::size_t width = 96;
+    std::string text = begin;
+    std::size_t used = 0;
+    for (std::size_t from = 0; from < paragraph.size();) {
+        const std::size_t to = std::min(paragraph.find(' ', from), paragraph.size());
+        const std::string word = paragraph.substr(from, to - from);
+        if (used > 0 && used + 1 + characters_of(word) > width) {
+            text += "\n" + std::string(begin.size(), ' ');
+            used = 0;
+        }
+        text += (used > 0 ? " " : "") + word;
+        used += (used > 0 ? 1 : 0) + characters_of(word);
+        from = to + 1;
+    }
+    return text + "\n";
+}
+
 std::string csv_line(const TransferLine& line, char divider) {
     std::string text;
     for (std::size_t c = 0; c < line.size(); ++c) text += (c > 0 ? std::string(1, divider) : "") + csv_cell(line[c], divider);
@@ -75,15 +94,15 @@ std::vector<std::string> transfer_checks(const TransferSheet& sheet) {
 
 std::string transfer_text(const Dwelling& dwelling, const TransferSheet& sheet) {
     std::string text = (dwelling.name.empty() ? "Dwelling" : dwelling.name) + ": " + sheet.used.name + "\nlengths: " + word_of(dwelling_length_words, sheet.used.lengths) + "\n";
-    for (const Message& note : sheet.notes) text += "! " + english(note) + "\n";
+    for (const Message& note : sheet.notes) text += in_lines(english(note), "! ");
     std::vector<TransferLine> lines{head_of(sheet)};
     for (std::size_t r = 0; r < sheet.rows.size(); ++r) lines.push_back(cells_of(sheet, r));
     text += "\n" + table_of(lines);
     for (const std::string& kind : sheet.open_kinds) text += "  open: " + kind + "\n";
     text += "\n";
-    for (const std::string& check : transfer_checks(sheet)) text += "  " + check + "\n";
+    for (const std::string& check : transfer_checks(sheet)) text += in_lines(check, "  ");
     if (sheet.flanking.empty()) return text;
-    text += "\n  U of the flanking elements, W/(m²·K). psi holds with the U of its study. Where the calculation uses another U for the element as drawn, psi with that U is the psi above plus −h·ΔU; where it only adds corrections for ties, fixings or gaps, psi stays.\n";
+    text += "\n" + in_lines("U of the flanking elements, W/(m²·K). psi holds with the U of its study. Where the calculation uses another U for the element as drawn, psi with that U is the psi above plus −h·ΔU; where it only adds corrections for ties, fixings or gaps, psi stays.", "  ");
     return text + table_of(flanking_lines(dwelling, sheet));
 }
 

@@ -37,14 +37,28 @@ std::vector<FlankingElement> flanking_of(const Findings& findings, const Psi& ps
     return all;
 }
 
+/// Throws InputFault that names the file.
+Study study_of(const std::string& folder, const std::string& file) {
+    try {
+        return load_study((std::filesystem::path(folder) / file).string()).study;
+    } catch (const InputFault& fault) {
+        throw InputFault(Message{Severity::fault, "dwelling-study-unreadable", {{"file", file}, {"reason", one_line(fault.faults().front(), "")}}, {}, {}});
+    }
+}
+
 /// A value of a row or measure from a study, or null.
 FromStudy* study_in(JunctionValue& value) { return std::get_if<FromStudy>(&value); }
 
 }  // namespace
 
 LastValue value_of_variant(const Study& study, const Variant& variant, const std::string& file, DwellingLengths lengths, const std::string& today, bool& reached, const Context& context) {
-    const auto findings = find(study, variant, {}, context);
-    refuse_faults(findings->messages);
+    std::shared_ptr<const Findings> findings;
+    try {
+        findings = find(study, variant, {}, context);
+        refuse_faults(findings->messages);
+    } catch (const InputFault& fault) {
+        no_psi(file, variant.id, lengths, english(fault.faults().front()));
+    }
     const LengthSystem system = lengths == DwellingLengths::external ? LengthSystem::external : LengthSystem::internal;
     const Psi* headline = findings->headline_psi();
     if (!headline) no_psi(file, variant.id, lengths, "it has no inside or no outside space.");
@@ -89,7 +103,7 @@ Updated update_dwelling(const Dwelling& dwelling, const std::string& folder, con
         try {
             if (!study || read_file != first.file) {
                 study.reset();
-                study = load_study((std::filesystem::path(folder) / first.file).string()).study;
+                study = study_of(folder, first.file);
                 read_file = first.file;
             }
             const auto variant = std::find_if(study->variants.begin(), study->variants.end(), [&](const Variant& v) { return v.id == first.variant; });

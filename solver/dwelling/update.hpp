@@ -11,7 +11,7 @@ namespace wallfoot {
 
 /// What a variant of a study gives a dwelling: psi of the inside with the coldest outside space, by the dwelling's
 /// lengths (overall internal ones take the internal psi), what was taken off for each flanking element, and the psi of
-/// other pairs. Throws InputFault "dwelling-no-psi" with the reason, or the faults of the drawing; Cancelled.
+/// other pairs. Throws InputFault "dwelling-no-psi" with the reason, also where the drawing is at fault; Cancelled.
 /// `reached`: set to false where the tolerance was not.
 LastValue value_of_variant(const Study& study, const Variant& variant, const std::string& file, DwellingLengths lengths, const std::string& today, bool& reached, const Context& context = {});
 

@@ -67,7 +67,9 @@ TEST_F(DwellingUpdate, solves_a_row_and_knows_when_its_study_is_no_longer_that) 
     std::filesystem::remove(path);
     EXPECT_EQ(standing(dwelling), Standing::out_of_date);
     EXPECT_EQ(balance(dwelling, studies_now(dwelling, folder)).rows[0].why.code, "dwelling-study-unreadable");
-    EXPECT_TRUE(update_dwelling(dwelling, folder, "2026-11-28").dwelling == dwelling);
+    const Updated missing = update_dwelling(dwelling, folder, "2026-11-28");
+    EXPECT_TRUE(missing.dwelling == dwelling);
+    EXPECT_NE(english(missing.troubles.begin()->second).find("plain-wall.wallfoot"), std::string::npos) << "names the file";
 }
 
 // L2D = psi + ΣU·l (ISO 10211, definition of psi): what is told as taken off makes it whole again, in both systems of lengths.
@@ -93,6 +95,20 @@ TEST_F(DwellingUpdate, tells_what_was_taken_off_so_that_L2D_is_whole_again) {
         psi[n++] = last.psi;
     }
     EXPECT_LT(psi[1], psi[0]) << "outer lengths are longer, so less is left for the junction";
+}
+
+TEST_F(DwellingUpdate, says_why_a_variant_gives_no_psi) {
+    const std::string path = (folder / "plain-wall.wallfoot").string();
+    Study study = load_study(path).study;
+    auto section = *study.variants.front().section;
+    section.pieces.clear();  // air without a space, and nothing solid
+    study.variants.front().section = std::make_shared<const Section>(section);
+    save_study(study, path);
+    const Dwelling dwelling = with_row("plain-wall.wallfoot", study.variants.front().id);
+    const Updated updated = update_dwelling(dwelling, folder, "2026-11-26");
+    ASSERT_EQ(updated.troubles.size(), 1u);
+    EXPECT_EQ(updated.troubles.begin()->second.code, "dwelling-no-psi");
+    EXPECT_EQ(balance(updated.dwelling, updated.studies).rows[0].standing, Standing::open) << "no value, and no zero";
 }
 
 TEST_F(DwellingUpdate, solves_a_variant_once_for_all_its_rows_and_stops_when_asked) {
