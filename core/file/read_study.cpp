@@ -9,6 +9,7 @@
 #include "core/file/fields.hpp"
 #include "core/file/study_file.hpp"
 #include "core/file/version.hpp"
+#include "core/file/whole_file.hpp"
 #include "core/study/site.hpp"
 
 namespace wallfoot {
@@ -193,7 +194,7 @@ ReadStudy read_study(const std::string& text) {
     return read;
 }
 
-ReadStudy load_study(const std::string& path) {
+std::string read_whole(const std::string& path) {
     const auto unreadable = [&](const std::string& reason) { refuse("file-unreadable", {{"reason", reason}}); };
     std::error_code error;
     const auto status = std::filesystem::status(path, error);
@@ -209,7 +210,9 @@ ReadStudy load_study(const std::string& path) {
         if (text.size() > file_limit) refuse("file-too-large", {{"limit", in_megabytes(file_limit)}});
     }
     if (in.bad()) unreadable("the file could not be read to its end");
-    return read_study(text);
+    return text;
 }
+
+ReadStudy load_study(const std::string& path) { return read_study(read_whole(path)); }
 
 }  // namespace wallfoot

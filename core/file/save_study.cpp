@@ -9,13 +9,14 @@
 #include <unistd.h>
 
 #include "core/file/study_file.hpp"
+#include "core/file/whole_file.hpp"
 
 namespace wallfoot {
 
 namespace {
 
-[[noreturn]] void fail(const std::string& path, int error) {
-    throw std::runtime_error("The study was not saved to " + path + ": " + std::generic_category().message(error) +
+[[noreturn]] void fail(const std::string& what, const std::string& path, int error) {
+    throw std::runtime_error("The " + what + " was not saved to " + path + ": " + std::generic_category().message(error) +
                              ". A file that was there is as it was; save to another place or remove the cause.");
 }
 
@@ -79,18 +80,19 @@ void flush_folder(const std::filesystem::path& folder) {
 
 }  // namespace
 
-void save_study(const Study& study, const std::string& path) {
-    const std::string text = write_study(study);
+void save_whole(const std::string& text, const std::string& path, const std::string& what) {
     // A link keeps pointing at the file it points at.
     std::error_code error;
     std::filesystem::path target = std::filesystem::weakly_canonical(path, error);
     if (error) target = path;
-    if (std::filesystem::is_directory(target, error)) fail(path, EISDIR);
-    if (::access(target.c_str(), F_OK) == 0 && ::access(target.c_str(), W_OK) != 0) fail(path, errno);
+    if (std::filesystem::is_directory(target, error)) fail(what, path, EISDIR);
+    if (::access(target.c_str(), F_OK) == 0 && ::access(target.c_str(), W_OK) != 0) fail(what, path, errno);
     TemporaryFile file(target);
-    if (!file.is_open()) fail(path, errno);
-    if (!file.write(text) || !file.take_permissions(target) || !file.flush() || !file.rename_to(target)) fail(path, errno);
+    if (!file.is_open()) fail(what, path, errno);
+    if (!file.write(text) || !file.take_permissions(target) || !file.flush() || !file.rename_to(target)) fail(what, path, errno);
     flush_folder(target.parent_path());
 }
+
+void save_study(const Study& study, const std::string& path) { save_whole(write_study(study), path, "study"); }
 
 }  // namespace wallfoot

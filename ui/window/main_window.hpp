@@ -2,6 +2,7 @@
 #pragma once
 
 #include <QMainWindow>
+#include <QPointer>
 #include <functional>
 #include <map>
 #include <memory>
@@ -24,6 +25,7 @@ namespace wallfoot {
 class AnswerStrip;
 class CompareView;
 class ContentsPanel;
+class DwellingDialog;
 class FindingsPanel;
 class MaterialsPanel;
 class PiecePanel;
@@ -59,6 +61,8 @@ class MainWindow : public QMainWindow {
     void add_underlay_file(const QString& path, std::optional<QPointF> at);
     /// A file is being read or unpacked.
     bool reading() const { return !reading_.idle() || !sheet_->underlays().idle(); }
+    /// The dwelling beside the study, opened where it is not; with a path that file.
+    DwellingDialog* show_dwelling(const QString& path = {});
     /// Offers what programs that are gone left unsaved; true when one of them was opened.
     bool offer_recovery();
     Recovery& recovery() { return *recovery_; }
@@ -224,6 +228,7 @@ class MainWindow : public QMainWindow {
     std::shared_ptr<const FootReport> foot_;             ///< what the rules say of the active variant, once they were asked
     std::shared_ptr<const Study> foot_of_;               ///< and of which study
     bool at_rest_ = false;
+    QPointer<DwellingDialog> dwelling_;
     QTimer* slow_ = nullptr;
     QTimer* place_due_ = nullptr;  ///< edits collapse before comparison or report are made again
     QPointF cursor_mm_;

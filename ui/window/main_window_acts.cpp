@@ -28,6 +28,7 @@
 #include "ui/panels/compare_view.hpp"
 #include "ui/panels/contents_panel.hpp"
 #include "ui/panels/detail_dialog.hpp"
+#include "ui/panels/dwelling_dialog.hpp"
 #include "ui/panels/findings_panel.hpp"
 #include "ui/panels/materials_panel.hpp"
 #include "ui/panels/layers_dialog.hpp"
@@ -62,6 +63,7 @@ void MainWindow::bind_commands() {
         else save_to(document_.path());
     });
     bind("file.save_as", [this] { ask_and_save(); });
+    bind("file.dwelling", [this] { show_dwelling(); });
     bind("file.quit", [this] { close(); });
     bind("edit.undo", [this] {
         if (!sheet_->take_back()) document_.undo_stack().undo();
@@ -287,6 +289,7 @@ void MainWindow::begin_from_detail() {
 }
 
 bool MainWindow::open_file(const QString& path) {
+    if (path.endsWith(QStringLiteral(".dwelling"))) return show_dwelling(path)->path() == path;
     const bool own = holds_lock_of(path);
     std::unique_ptr<QLockFile> lock;
     bool as_copy = false;
@@ -350,10 +353,11 @@ bool MainWindow::may_leave_study() {
 }
 
 void MainWindow::closeEvent(QCloseEvent* event) {
-    if (!may_leave_study()) {
+    if ((dwelling_ && !dwelling_->may_leave()) || !may_leave_study()) {
         event->ignore();
         return;
     }
+    delete dwelling_;  // asked already
     QSettings().setValue(QStringLiteral("window"), saveGeometry());
     event->accept();
 }

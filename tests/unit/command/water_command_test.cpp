@@ -52,7 +52,7 @@ TEST_F(WaterCommand, PrintsJson) {
 TEST_F(WaterCommand, SaysWhatIsWrongWithTheInput) {
     EXPECT_EQ(run("").status, 2);
     EXPECT_EQ(run("--tolerance 1 " + foot).status, 2);
-    EXPECT_EQ(run(sample + " --variant").status, 2);
+    EXPECT_EQ(run(foot + " --variant").status, 2);
     const auto unknown = run("--variant nobody " + foot);
     EXPECT_EQ(unknown.status, 2);
     EXPECT_NE(unknown.err.find("nobody"), std::string::npos);

@@ -15,7 +15,7 @@ refuse() {
     fi
 }
 
-refuse "core, solver and the command know no Qt" 'Q[A-Z]|Qt' core solver app/main.cpp app/arguments.cpp app/details_command.cpp app/foot_command.cpp app/solve_command.cpp app/water_command.cpp
+refuse "core, solver and the command know no Qt" 'Q[A-Z]|Qt' core solver app/main.cpp app/arguments.cpp app/details_command.cpp app/dwelling_command.cpp app/foot_command.cpp app/solve_command.cpp app/water_command.cpp
 refuse "core knows no Eigen" 'Eigen' core
 refuse "CGAL only in core/geometry/triangulate.cpp" 'CGAL' --exclude=triangulate.cpp core
 refuse "CGAL only in core" 'CGAL' solver ui app

@@ -9,6 +9,7 @@
 #include <set>
 #include <sstream>
 
+#include "core/dwelling/transfer.hpp"
 #include "core/foot/foot_words.hpp"
 #include "core/moisture/in_condition.hpp"
 #include "core/study/site.hpp"
@@ -93,6 +94,8 @@ TEST(Catalogue, has_a_sentence_for_every_code_in_the_sources) {
     add(rule_kind_words), add(unit_property_words), add(verdict_words);
     for (const SiteFact& fact : site_facts()) words.insert(fact.words.begin(), fact.words.end());
     words.insert("foot-general");  // the rule set that comes with the program
+    words.insert("wallfoot-dwelling");  // what the dwelling file says it is
+    add(dwelling_length_words), add(standing_words), add(rounding_words);
     add(footing_words), add(against_words);
     add(water_state_words), add(water_from_words), add(remedy_kind_words), add(remedy_answer_words);
     add(parameter_words);
