@@ -65,7 +65,7 @@ QImage difference_image(const View& view, double ratio, const Compared& of, cons
 
 DividedPicture::DividedPicture(QWidget* parent) : QWidget(parent) {
     setFocusPolicy(Qt::StrongFocus);
-    setMinimumSize(240, 200);
+    setMinimumSize(240, 160);
     setAccessibleName(tr("Two pictures with a line between them"));
     setAccessibleDescription(tr("Arrow keys move the line, with Shift by larger steps; Home and End take it to the edges."));
 }
@@ -163,7 +163,8 @@ ComparePictures::ComparePictures(QWidget* parent) : QWidget(parent) {
         auto* of = new QComboBox(this);
         of->setAccessibleName(name);
         of->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-        of->setMinimumContentsLength(17);
+        of->setMinimumContentsLength(11);
+        of->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
         row->addWidget(of);
         return of;
     };

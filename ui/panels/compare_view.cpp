@@ -32,6 +32,7 @@ QComboBox* choice(QWidget* parent, const QString& name, int characters) {
     box->setAccessibleName(name);
     box->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
     box->setMinimumContentsLength(characters);
+    box->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     return box;
 }
 
@@ -120,6 +121,10 @@ void CompareView::lay_out() {
     tabs_->addTab(table_ = new CompareTable(tabs_), tr("Table"));
     tabs_->addTab(charts_ = new CompareCharts(tabs_), tr("Charts"));
     tabs_->addTab(pictures_ = new ComparePictures(tabs_), tr("Picture against picture"));
+    // What holds for the table alone stands with it alone.
+    connect(tabs_, &QTabWidget::currentChanged, this, [this, copied](int tab) {
+        for (QWidget* control : std::initializer_list<QWidget*>{only_differing_, shows_, copied}) control->setVisible(tab == 0);
+    });
     rows->addLayout(controls);
     rows->addLayout(third);
     rows->addWidget(tabs_, 1);

@@ -3,6 +3,8 @@
 
 #include <QWidget>
 #include <algorithm>
+#include <utility>
+#include <vector>
 
 namespace wallfoot {
 
@@ -40,20 +42,34 @@ void FlowRow::setGeometry(const QRect& rect) {
 int FlowRow::placed(const QRect& rect, bool move) const {
     const QMargins margins = contentsMargins();
     const QRect room = rect.marginsRemoved(margins);
-    int x = room.left(), y = room.top(), line = 0;
+    std::vector<std::pair<QLayoutItem*, QSize>> line;
+    int used = 0, y = room.top();
+    // What is left of a line goes to those that want more, each up to twice what it asks for.
+    const auto end_line = [&] {
+        int wanting = 0, height = 0, x = room.left();
+        for (const auto& [item, size] : line) {
+            wanting += (item->expandingDirections() & Qt::Horizontal) != 0;
+            height = std::max(height, size.height());
+        }
+        const int more = wanting > 0 ? std::max(0, (room.width() - used) / wanting) : 0;
+        for (auto& [item, size] : line) {
+            if (item->expandingDirections() & Qt::Horizontal) size.rwidth() += std::min(more, size.width());
+            if (move) item->setGeometry({QPoint(x, y), size});
+            x += size.width() + spacing();
+        }
+        y += height + spacing();
+        line.clear();
+        used = 0;
+    };
     for (QLayoutItem* item : items_) {
         if (item->isEmpty()) continue;  // hidden
         const QSize size(std::min(item->sizeHint().width(), std::max(room.width(), item->minimumSize().width())), item->sizeHint().height());
-        if (x > room.left() && x + size.width() > room.left() + room.width()) {
-            x = room.left();
-            y += line + spacing();
-            line = 0;
-        }
-        if (move) item->setGeometry({QPoint(x, y), size});
-        x += size.width() + spacing();
-        line = std::max(line, size.height());
+        if (!line.empty() && used + spacing() + size.width() > room.width()) end_line();
+        used += (line.empty() ? 0 : spacing()) + size.width();
+        line.emplace_back(item, size);
     }
-    return y + line - rect.top() + margins.bottom();
+    if (!line.empty()) end_line();
+    return y - (y > room.top() ? spacing() : 0) - rect.top() + margins.bottom();
 }
 
 }  // namespace wallfoot
