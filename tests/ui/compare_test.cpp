@@ -226,11 +226,12 @@ TEST_F(CompareTest, a_line_is_pulled_across_two_pictures) {
         return picture.grab().toImage();
     };
     const QImage left = grabbed(1), right = grabbed(0), both = grabbed(0.5);
-    const QRect away(0, 40, both.width(), static_cast<int>(picture.picture_size().height()) - 40);  // from the names
-    const QRect at_left(away.left(), away.top(), away.width() / 2 - 20, away.height()), at_right(away.width() / 2 + 20, away.top(), away.width() / 2 - 40, away.height());
+    const QRect away(20, 40, both.width() - 40, static_cast<int>(picture.picture_size().height()) - 40);  // from the names, and from the line at an edge
+    const QRect at_left(away.left(), away.top(), away.width() / 2 - 20, away.height()), at_right(both.width() / 2 + 20, away.top(), away.width() / 2 - 20, away.height());
     EXPECT_EQ(both.copy(at_left), left.copy(at_left));
     EXPECT_EQ(both.copy(at_right), right.copy(at_right));
-    EXPECT_NE(left.copy(away), right.copy(away));
+    EXPECT_NE(left.copy(at_left), right.copy(at_left));
+    EXPECT_NE(left.copy(at_right), right.copy(at_right));
     QTest::mouseClick(&picture, Qt::LeftButton, {}, QPoint(picture.width() / 4, 60));
     EXPECT_NEAR(picture.share(), 0.25, 0.01);
     QTest::keyClick(&picture, Qt::Key_Right);
