@@ -21,6 +21,7 @@
 #include "core/file/study_file.hpp"
 #include "solver/bracket/reduced_basis.hpp"
 #include "solver/findings/findings.hpp"
+#include "solver/findings/parameter.hpp"
 #include "solver/findings/reuse.hpp"
 #include "tests/bench/junction.hpp"
 

@@ -202,13 +202,14 @@ void SweepPlot::show_line(const SweepChange& change, const QString& title, const
     }
     x->setTitleText(title);
     auto* left = new QValueAxis;
-    left->setTitleText(title_of(quantity));
+    // Short beside the axis, where there may be little height; the unit is in the key.
+    left->setTitleText(quantity == SweepQuantity::psi ? tr("psi") : quantity == SweepQuantity::fRsi ? tr("fRsi") : tr("L2D"));
     chart_->addAxis(x, Qt::AlignBottom);
     chart_->addAxis(left, Qt::AlignLeft);
-    Curve(*chart_, x, left, left_colour).add(quantity == SweepQuantity::psi ? tr("psi") : title_of(quantity), change, points, quantity, QScatterSeries::MarkerShapeCircle);
+    Curve(*chart_, x, left, left_colour).add(title_of(quantity), change, points, quantity, QScatterSeries::MarkerShapeCircle);
     if (quantity != SweepQuantity::fRsi) {
         auto* right = new QValueAxis;
-        right->setTitleText(tr("fRsi (right)"));
+        right->setTitleText(tr("fRsi"));
         chart_->addAxis(right, Qt::AlignRight);
         Curve(*chart_, x, right, right_colour).add(tr("fRsi (right)"), change, points, SweepQuantity::fRsi, QScatterSeries::MarkerShapeRectangle);
         right->setGridLineVisible(false);
