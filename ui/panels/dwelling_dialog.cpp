@@ -18,6 +18,7 @@
 #include <QPointer>
 #include <QProgressBar>
 #include <QPushButton>
+#include <QScreen>
 #include <QShortcut>
 #include <QTabWidget>
 #include <QTableWidget>
@@ -77,6 +78,7 @@ DwellingDialog::DwellingDialog(std::function<StudyInWindow()> beside, QWidget* p
     pages_->addTab(envelope_, tr("En&velope and prices"));
     pages_->addTab(make_sheet(), tr("&Transfer sheet"));
     worked_out_ = page_of_text(tr("How the sums are worked out"), this);
+    worked_out_->setLineWrapMode(QPlainTextEdit::WidgetWidth);
     pages_->addTab(worked_out_, tr("How it is wor&ked out"));
     rows->addWidget(pages_, 1);
     connect(envelope_, &EnvelopePage::edited, this, [this] { change(envelope_->applied(dwelling())); });
@@ -94,7 +96,8 @@ DwellingDialog::DwellingDialog(std::function<StudyInWindow()> beside, QWidget* p
     connect(new QShortcut(QKeySequence::Undo, this), &QShortcut::activated, this, &DwellingDialog::undo);
     connect(new QShortcut(QKeySequence::Redo, this), &QShortcut::activated, this, &DwellingDialog::redo);
     connect(new QShortcut(QKeySequence::Save, this), &QShortcut::activated, this, [this] { ask_and_save(false); });
-    resize(fontMetrics().averageCharWidth() * 150, fontMetrics().height() * 40);
+    const QSize room = parent ? parent->screen()->availableSize() * 9 / 10 : QSize(1100, 700);
+    resize(QSize(fontMetrics().averageCharWidth() * 172, fontMetrics().height() * 42).boundedTo(room));
     begin({}, {});
 }
 
@@ -106,8 +109,11 @@ DwellingDialog::~DwellingDialog() {
 
 QWidget* DwellingDialog::make_head() {
     auto* head = new QWidget(this);
-    auto* row = new QHBoxLayout(head);
-    row->setContentsMargins(0, 0, 0, 0);
+    // Two rows: one would be wider than a small screen.
+    auto* lines = new QVBoxLayout(head);
+    lines->setContentsMargins(0, 0, 0, 0);
+    auto* row = new QHBoxLayout;
+    lines->addLayout(row);
     connect(button_in(*row, tr("&New"), tr("Begin another dwelling."), this), &QPushButton::clicked, this, [this] {
         if (may_leave()) begin({}, {});
     });
@@ -118,7 +124,9 @@ QWidget* DwellingDialog::make_head() {
     redo_ = button_in(*row, tr("Redo"), tr("Do again what was taken back."), this);
     connect(undo_, &QPushButton::clicked, this, &DwellingDialog::undo);
     connect(redo_, &QPushButton::clicked, this, &DwellingDialog::redo);
-    row->addSpacing(12);
+    row->addStretch();
+    row = new QHBoxLayout;
+    lines->addLayout(row);
     auto* name_label = new QLabel(tr("Na&me"), this);
     name_ = new QLineEdit(this);
     name_label->setBuddy(name_);
@@ -161,14 +169,14 @@ QWidget* DwellingDialog::make_junctions() {
     remove_ = button_in(*buttons, tr("&Remove"), tr("Take the marked row out."), this);
     not_there_ = button_in(*buttons, tr("Not &in this dwelling"), tr("The marked open kind does not occur here; it is asked for no more."), this);
     buttons->addStretch();
-    update_ = button_in(*buttons, tr("Upd&ate"), tr("Solve again what is not up to date."), this);
-    stop_ = button_in(*buttons, tr("Sto&p"), tr("Stop the update; what is solved so far is dropped."), this);
+    rows->addLayout(buttons);
+    auto* below = new QHBoxLayout;
+    update_ = button_in(*below, tr("Upd&ate"), tr("Solve again what is not up to date."), this);
+    stop_ = button_in(*below, tr("Sto&p"), tr("Stop the update; what is solved so far is dropped."), this);
     progress_ = new QProgressBar(this);
     progress_->setAccessibleName(tr("Update under way"));
     progress_->setMaximumWidth(fontMetrics().averageCharWidth() * 16);
-    buttons->addWidget(progress_);
-    rows->addLayout(buttons);
-    auto* below = new QHBoxLayout;
+    below->addWidget(progress_);
     absent_ = new QLabel(page);
     absent_->setWordWrap(true);
     below->addWidget(absent_, 1);
@@ -394,7 +402,8 @@ void DwellingDialog::refresh() {
         shown << tr("%1 <b>%2</b>&nbsp;%3").arg((name.startsWith(least) ? name.mid(least.size()) : name).toHtmlEscaped(), words(line.value), words(line.unit).toHtmlEscaped());
     }
     const QString open = sums.open() > 0 ? tr("<b>%1 open</b>, so at least: ").arg(sums.open()) : QString();
-    sums_->setText(open + shown.join(QStringLiteral(" &nbsp;·&nbsp; ")));
+    const QString old = sums.out_of_date > 0 ? tr("<b>%1 out of date.</b> ").arg(sums.out_of_date) : QString();
+    sums_->setText(old + open + shown.join(QStringLiteral(" &nbsp;·&nbsp; ")));
     QString text;
     for (const std::string& line : balance_equations(dwelling(), sums)) text += words(line) + QLatin1Char('\n');
     for (std::size_t m = 0; m < sums.measures.size(); ++m) text += (m == 0 ? QStringLiteral("\n") : QString()) + words(dwelling().measures[m].name) + QStringLiteral(": ") + words(measure_text(dwelling(), sums.measures[m])) + QLatin1Char('\n');
