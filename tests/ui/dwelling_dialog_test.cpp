@@ -133,6 +133,7 @@ TEST_F(WindowDwelling, marks_what_is_out_of_date_keeps_it_and_updates_it_away_fr
     EXPECT_EQ(cell(dialog, 0, dwelling_standing), QStringLiteral("out of date"));
     EXPECT_TRUE(dialog.sums().text().contains(QString::number(10 * before, 'f', 3))) << "the last value is counted";
     EXPECT_TRUE(dialog.sheet().toPlainText().contains(QStringLiteral("out of date")));
+    EXPECT_TRUE(dialog.sums().text().contains(QStringLiteral("1 out of date")));
     dialog.update_values();
     EXPECT_TRUE(dialog.busy()) << "the window does not wait";
     settle(dialog);

@@ -18,6 +18,7 @@
 #include <QPointer>
 #include <QProgressBar>
 #include <QPushButton>
+#include <QScreen>
 #include <QShortcut>
 #include <QTabWidget>
 #include <QTableWidget>
@@ -28,7 +29,6 @@
 #include "solver/dwelling/update.hpp"
 #include "ui/panels/dwelling_table.hpp"
 #include "ui/panels/envelope_page.hpp"
-#include "ui/panels/junction_dialog.hpp"
 #include "ui/panels/words.hpp"
 
 namespace wallfoot {
@@ -78,6 +78,7 @@ DwellingDialog::DwellingDialog(std::function<StudyInWindow()> beside, QWidget* p
     pages_->addTab(envelope_, tr("En&velope and prices"));
     pages_->addTab(make_sheet(), tr("&Transfer sheet"));
     worked_out_ = page_of_text(tr("How the sums are worked out"), this);
+    worked_out_->setLineWrapMode(QPlainTextEdit::WidgetWidth);
     pages_->addTab(worked_out_, tr("How it is wor&ked out"));
     rows->addWidget(pages_, 1);
     connect(envelope_, &EnvelopePage::edited, this, [this] { change(envelope_->applied(dwelling())); });
@@ -95,7 +96,8 @@ DwellingDialog::DwellingDialog(std::function<StudyInWindow()> beside, QWidget* p
     connect(new QShortcut(QKeySequence::Undo, this), &QShortcut::activated, this, &DwellingDialog::undo);
     connect(new QShortcut(QKeySequence::Redo, this), &QShortcut::activated, this, &DwellingDialog::redo);
     connect(new QShortcut(QKeySequence::Save, this), &QShortcut::activated, this, [this] { ask_and_save(false); });
-    resize(fontMetrics().averageCharWidth() * 150, fontMetrics().height() * 40);
+    const QSize room = parent ? parent->screen()->availableSize() * 9 / 10 : QSize(1100, 700);
+    resize(QSize(fontMetrics().averageCharWidth() * 172, fontMetrics().height() * 42).boundedTo(room));
     begin({}, {});
 }
 
@@ -107,8 +109,11 @@ DwellingDialog::~DwellingDialog() {
 
 QWidget* DwellingDialog::make_head() {
     auto* head = new QWidget(this);
-    auto* row = new QHBoxLayout(head);
-    row->setContentsMargins(0, 0, 0, 0);
+    // Two rows: one would be wider than a small screen.
+    auto* lines = new QVBoxLayout(head);
+    lines->setContentsMargins(0, 0, 0, 0);
+    auto* row = new QHBoxLayout;
+    lines->addLayout(row);
     connect(button_in(*row, tr("&New"), tr("Begin another dwelling."), this), &QPushButton::clicked, this, [this] {
         if (may_leave()) begin({}, {});
     });
@@ -119,7 +124,9 @@ QWidget* DwellingDialog::make_head() {
     redo_ = button_in(*row, tr("Redo"), tr("Do again what was taken back."), this);
     connect(undo_, &QPushButton::clicked, this, &DwellingDialog::undo);
     connect(redo_, &QPushButton::clicked, this, &DwellingDialog::redo);
-    row->addSpacing(12);
+    row->addStretch();
+    row = new QHBoxLayout;
+    lines->addLayout(row);
     auto* name_label = new QLabel(tr("Na&me"), this);
     name_ = new QLineEdit(this);
     name_label->setBuddy(name_);
@@ -162,14 +169,14 @@ QWidget* DwellingDialog::make_junctions() {
     remove_ = button_in(*buttons, tr("&Remove"), tr("Take the marked row out."), this);
     not_there_ = button_in(*buttons, tr("Not &in this dwelling"), tr("The marked open kind does not occur here; it is asked for no more."), this);
     buttons->addStretch();
-    update_ = button_in(*buttons, tr("Upd&ate"), tr("Solve again what is not up to date."), this);
-    stop_ = button_in(*buttons, tr("Sto&p"), tr("Stop the update; what is solved so far is dropped."), this);
+    rows->addLayout(buttons);
+    auto* below = new QHBoxLayout;
+    update_ = button_in(*below, tr("Upd&ate"), tr("Solve again what is not up to date."), this);
+    stop_ = button_in(*below, tr("Sto&p"), tr("Stop the update; what is solved so far is dropped."), this);
     progress_ = new QProgressBar(this);
     progress_->setAccessibleName(tr("Update under way"));
     progress_->setMaximumWidth(fontMetrics().averageCharWidth() * 16);
-    buttons->addWidget(progress_);
-    rows->addLayout(buttons);
-    auto* below = new QHBoxLayout;
+    below->addWidget(progress_);
     absent_ = new QLabel(page);
     absent_->setWordWrap(true);
     below->addWidget(absent_, 1);
@@ -395,7 +402,8 @@ void DwellingDialog::refresh() {
         shown << tr("%1 <b>%2</b>&nbsp;%3").arg((name.startsWith(least) ? name.mid(least.size()) : name).toHtmlEscaped(), words(line.value), words(line.unit).toHtmlEscaped());
     }
     const QString open = sums.open() > 0 ? tr("<b>%1 open</b>, so at least: ").arg(sums.open()) : QString();
-    sums_->setText(open + shown.join(QStringLiteral(" &nbsp;·&nbsp; ")));
+    const QString old = sums.out_of_date > 0 ? tr("<b>%1 out of date.</b> ").arg(sums.out_of_date) : QString();
+    sums_->setText(old + open + shown.join(QStringLiteral(" &nbsp;·&nbsp; ")));
     QString text;
     for (const std::string& line : balance_equations(dwelling(), sums)) text += words(line) + QLatin1Char('\n');
     for (std::size_t m = 0; m < sums.measures.size(); ++m) text += (m == 0 ? QStringLiteral("\n") : QString()) + words(dwelling().measures[m].name) + QStringLiteral(": ") + words(measure_text(dwelling(), sums.measures[m])) + QLatin1Char('\n');
@@ -411,104 +419,6 @@ void DwellingDialog::fill_sheet(const Balance& sums) {
     } catch (const InputFault& fault) {
         sheet_->setPlainText(words(one_line(fault.faults().front(), "")));
     }
-}
-
-std::optional<std::size_t> DwellingDialog::picked() const { return dwelling_row(*table_, table_->currentRow()); }
-std::string DwellingDialog::picked_kind() const { return dwelling_row_kind(*table_, table_->currentRow()); }
-
-void DwellingDialog::cell_changed(int row, int column) {
-    const QTableWidgetItem* item = table_->item(row, column);
-    if (!item || (column != dwelling_where && column != dwelling_length)) return;
-    const auto next = with_cell(dwelling(), *table_, row, column, item->text());
-    if (next) {
-        change(*next);
-        return;
-    }
-    told_->setText(tr("\"%1\" is no length in m. Type a number such as 12.5.").arg(item->text()));
-    refresh();
-}
-
-void DwellingDialog::add_study() {
-    const StudyInWindow beside = beside_();
-    if (!beside.study || beside.path.isEmpty()) {
-        told_->setText(beside.study ? tr("The study in the window was never saved. Save it first: the row refers to its file.") : tr("There is no study in the window. Open one first."));
-        return;
-    }
-    std::vector<std::pair<QString, QString>> variants;
-    for (const Variant& variant : beside.study->variants) variants.emplace_back(words(variant.id), words(variant.name.empty() ? variant.id : variant.name));
-    const QString file = path_.isEmpty() ? QFileInfo(beside.path).absoluteFilePath() : QDir(folder()).relativeFilePath(QFileInfo(beside.path).absoluteFilePath());
-    const std::string kind = picked_kind();
-    JunctionDialog dialog(dwelling(), {}, Junction{new_junction_id(dwelling()), kind.empty() ? "ground-floor-external-wall" : kind, "", {}, FromStudy{file.toStdString(), beside.variant, {}, {}}, {}, {}}, variants, this);
-    if (dialog.exec() != QDialog::Accepted) return;
-    const Junction made = dialog.junction();
-    if (const auto* of = std::get_if<FromStudy>(&made.value)) {
-        add_study_row(of->variant, made.kind, made.length);
-        return;
-    }
-    Dwelling next = dwelling();
-    std::erase(next.absent, made.kind);
-    next.junctions.push_back(made);
-    change(std::move(next));
-}
-
-bool DwellingDialog::add_study_row(const std::string& variant, const std::string& kind, std::optional<double> length) {
-    const StudyInWindow beside = beside_();
-    if (!beside.study || beside.path.isEmpty()) return false;
-    const QString file = path_.isEmpty() ? QFileInfo(beside.path).absoluteFilePath() : QDir(folder()).relativeFilePath(QFileInfo(beside.path).absoluteFilePath());
-    Dwelling next = dwelling();
-    std::erase(next.absent, kind);
-    next.junctions.push_back(Junction{new_junction_id(next), kind, "", length, FromStudy{file.toStdString(), variant, {}, {}}, {}, {}});
-    if (!change(std::move(next))) return false;
-    update_values();
-    if (!beside.saved) told_->setText(tr("The study in the window has changes that are not saved; the row takes its file as it is."));
-    return true;
-}
-
-void DwellingDialog::add_elsewhere() {
-    const std::string kind = picked_kind();
-    JunctionDialog dialog(dwelling(), {}, Junction{new_junction_id(dwelling()), kind.empty() ? "lintel" : kind, "", {}, {}, {}, {}}, {}, this);
-    if (dialog.exec() != QDialog::Accepted) return;
-    Dwelling next = dwelling();
-    next.junctions.push_back(dialog.junction());
-    std::erase(next.absent, next.junctions.back().kind);
-    change(std::move(next));
-}
-
-void DwellingDialog::edit_row() {
-    const auto row = picked();
-    if (!row) return;
-    std::vector<std::pair<QString, QString>> variants;
-    const Junction before = dwelling().junctions[*row];
-    if (const auto* of = std::get_if<FromStudy>(&before.value)) {
-        const StudyInWindow beside = beside_();
-        const QString here = QDir(folder()).absoluteFilePath(words(of->file));
-        if (beside.study && !beside.path.isEmpty() && QFileInfo(here) == QFileInfo(beside.path))
-            for (const Variant& variant : beside.study->variants) variants.emplace_back(words(variant.id), words(variant.name.empty() ? variant.id : variant.name));
-    }
-    JunctionDialog dialog(dwelling(), row, before, variants, this);
-    if (dialog.exec() != QDialog::Accepted) return;
-    Dwelling next = dwelling();
-    next.junctions[*row] = dialog.junction();
-    std::erase(next.absent, next.junctions[*row].kind);
-    change(std::move(next));
-    if (const auto* of = std::get_if<FromStudy>(&dwelling().junctions[*row].value); of && !of->last) update_values();
-}
-
-void DwellingDialog::remove_row() {
-    const auto row = picked();
-    if (!row) return;
-    Dwelling next = dwelling();
-    const std::string id = next.junctions[*row].id;
-    next.junctions.erase(next.junctions.begin() + static_cast<std::ptrdiff_t>(*row));
-    std::erase_if(next.measures, [&](const DwellingMeasure& measure) { return measure.junction == id; });
-    change(std::move(next));
-}
-
-void DwellingDialog::not_there() {
-    if (picked() || picked_kind().empty()) return;
-    Dwelling next = dwelling();
-    next.absent.push_back(picked_kind());
-    change(std::move(next));
 }
 
 void DwellingDialog::look() {

@@ -52,6 +52,7 @@ QTableWidget* make_dwelling_table(QWidget* parent) {
     table->setHorizontalHeaderLabels({QObject::tr("Junction"), QObject::tr("Where"), QObject::tr("Length, m"), QObject::tr("psi, W/(m·K)"), QObject::tr("W/K"), QObject::tr("Standing"), QObject::tr("From")});
     table->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
     table->horizontalHeader()->setSectionResizeMode(dwelling_from, QHeaderView::Stretch);
+    table->horizontalHeader()->moveSection(dwelling_where, dwelling_standing);  // numbers and standing first, where room is short
     table->verticalHeader()->hide();
     table->setTabKeyNavigation(false);
     table->setWordWrap(false);
