@@ -113,6 +113,7 @@ std::string build_text(const EqualBuild& found, Alike alike) {
     if (found.bracket)
         return text + "  equal at: " + found.measure + " " + length_text(to_mm(found.length)) +
                (found.bracket->first == found.bracket->second ? "" : " (between " + length_text(to_mm(found.bracket->first)) + " and " + length_text(to_mm(found.bracket->second)) + ")") + ", " + shown(found.value) + "\n";
+    if (found.leaps_at) return text + "  passed at once at " + found.measure + " " + length_text(to_mm(*found.leaps_at)) + ": no length gives it\n";
     if (found.tried.empty()) return text + "  not reachable: the drawing allows no other length\n";
     return text + "  not reachable: from " + length_text(to_mm(found.tried.front().length)) + " to " + length_text(to_mm(found.tried.back().length)) + " it goes from " + shown(found.tried.front().value) + " to " + shown(found.tried.back().value) + "\n";
 }

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <charconv>
+#include <cmath>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
@@ -60,7 +61,7 @@ std::optional<double> number_in(std::string text) {
     if (text.starts_with("+")) text.erase(text.begin());
     double value = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-    return error == std::errc{} && end == text.data() + text.size() && !text.empty() ? std::optional(value) : std::nullopt;
+    return error == std::errc{} && std::isfinite(value) && end == text.data() + text.size() && !text.empty() ? std::optional(value) : std::nullopt;
 }
 
 bool all_months_counted(const std::vector<std::vector<double>>& rows) {
@@ -77,10 +78,11 @@ std::vector<std::vector<double>> number_rows(const std::string& text) {
     for (std::string line; std::getline(in, line);) {
         ++line_number;
         if (cell_text(line).empty()) continue;
-        const TextCells cells = cells_of(line);
+        TextCells cells = cells_of(line);
+        while (!cells.empty() && cells.back().empty()) cells.pop_back();  // no temperature inside
         std::vector<double> numbers;
         for (std::size_t i = 0; i < cells.size(); ++i) {
-            if (cells[i].empty() && i > 1) continue;  // no temperature inside
+            if (cells[i].empty() && i > 0) refuse_climate("climate-table-row", {{"line", std::to_string(line_number)}});
             if (const auto value = number_in(cells[i])) {
                 numbers.push_back(*value);
             } else if (i > 0 && !numbers.empty()) {

@@ -2,7 +2,7 @@
 #include <algorithm>
 
 #include "core/file/fields.hpp"
-#include "core/study/balance.hpp"
+#include "core/study/space_balance.hpp"
 
 namespace wallfoot {
 
@@ -23,6 +23,11 @@ bool stated_once(const BalanceLoss& loss) {
     return !half && int(area) + int(air) + int(openings) + int(loss.coefficient.has_value()) == 1;
 }
 
+/// A misspelt name would silently stand for nothing, and the temperature would be wrong.
+void no_unknown(Found& found, Fields& fields) {
+    for (const auto& [name, text] : fields.rest()) found.fault("balance-unknown-field", fields.where(), {{"field", name}});
+}
+
 BalanceLoss read_loss(Found& found, const json::Value& value, const Where& where, const std::vector<std::string>& spaces) {
     Fields fields(found, value, where);
     BalanceLoss loss;
@@ -36,10 +41,10 @@ BalanceLoss read_loss(Found& found, const json::Value& value, const Where& where
     loss.wind = fields.number("wind", not_too_much);
     loss.shelter = fields.number("shelter", {0, 1});
     loss.coefficient = fields.number("coefficient", not_too_much);
-    fields.rest();
+    no_unknown(found, fields);
     if (!fields.is_object()) return loss;
     if (!stated_once(loss)) found.fault("balance-loss-one-way", where);
-    if (!loss.to.empty() && std::find(spaces.begin(), spaces.end(), loss.to) == spaces.end())
+    if (std::find(spaces.begin(), spaces.end(), loss.to) == spaces.end())
         found.fault("balance-space-unknown", fields.at("to"), {{"space", loss.to}});
     return loss;
 }
@@ -53,23 +58,23 @@ double BalanceLoss::watts_per_kelvin() const {
     return coefficient.value_or(0);
 }
 
-Balance read_balance(const std::string& text, const std::string& pointer, const std::vector<std::string>& spaces) {
+SpaceBalance read_space_balance(const std::string& text, const std::string& pointer, const std::vector<std::string>& spaces) {
     Found found;
     json::Value value;
-    Balance balance;
+    SpaceBalance balance;
     if (json::parse(text, pointer, value, found.faults)) {
         const Where where(pointer);
         Fields fields(found, value, where);
         balance.length = fields.need_number("length", {0.001, 10'000});
         balance.gains = fields.number("gains", {-1e6, 1e6}).value_or(0);
         fields.each("losses", [&](const json::Value& item, const Where& place) { balance.losses.push_back(read_loss(found, item, place, spaces)); });
-        fields.rest();
+        no_unknown(found, fields);
     }
     if (!found.faults.empty()) throw InputFault(std::move(found.faults));
     return balance;
 }
 
-std::string balance_json(const Balance& balance) {
+std::string space_balance_json(const SpaceBalance& balance) {
     json::Object object{{"length", balance.length}};
     if (balance.gains != 0) object["gains"] = balance.gains;
     json::Array losses;

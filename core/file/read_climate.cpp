@@ -6,15 +6,16 @@ namespace wallfoot::file {
 namespace {
 
 constexpr Range shares{0.01, 1};
+constexpr Range of_air{-60, 60};  // °C
 constexpr Range classes{1, 4};  // class 5 has no upper limit: its humidity is stated
 constexpr Range margins{0, 0.2};
 
 ClimateMonth read_month(Found& found, const json::Value& value, const Where& where) {
     Fields fields(found, value, where);
     ClimateMonth month;
-    month.outside = fields.need_number("outside", temperatures);
+    month.outside = fields.need_number("outside", of_air);
     month.humidity = fields.need_number("humidity", shares);
-    month.inside = fields.number("inside", temperatures);
+    month.inside = fields.number("inside", of_air);
     month.extra = fields.rest();
     return month;
 }

@@ -181,7 +181,7 @@ inline constexpr double least_celsius = -273.15, most_celsius = 2000;
 /// nullopt = the convention's; refused ("space-without-temperature") for kinds the convention gives none for, and
 /// "temperature-absurd" out of range.
 Section set_temperature(const Section& section, const std::string& space_id, std::optional<double> celsius);
-/// The temperature of an unheated space follows from its balance (JSON of `core/study/balance.hpp`). Throws InputFault
+/// The temperature of an unheated space follows from its balance (JSON of `core/study/space_balance.hpp`). Throws InputFault
 /// "balance-of-heated" for another kind.
 Section set_balance(const Section& section, const std::string& space_id, const std::string& balance);
 

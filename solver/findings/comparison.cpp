@@ -43,7 +43,8 @@ std::string signed_change(const std::optional<Bracketed>& by) {
 }
 
 std::optional<Bracketed> psi_difference(const ComparedVariant& of, const ComparedVariant& base) {
-    return psi_value(of) && psi_value(base) ? std::optional(difference(*psi_value(of), *psi_value(base))) : std::nullopt;
+    if (!psi_value(of) || !psi_value(base) || of.findings->headline_psi()->lengths != base.findings->headline_psi()->lengths) return std::nullopt;  // of other lengths, no difference
+    return std::optional(difference(*psi_value(of), *psi_value(base)));
 }
 
 std::string row(const std::string& what, const std::string& value, const std::string& unit = "") { return "  " + padded(what, 34) + value + (unit.empty() ? "" : " " + unit) + "\n"; }

@@ -60,6 +60,32 @@ const Stretch& measure_of(const Variant& variant, const std::string& name) {
     refuse_build("equal-unknown-measure", {{"measure", name}, {"known", known.empty() ? "none" : known}});
 }
 
+/// Follows one passage of the target down to the grid. False where the drawing does not allow what lies between, or where the
+/// value leaps over the target (a layer appears or drops out): then no length gives it.
+bool follow_passage(const Walk& walk, double target, EqualBuild::Tried low, EqualBuild::Tried high, EqualBuild& result) {
+    constexpr double leap_share = 1e-3;  // of the whole fall, over the last step of the grid
+    const double fall = std::abs(high.value - low.value);
+    while (high.length - low.length > 1 && low.value != target && high.value != target) {
+        const Micrometres middle = low.length + (high.length - low.length) / 2;
+        const auto value = walk.at(middle);
+        if (!value) return false;
+        ((*value - target) * (low.value - target) > 0 ? low : high) = {middle, *value};
+    }
+    if (low.value != target && high.value != target && std::abs(high.value - low.value) > leap_share * fall) {
+        result.leaps_at = low.length;
+        return false;
+    }
+    if (low.value == target) high = low;
+    if (high.value == target) low = high;
+    result.bracket = {low.length, high.length};
+    const EqualBuild::Tried& nearer = std::abs(low.value - target) <= std::abs(high.value - target) ? low : high;
+    result.length = nearer.length;
+    result.value = nearer.value;
+    result.section = walk.section(nearer.length);
+    result.leaps_at.reset();
+    return true;
+}
+
 }  // namespace
 
 double alike_value(const Study& study, const Variant& variant, const std::string& element, Alike alike, const Context& context) {
@@ -70,8 +96,7 @@ double alike_value(const Study& study, const Variant& variant, const std::string
     const auto conductivity = conductivities(study, section, arrangement, messages);
     refuse_faults(messages);
     const auto edges = surfaces(study, section, arrangement, Purpose::heat_flow);
-    std::vector<double> temperatures;
-    for (const Space& space : section.spaces) temperatures.push_back(space_temperature(study, space));
+    const std::vector<double> temperatures = ordering_temperatures(study, section);
     std::string known;
     for (const FoundElement& found : find_elements({study, section, arrangement, conductivity, edges, temperatures})) {
         const Element& of = found.element;
@@ -103,26 +128,14 @@ EqualBuild equal_build(const Study& study, const Variant& variant, const std::st
         if (!result.tried.empty() && result.tried.back().length == length) continue;
         if (const auto value = walk.at(length)) result.tried.push_back({length, *value});
     }
-    // The passage nearest to what is drawn.
-    std::optional<std::size_t> passed;
+    // The passages, the nearest to what is drawn first.
+    std::vector<std::size_t> passages;
     const auto distance = [&](std::size_t i) { return std::min(std::abs(result.tried[i].length - result.before), std::abs(result.tried[i + 1].length - result.before)); };
     for (std::size_t i = 0; i + 1 < result.tried.size(); ++i)
-        if ((result.tried[i].value - target) * (result.tried[i + 1].value - target) <= 0 && (!passed || distance(i) < distance(*passed))) passed = i;
-    if (!passed) return result;
-    EqualBuild::Tried low = result.tried[*passed], high = result.tried[*passed + 1];
-    while (high.length - low.length > 1 && low.value != target && high.value != target) {
-        const Micrometres middle = low.length + (high.length - low.length) / 2;
-        const auto value = walk.at(middle);
-        if (!value) return result;  // the drawing does not allow what lies between: not reachable
-        ((*value - target) * (low.value - target) > 0 ? low : high) = {middle, *value};
-    }
-    if (low.value == target) high = low;
-    if (high.value == target) low = high;
-    result.bracket = {low.length, high.length};
-    const EqualBuild::Tried& nearer = std::abs(low.value - target) <= std::abs(high.value - target) ? low : high;
-    result.length = nearer.length;
-    result.value = nearer.value;
-    result.section = walk.section(nearer.length);
+        if ((result.tried[i].value - target) * (result.tried[i + 1].value - target) <= 0) passages.push_back(i);
+    std::stable_sort(passages.begin(), passages.end(), [&](std::size_t a, std::size_t b) { return distance(a) < distance(b); });
+    for (const std::size_t passage : passages)
+        if (follow_passage(walk, target, result.tried[passage], result.tried[passage + 1], result)) break;
     return result;
 }
 

@@ -24,6 +24,7 @@ struct EqualBuild {
     /// Lengths one step of the grid (1 µm) apart between which the target is passed; equal where it is met exactly.
     /// Nothing: not reachable, see `tried`.
     std::optional<std::pair<Micrometres, Micrometres>> bracket;
+    std::optional<Micrometres> leaps_at;  ///< not reachable because the value leaps over the target here
     Micrometres length = 0;         ///< the nearer of the two
     double value = 0;               ///< U or thickness there
     std::shared_ptr<const Section> section;  ///< of the variant with that length; null where it is not reachable

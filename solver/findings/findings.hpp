@@ -112,6 +112,7 @@ struct Findings {
     std::vector<FaceConductivity> conductivity;
     std::vector<double> temperatures;          ///< of the spaces, °C
     std::shared_ptr<const Solution> solution;  ///< heat-flow run; null when the drawing has a fault
+    std::shared_ptr<const Solution> check_solution;  ///< with the resistances of the surface check; null where they are those for heat flow
     std::vector<Bracketed> heat_flow;          ///< per space, W/m into the construction
     std::vector<Coupling> couplings;
     std::vector<Element> elements;

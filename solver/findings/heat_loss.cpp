@@ -39,6 +39,11 @@ HeatLoss heat_loss(const Study& study, const Findings& findings) {
         loss.missing.push_back(loss_note("loss-no-psi", {{"reason", psi ? why_missing(findings, psi->a, psi->b, psi->lengths, psi->reason) : std::string("–")}}));
         return loss;
     }
+    // The areas that the study gives go with the lengths of its own convention.
+    if (psi->lengths != study.used_convention().lengths) {
+        loss.missing.push_back(loss_note("loss-other-lengths", {{"lengths", word_of(length_system_words, psi->lengths)}, {"own", word_of(length_system_words, study.used_convention().lengths)}}));
+        return loss;
+    }
     std::string to_enter, elsewhere;
     const auto list = [](std::string& names, const std::string& name) { names += (names.empty() ? "" : ", ") + name; };
     const Quantities given = quantities(study);

@@ -103,7 +103,11 @@ std::optional<double> present_number(const Study& study, const Variant& variant,
         case ParameterWhat::measure: return to_mm(stretch_length(need_named(section.stretch, name, "sweep-unknown-measure", variant)));
         case ParameterWhat::extent: return to_mm(piece_extent(need_named(section.pieces, name, "sweep-unknown-piece", variant), parameter.side));
         case ParameterWhat::membrane: return to_mm(membrane_length(need_named(section.membranes, name, "sweep-unknown-membrane", variant)));
-        case ParameterWhat::temperature: return space_temperature(study, need_named(section.spaces, name, "sweep-unknown-space", variant));
+        case ParameterWhat::temperature: {
+            const Space& space = need_named(section.spaces, name, "sweep-unknown-space", variant);
+            if (!space.temperature && space.balance) return std::nullopt;  // found by its balance
+            return space_temperature(study, space);
+        }
         default: break;
     }
     if (parameter.takes_words()) return std::nullopt;

@@ -110,6 +110,10 @@ class Search {
                 else if (*offs[i] == 0 && *offs[i + 1] != 0) end_of_equality(steps[i], steps[i + 1]);
                 else if (*offs[i] != 0 && *offs[i + 1] == 0) end_of_equality(steps[i + 1], steps[i]);
             }
+            // Over a gap that the drawing does not allow nothing can be followed.
+            std::size_t next = i + 1;
+            while (next < steps.size() && !offs[next]) ++next;
+            if (next > i + 1 && next < steps.size() && *offs[i] * *offs[next] < 0) lost_.emplace_back(trial_.value_at(steps[i]), trial_.value_at(steps[next]));
             if (i > 0 && i + 1 < steps.size() && offs[i - 1] && offs[i + 1]) look_for_turn(steps[i - 1], steps[i + 1], *offs[i - 1], *offs[i], *offs[i + 1]);
         }
         std::sort(found_.begin(), found_.end(), [](const EqualRoot& a, const EqualRoot& b) { return a.value < b.value; });
@@ -117,6 +121,20 @@ class Search {
         const auto same = [&](const EqualRoot& a, const EqualRoot& b) { return trial_.scaled(b.value) - trial_.scaled(a.value) < 2 * trial_.near_enough(); };
         found_.erase(std::unique(found_.begin(), found_.end(), same), found_.end());
         return found_;
+    }
+
+    const std::vector<std::pair<double, double>>& lost() const { return lost_; }
+    /// Whether what is left open by both overlaps at any of the steps.
+    bool overlaps(const std::vector<double>& steps) {
+        return std::any_of(steps.begin(), steps.end(), [&](double step) {
+            const Tried& tried = trial_.at(step);
+            if (!tried.problem.empty()) return false;
+            const Bracketed& here = tried.measured.at(measure_);
+            return here.lower <= target_.upper && here.upper >= target_.lower;
+        });
+    }
+    bool alike(const std::vector<double>& steps) {
+        return std::all_of(steps.begin(), steps.end(), [&](double step) { return trial_.at(step).problem.empty() && off(step) == 0; });
     }
 
   private:
@@ -147,6 +165,7 @@ class Search {
         const double half = (high - low) / 2 + (slope != 0 && !leap ? std::abs(open / slope) : 0);
         found_.push_back({trial_.value_at(middle), trial_.value_at(middle - half), trial_.value_at(middle + half), leap});
     } catch (const NotAllowed&) {
+        lost_.emplace_back(trial_.value_at(a), trial_.value_at(b));
     }
 
     /// Three values on one side of the target, the middle one nearest to it: between the outer two it may touch or pass the target.
@@ -172,6 +191,7 @@ class Search {
     Measure measure_;
     Bracketed target_;
     std::vector<EqualRoot> found_;
+    std::vector<std::pair<double, double>> lost_;
 };
 
 /// Where every measure is as good as its target: between steps and roots nothing changes sides.
@@ -256,7 +276,11 @@ EqualAnswer equal_parameter(const Study& study, const Variant& variant, const Eq
     }
     for (const Measure measure : asked.measures) {
         const Bracketed wanted = measured(target, measure);
-        EqualBy by{measure, wanted.value, Search(trial, measure, wanted).roots(steps), true};
+        Search search(trial, measure, wanted);
+        EqualBy by{.measure = measure, .target = wanted.value, .lost = {}, .roots = search.roots(steps)};
+        by.lost = search.lost();
+        by.alike_throughout = search.alike(steps);
+        by.undecided = by.roots.empty() && !by.alike_throughout && search.overlaps(steps);
         std::optional<double> before;
         for (const EqualSample& sample : answer.tried)
             if (const auto& now = measure == Measure::psi ? sample.psi : sample.fRsi) {

@@ -36,6 +36,10 @@ struct EqualSample {
 struct EqualBy {
     Measure measure = Measure::psi;
     double target = 0;
+    bool undecided = false;         ///< no root, yet at some value that was tried what both brackets leave open overlaps (RULES 17)
+    bool alike_throughout = false;  ///< the very same at every value that was tried
+    /// It changes sides between these two, and what lies between the drawing does not allow.
+    std::vector<std::pair<double, double>> lost;
     std::vector<EqualRoot> roots;   ///< ascending; the measure need not follow the parameter one way only
     bool better_when_lower = true;  ///< over the whole range it improves as the parameter falls
 };

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+
 #include "core/text/number_entry.hpp"
 #include "solver/findings/numbers.hpp"
 #include "solver/findings/partner.hpp"
@@ -16,6 +18,10 @@ std::string one_measure_text(const Parameter& parameter, const EqualAnswer& answ
     const std::string name = measure_name(by.measure);
     const auto of = [&](const EqualSample& sample) { return by.measure == Measure::psi ? sample.psi : sample.fRsi; };
     std::string text = "  to reach: " + name + " " + fixed(by.target, 4) + "\n";
+    for (const auto& [from, to] : by.lost)
+        text += "    changes sides between " + with_unit(parameter, from) + " and " + with_unit(parameter, to) + ", where the drawing does not allow a value\n";
+    if (by.alike_throughout) return text + "    the very same at every value tried: it does not depend on it\n";
+    if (by.undecided) return text + "    undecided: at some values the brackets of both overlap, and none is surely equal; ask for a closer tolerance\n";
     if (by.roots.empty()) {
         const EqualSample *first = nullptr, *last = nullptr;
         for (const EqualSample& sample : answer.tried)
@@ -37,7 +43,8 @@ std::string one_measure_text(const Parameter& parameter, const EqualAnswer& answ
 std::string equal_text(const Parameter& parameter, const EqualAnswer& answer) {
     std::string text;
     for (const EqualBy& by : answer.by) text += one_measure_text(parameter, answer, by);
-    if (answer.as_good.empty()) text += "  not reachable: nowhere in the range tried is it as good\n";
+    const bool open = std::any_of(answer.by.begin(), answer.by.end(), [](const EqualBy& by) { return by.undecided; });
+    if (answer.as_good.empty() && !open) text += "  not reachable: nowhere in the range tried is it as good\n";
     for (const EqualRange& range : answer.as_good) text += "  as good from " + with_unit(parameter, range.from) + " to " + with_unit(parameter, range.to) + "\n";
     std::size_t refused = 0;
     for (const EqualSample& sample : answer.tried) refused += !sample.problem.empty();

@@ -18,8 +18,11 @@ struct SurfaceSpan {
     double at_from = 0, at_middle = 0, at_to = 0;
 };
 
+/// The field that the surface is judged by.
+const Solution& checked_field(const Findings& findings) { return findings.check_solution ? *findings.check_solution : *findings.solution; }
+
 std::vector<SurfaceSpan> spans_of(const Findings& findings, int space) {
-    const Solution& solution = *findings.solution;
+    const Solution& solution = checked_field(findings);
     const auto nodes = solution.temperatures_for(findings.temperatures);
     std::vector<SurfaceSpan> spans;
     for (const ContactEdge& edge : solution.contact_edges) {
@@ -79,8 +82,9 @@ SurfaceProfile surface_profile(const Study& study, const Findings& findings, int
     if (!findings.solution || space < 0) return profile;
     const int outside = coldest_outside_space(*findings.section, findings.temperatures);
     const double cold = outside < 0 ? 0 : findings.temperatures[static_cast<std::size_t>(outside)], difference = outside < 0 ? 0 : findings.temperatures[static_cast<std::size_t>(space)] - cold;
-    const auto month = deciding_month(study, findings, space);
-    const auto& points = findings.solution->points;
+    // With more than two spaces no one factor carries over to another month.
+    const auto month = findings.section->spaces.size() > 2 ? std::nullopt : deciding_month(study, findings, space);
+    const auto& points = checked_field(findings).points;
     for (const auto& run : runs_of(spans_of(findings, space))) {
         std::vector<ProfilePoint> line;
         double along = 0;

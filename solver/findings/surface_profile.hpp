@@ -13,7 +13,7 @@ namespace wallfoot {
 struct ProfilePoint {
     double along = 0;           ///< m from the beginning of the run
     double x = 0, y = 0;        ///< mm
-    double temperature = 0;     ///< °C, by the surface resistances for heat flow
+    double temperature = 0;     ///< °C, by the surface resistances of the surface check
     std::optional<double> factor;    ///< fRsi there
     std::optional<double> humidity;  ///< relative, at the surface in the month that asks most against mould; may pass 1
 };

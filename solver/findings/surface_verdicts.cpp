@@ -103,6 +103,23 @@ class Judge {
             if (findings_.section->spaces[i].kind == SpaceKind::outside && (coldest < 0 || findings_.temperatures[i] < findings_.temperatures[coldest])) coldest = int(i);
         return coldest;
     }
+    /// fRsi of the coldest surface in a month: with more than two spaces θ_si = Σ g·θ, where stated temperatures stay as they are
+    /// and a space in balance keeps its share of the difference between inside and outside.
+    double factor_in(const iso13788::Month& month) const {
+        if (surface_->weights.empty()) return *surface_->fRsi;
+        const auto& spaces = findings_.section->spaces;
+        const double base_outside = findings_.temperatures[coldest_outside()], base_inside = findings_.temperatures[surface_->space];
+        const double difference = month.inside_celsius - month.outside_celsius;
+        double surface = 0;
+        for (std::size_t i = 0; i < spaces.size(); ++i) {
+            double here = findings_.temperatures[i];
+            if (spaces[i].kind == SpaceKind::inside) here = month.inside_celsius;
+            else if (spaces[i].kind == SpaceKind::outside) here = month.outside_celsius;
+            else if (!spaces[i].temperature && spaces[i].balance) here = month.outside_celsius + (here - base_outside) / (base_inside - base_outside) * difference;
+            surface += surface_->weights[i] * here;
+        }
+        return (surface - month.outside_celsius) / difference;
+    }
     void psi_limit();
     void limit();
     void by_month(SurfaceDemand demand, double humidity, const Sentences& sentences);
@@ -172,17 +189,26 @@ void Judge::by_month(SurfaceDemand demand, double humidity, const Sentences& sen
     const Climate& climate = *study_.climate;
     std::vector<MonthDemand> year;
     std::optional<std::size_t> worst;
-    for (std::size_t i = 0; i < climate.months.size(); ++i) {
-        const double inside = climate.months[i].inside.value_or(findings_.temperatures[surface_->space]);
-        if (!(inside > climate.months[i].outside)) {  // asks nothing
-            year.push_back({.month = {climate.months[i].outside, climate.months[i].humidity, inside}, .required = {}});
-            continue;
+    // With two spaces the month that asks most decides; with more the one that leaves least.
+    const auto shortfall = [&](const MonthDemand& of) { return surface_->weights.empty() ? of.required.fRsi : of.required.fRsi - factor_in(of.month); };
+    try {
+        for (std::size_t i = 0; i < climate.months.size(); ++i) {
+            const double inside = climate.months[i].inside.value_or(findings_.temperatures[surface_->space]);
+            if (!(inside > climate.months[i].outside)) {  // asks nothing
+                year.push_back({.month = {climate.months[i].outside, climate.months[i].humidity, inside}, .required = {}});
+                continue;
+            }
+            year.push_back(demand_of(climate.months[i], *climate.indoor, inside, humidity));
+            if (!worst || shortfall(year[i]) > shortfall(year[*worst])) worst = i;
         }
-        year.push_back(demand_of(climate.months[i], *climate.indoor, inside, humidity));
-        if (!worst || year[i].required.fRsi > year[*worst].required.fRsi) worst = i;
+    } catch (const OutsideStandard&) {
+        return open("surface-outside-range");
     }
     if (!worst) return open("surface-no-month");
     const MonthDemand& month = year[*worst];
+    verdict.found = factor_in(month.month);
+    verdict.lower = verdict.found - surface_->estimate;
+    verdict.upper = verdict.found + surface_->estimate;
     verdict.month = worst;
     verdict.asked = month.required.fRsi;
     verdict.verdict = at_least(*verdict.asked, verdict.lower, verdict.upper);
@@ -190,7 +216,7 @@ void Judge::by_month(SurfaceDemand demand, double humidity, const Sentences& sen
     verdict.margin_K = surface - month.required.surface_celsius;
     const double at_surface = month.required.inside_pressure_Pa / iso13788::saturation_pressure(surface);
     verdict.message = a_note(sentence_of(sentences, verdict.verdict),
-                           {{"found", found_text()}, {"error", one_digit_up(surface_->estimate)}, {"asked", fixed(*verdict.asked, demand_decimals)},
+                           {{"found", fixed(verdict.found, factor_decimals(*surface_))}, {"error", one_digit_up(surface_->estimate)}, {"asked", fixed(*verdict.asked, demand_decimals)},
                             {"month", month_name(*worst)}, {"margin", fixed(std::abs(*verdict.margin_K), 1)}, {"surface", fixed(surface, 1)},
                             {"needed", fixed(month.required.surface_celsius, 1)}, {"humidity", fixed(100 * at_surface, 0)},
                             {"indoor", indoor_words(*climate.indoor)}}, place());
@@ -229,6 +255,7 @@ void Judge::derive(const SurfaceVerdict& verdict, const MonthDemand& month, doub
         months += (i ? ", " : "") + month_name(i) + " " + (year[i].required.inside_pressure_Pa > 0 ? fixed(year[i].required.fRsi, demand_decimals) : "–");
     derivation.notes.push_back("Required fRsi by month: " + months + ". " + month_name(*verdict.month) + " asks most.");
     derivation.notes.push_back("p_sat = 610.5·exp(17.269·θ/(237.3 + θ)) from 0 °C on, 610.5·exp(21.875·θ/(265.5 + θ)) below.");
+    if (!surface_->weights.empty()) derivation.notes.push_back("More than two spaces: fRsi of that month is (Σ g·θ − θ_e)/(θ_i − θ_e); stated temperatures stay as they are through the year.");
     for (const Element& element : findings_.elements)
         if (element.ground) {
             derivation.notes.push_back("Where the junction touches ground the field of the steady state follows each month at once; the ground itself lags behind the year.");

@@ -192,7 +192,8 @@ SweepResult sweep_result(const SweepRow& row, const FindingsOptions& options, co
         }
     const Psi* psi = findings->headline_psi();
     if (psi) result.psi = psi->value;
-    if (!findings->couplings.empty()) result.coupling = findings->couplings.front().value;
+    for (const Coupling& coupling : findings->couplings)
+        if (psi ? coupling.a == psi->a && coupling.b == psi->b : &coupling == &findings->couplings.front()) result.coupling = coupling.value;
     if (const SurfaceFinding* surface = findings->headline_surface(); surface && surface->fRsi) {
         result.fRsi = surface->fRsi;
         result.estimate = surface->estimate;

@@ -52,7 +52,7 @@ SweepRow sweep_row(const Study& study, const SweepPlan& plan, std::size_t number
 
 /// What a row comes to.
 struct SweepResult {
-    std::optional<Bracketed> psi, coupling;  ///< the headline psi, and L2D of the first pair of spaces
+    std::optional<Bracketed> psi, coupling;  ///< the headline psi, and L2D of its pair of spaces (of the first pair where there is no psi)
     std::optional<double> fRsi;              ///< of the headline surface
     double estimate = 0;                     ///< of the error of fRsi
     int decimals = 0;                        ///< of fRsi

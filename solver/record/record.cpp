@@ -6,6 +6,7 @@
 
 #include "core/file/attachment.hpp"
 #include "core/file/study_file.hpp"
+#include "core/foot/rules.hpp"
 #include "core/text/refuse_faults.hpp"
 #include "solver/findings/findings.hpp"
 #include "solver/findings/version.hpp"
@@ -31,7 +32,7 @@ void without_words(Json& value) {
 
 /// Numbers as such: a file writes 20 for 20.0.
 void without_kinds_of_number(Json& value) {
-    if (value.is_number()) value = value.get<double>();
+    if (value.is_number()) value = value.get<double>() + 0.0;  // −0 is 0
     else if (value.is_structured())
         for (auto& member : value) without_kinds_of_number(member);
 }
@@ -94,10 +95,19 @@ std::optional<std::pair<double, double>> bounds_of(const Json& finding) {
     return std::nullopt;
 }
 
+/// Verdicts have no bounds: the same verdict against the same thing in the same month, whatever the digits.
+bool same_verdict(const Json& then, const Json& now) {
+    if (!then.is_object() || !now.is_object() || !then.contains("against")) return false;
+    for (const char* name : {"against", "verdict", "month", "space"})
+        if (then.value(name, Json()) != now.value(name, Json())) return false;
+    return true;
+}
+
 Recheck compared_with(Json then, Json now) {
     without_words(then);
     without_words(now);
     if (then == now) return Recheck::equal;
+    if (same_verdict(then, now)) return Recheck::within_brackets;
     const auto a = bounds_of(then), b = bounds_of(now);
     return a && b && a->first <= b->second && b->first <= a->second ? Recheck::within_brackets : Recheck::changed;
 }
@@ -160,6 +170,7 @@ Study with_record(const Study& study, const Issue& issue, const Context& context
         section->underlays.clear();
         variant.section = std::move(section);
     }
+    copy = carry_foot_rules(copy, used_foot_rules(copy).rules.id);  // those of the program may change
     Json record{{"date", issue.date}, {"author", issue.author}, {"reason", issue.reason}, {"program", std::string("wallfoot ") + program_version},
                 {"formulas", formula_versions}, {"study", Json::parse(write_study(copy))}, {"findings", findings_of(copy, context)}};
     if (!issue.checker.empty()) record["checker"] = issue.checker;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
 
+#include "core/standards/outside_standard.hpp"
 #include "solver/findings/numbers.hpp"
 #include "solver/report/parts.hpp"
 
@@ -45,7 +46,12 @@ void surface_checks(Report& report, const ReportSource& source) {
     const double inside = source.findings.front()->headline_surface() ? source.findings.front()->temperatures[source.findings.front()->headline_surface()->space] : source.study->used_convention().inside_temperature;
     for (std::size_t i = 0; i < climate->months.size(); ++i) {
         const ClimateMonth& month = climate->months[i];
-        const auto asked = climate->indoor ? required_fRsi(month, *climate->indoor, inside) : std::nullopt;
+        std::optional<double> asked;
+        try {
+            if (climate->indoor) asked = required_fRsi(month, *climate->indoor, inside);
+        } catch (const OutsideStandard&) {
+            // told among the verdicts
+        }
         months.rows.push_back({month_name(i), fixed(month.outside, 1), fixed(100 * month.humidity, 0), fixed(month.inside.value_or(inside), 1), asked ? fixed(*asked, 3) : "–"});
     }
     report.items.push_back(std::move(months));

@@ -146,7 +146,7 @@ TEST_F(WindowClimate, an_unheated_space_takes_its_temperature_from_a_balance) {
     const Space& space = *find_space(section(), "out");
     EXPECT_FALSE(space.temperature);
     ASSERT_TRUE(space.balance);
-    const Balance balance = read_balance(*space.balance, "", {"in", "out"});
+    const SpaceBalance balance = read_space_balance(*space.balance, "", {"in", "out"});
     EXPECT_EQ(balance.length, 6);
     ASSERT_EQ(balance.losses.size(), 1u);
     EXPECT_EQ(balance.losses[0].to, "in");

@@ -98,7 +98,7 @@ BalanceDialog::BalanceDialog(const Section& section, const std::string& space_id
         std::vector<std::string> ids;
         for (const Space& each : section.spaces) ids.push_back(each.id);
         try {
-            const Balance before = read_balance(*space->balance, "", ids);
+            const SpaceBalance before = read_space_balance(*space->balance, "", ids);
             length_->setText(words(number_text(before.length)));
             gains_->setText(words(number_text(before.gains)));
             for (const BalanceLoss& loss : before.losses) add_loss(loss);
@@ -176,6 +176,7 @@ void BalanceDialog::refresh() {
         loss.name = table_->item(row, loss_name)->text().trimmed().toStdString();
         loss.to = combo_at(table_, row, loss_to)->currentData().toString().toStdString();
         QStringList missing;
+        if (loss.to.empty()) missing << tr("where it goes");
         for (std::size_t i = 0; i < 3; ++i) {
             if (!kind.fields[i]) continue;
             const Entry entry = parse_number(table_->item(row, loss_first + static_cast<int>(i))->text().trimmed().toStdString());

@@ -3,7 +3,7 @@
 
 #include <QDialog>
 
-#include "core/study/balance.hpp"
+#include "core/study/space_balance.hpp"
 #include "core/study/study.hpp"
 
 class QDialogButtonBox;
@@ -20,7 +20,7 @@ class BalanceDialog : public QDialog {
     BalanceDialog(const Section& section, const std::string& space_id, QWidget* parent = nullptr);
 
     /// What was entered; whole and sound when the dialog was accepted.
-    Balance balance() const { return entered_; }
+    SpaceBalance balance() const { return entered_; }
     QLineEdit* length() const { return length_; }
     QTableWidget* table() const { return table_; }
     void add_loss(const BalanceLoss& loss);
@@ -31,7 +31,7 @@ class BalanceDialog : public QDialog {
 
     const Section& section_;
     std::string space_id_;
-    Balance entered_;
+    SpaceBalance entered_;
     QLineEdit *length_ = nullptr, *gains_ = nullptr;
     QTableWidget* table_ = nullptr;
     QLabel* problem_ = nullptr;

@@ -16,6 +16,7 @@
 #include <QPushButton>
 #include <QTableWidget>
 #include <QVBoxLayout>
+#include <cmath>
 
 #include "core/exchange/climate_table.hpp"
 #include "core/file/study_file.hpp"
@@ -32,6 +33,7 @@ namespace wallfoot {
 namespace {
 
 enum MonthColumn { outside_column, humidity_column, inside_column, required_column, month_columns };
+constexpr int shown_role = Qt::UserRole, exact_role = Qt::UserRole + 1;
 constexpr int stated_humidity = 5;  // data of the entry behind the four classes
 
 QString in_decimals(double value, int decimals) { return words(fixed(value, decimals)); }
@@ -168,13 +170,17 @@ void ClimateDialog::show_months(const std::vector<ClimateMonth>& months) {
     for (int row = 0; row < table_->rowCount(); ++row)
         for (int column = 0; column < month_columns; ++column) {
             QString text;
+            double exact = 0;
             if (static_cast<std::size_t>(row) < months.size()) {
                 const ClimateMonth& month = months[static_cast<std::size_t>(row)];
-                if (column == outside_column) text = words(number_text(month.outside, 2));
-                if (column == humidity_column) text = words(number_text(100 * month.humidity, 1));
-                if (column == inside_column && month.inside) text = words(number_text(*month.inside, 2));
+                if (column == outside_column) exact = month.outside, text = words(number_text(exact, 2));
+                if (column == humidity_column) exact = month.humidity, text = words(number_text(100 * exact, 1));
+                if (column == inside_column && month.inside) exact = *month.inside, text = words(number_text(exact, 2));
             }
             auto* item = new QTableWidgetItem(text);
+            // A cell left as it is keeps the number behind it, with all its digits.
+            item->setData(shown_role, text);
+            item->setData(exact_role, exact);
             item->setTextAlignment(Qt::AlignRight | Qt::AlignVCenter);
             if (column == required_column) item->setFlags(Qt::ItemIsEnabled);
             table_->setItem(row, column, item);
@@ -187,7 +193,7 @@ void ClimateDialog::take_file() {
     if (path.isEmpty()) return;
     try {
         const Climate read = climate_from_file(path.toStdString());
-        if (!read.name.empty()) name_->setText(words(read.name));
+        name_->setText(words(read.name));
         source_->setText(words(read.source));
         show_months(read.months);
         refresh();
@@ -199,6 +205,8 @@ void ClimateDialog::take_file() {
 void ClimateDialog::take_text(const QString& text) {
     try {
         show_months(climate_from_table(text.toStdString()));
+        source_->setText(tr("pasted"));  // no longer what it was
+        name_->clear();
         refresh();
     } catch (const InputFault& fault) {
         show_problem(sentence(fault.faults()));
@@ -221,15 +229,17 @@ std::vector<ClimateMonth> ClimateDialog::months(QString* problem) const {
             continue;
         }
         const auto number = [&](MonthColumn column, double least, double most) -> std::optional<double> {
+            const QTableWidgetItem* item = table_->item(row, column);
+            if (!item->text().isEmpty() && item->text() == item->data(shown_role).toString()) return item->data(exact_role).toDouble();
             const Entry entry = parse_number(cell(column));
-            if (entry && *entry.value >= least && *entry.value <= most) return *entry.value;
+            if (entry && *entry.value >= least && *entry.value <= most) return column == humidity_column ? *entry.value / 100 : *entry.value;
             complain(tr("%1: %2 should be a number from %3 to %4.").arg(month, table_->horizontalHeaderItem(column)->text()).arg(least).arg(most));
             return std::nullopt;
         };
         ClimateMonth entered;
         if (static_cast<std::size_t>(row) < before_.months.size()) entered.extra = before_.months[static_cast<std::size_t>(row)].extra;
         entered.outside = number(outside_column, -60, 60).value_or(0);
-        entered.humidity = number(humidity_column, 1, 100).value_or(100) / 100;
+        entered.humidity = number(humidity_column, 1, 100).value_or(1);
         if (!cell(inside_column).empty()) entered.inside = number(inside_column, -60, 60);
         months.push_back(std::move(entered));
     }
@@ -243,8 +253,11 @@ std::optional<IndoorAir> ClimateDialog::indoor() const {
     IndoorAir air;
     if (before_.indoor) air.extra = before_.indoor->extra;
     if (chosen == stated_humidity) {
-        air.humidity = humidity_->value() / 100;
-        air.margin = margin_->value() / 100;
+        // A box left as it is keeps the digits it does not show.
+        const auto kept = [](const QDoubleSpinBox& box, double before) { return std::abs(box.value() - 100 * before) <= 0.5 ? before : box.value() / 100; };
+        const IndoorAir was = before_.indoor.value_or(IndoorAir{});
+        air.humidity = was.humidity ? kept(*humidity_, *was.humidity) : humidity_->value() / 100;
+        air.margin = kept(*margin_, was.margin);
     } else {
         air.humidity_class = chosen;
     }

@@ -120,7 +120,8 @@ QString change_words(const std::optional<Bracketed>& by) {
 }
 
 std::optional<Bracketed> psi_difference(const Compared& of, const Compared& base) {
-    return psi_in(of) && psi_in(base) ? std::optional(difference(*psi_in(of), *psi_in(base))) : std::nullopt;
+    if (!psi_in(of) || !psi_in(base) || of.findings->headline_psi()->lengths != base.findings->headline_psi()->lengths) return std::nullopt;  // of other lengths, no difference
+    return difference(*psi_in(of), *psi_in(base));
 }
 
 QString told_lines(const std::vector<Message>& messages) {

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/panels/file_name.hpp"
 #include "ui/panels/dwelling_dialog.hpp"
 
 #include <QApplication>
@@ -81,7 +82,11 @@ DwellingDialog::DwellingDialog(std::function<StudyInWindow()> beside, QWidget* p
     worked_out_->setLineWrapMode(QPlainTextEdit::WidgetWidth);
     pages_->addTab(worked_out_, tr("How it is wor&ked out"));
     rows->addWidget(pages_, 1);
-    connect(envelope_, &EnvelopePage::edited, this, [this] { change(envelope_->applied(dwelling())); });
+    // What is refused stays on the page, and counts as a change that is not saved.
+    connect(envelope_, &EnvelopePage::edited, this, [this] {
+        refused_ = !change(envelope_->applied(dwelling()));
+        if (refused_) setWindowModified(true);
+    });
     sums_ = new QLabel(this);
     sums_->setWordWrap(true);
     sums_->setTextFormat(Qt::RichText);
@@ -148,8 +153,14 @@ QWidget* DwellingDialog::make_head() {
     row->addWidget(lengths_);
     connect(lengths_, &QComboBox::activated, this, [this] {
         Dwelling next = dwelling();
+        const DwellingLengths before = next.lengths;
         next.lengths = static_cast<DwellingLengths>(lengths_->currentData().toInt());
-        change(std::move(next));
+        if (next.lengths == before) return;
+        // A value from elsewhere was meant for the lengths that held when it was entered.
+        each_value(next, [&](JunctionValue& value) {
+            if (auto* from = std::get_if<FromElsewhere>(&value); from && !from->lengths) from->lengths = before;
+        });
+        if (change(std::move(next))) told_->setText(tr("The lengths and areas that were typed are those of the other kind: measure and type them again."));
     });
     return head;
 }
@@ -250,6 +261,7 @@ void DwellingDialog::begin(Dwelling dwelling, const QString& path) {
     saved_ = std::move(dwelling);
     path_ = path;
     studies_.clear();
+    refused_ = false;
     show_from_its_begin(*name_, this->dwelling().name);
     envelope_->load(this->dwelling());
     told_->clear();
@@ -257,7 +269,7 @@ void DwellingDialog::begin(Dwelling dwelling, const QString& path) {
     look();
 }
 
-bool DwellingDialog::changed() const { return !(dwelling() == saved_) || !envelope_->problem().isEmpty(); }
+bool DwellingDialog::changed() const { return refused_ || !(dwelling() == saved_) || !envelope_->problem().isEmpty(); }
 
 bool DwellingDialog::change(Dwelling next) {
     if (next == dwelling()) return true;
@@ -279,6 +291,7 @@ bool DwellingDialog::change(Dwelling next) {
 void DwellingDialog::undo() {
     if (at_ == 0) return;
     --at_;
+    refused_ = false;
     show_from_its_begin(*name_, this->dwelling().name);
     envelope_->load(dwelling());
     refresh();
@@ -287,6 +300,7 @@ void DwellingDialog::undo() {
 void DwellingDialog::redo() {
     if (at_ + 1 == history_.size()) return;
     ++at_;
+    refused_ = false;
     show_from_its_begin(*name_, this->dwelling().name);
     envelope_->load(dwelling());
     refresh();
@@ -307,9 +321,11 @@ bool DwellingDialog::open_file(const QString& path) {
 }
 
 bool DwellingDialog::save_to(const QString& path) {
+    const bool solving = running_ != nullptr;
     const QString before = folder(), now = QFileInfo(path).absolutePath();
     std::vector<Dwelling> history = history_;
     // Studies are found from the folder of the file: a new place is another way to them, also for what undo brings back.
+    if (before != now && solving) stop();  // it would find its rows by their old way no more
     if (before != now)
         for (Dwelling& past : history)
             each_value(past, [&](JunctionValue& value) {
@@ -327,9 +343,10 @@ bool DwellingDialog::save_to(const QString& path) {
     history_ = std::move(history);
     saved_ = dwelling();
     path_ = path;
-    told_->setText(tr("Saved."));
+    told_->setText(refused_ ? tr("Saved, but without what was typed last on the page of the envelope: it cannot stand as it is.") : tr("Saved."));
     refresh();
     look();
+    if (before != now && solving) update_values();
     return true;
 }
 
@@ -337,8 +354,8 @@ bool DwellingDialog::ask_and_save(bool as) {
     QString path = path_;
     if (as || path.isEmpty()) {
         path = QFileDialog::getSaveFileName(this, tr("Save the dwelling"), path_.isEmpty() ? QFileInfo(beside_().path).absolutePath() : path_, dwelling_filter());
+        path = with_ending(this, path, QStringLiteral(".dwelling"));
         if (path.isEmpty()) return false;
-        if (QFileInfo(path).suffix().isEmpty()) path += QStringLiteral(".dwelling");
     }
     return save_to(path);
 }
@@ -353,6 +370,7 @@ bool DwellingDialog::may_leave() {
     if (!changed()) return true;
     QMessageBox question(QMessageBox::Question, tr("Changes"), tr("The dwelling \"%1\" has changes that are not saved.").arg(words(dwelling().name)), QMessageBox::Save | QMessageBox::Discard | QMessageBox::Cancel, this);
     if (const QString part = envelope_->problem(); !part.isEmpty()) question.setInformativeText(part);
+    else if (refused_) question.setInformativeText(tr("What was typed last on the page of the envelope cannot stand as it is, and would be lost."));
     question.setDefaultButton(QMessageBox::Save);
     switch (question.exec()) {
         case QMessageBox::Save: return ask_and_save(false);
@@ -495,6 +513,14 @@ void DwellingDialog::take(const Updated& updated) {
     refresh();
     QStringList said;
     for (const auto& [key, trouble] : updated.troubles) said << sentence(trouble);
+    // Rows that came, or changed, while it was solving.
+    bool open = false;
+    Dwelling here = dwelling();
+    each_value(here, [&](JunctionValue& value) {
+        const auto* from = std::get_if<FromStudy>(&value);
+        open = open || (from && !found.contains(study_key(*from)));
+    });
+    if (open || here.lengths != updated.dwelling.lengths) return update_values();
     if (!updated.reached) said << tr("Not every bracket became as narrow as asked.");
     told_->setText(said.isEmpty() ? tr("Up to date.") : said.join(QLatin1Char('\n')));
 }

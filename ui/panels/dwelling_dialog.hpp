@@ -55,7 +55,7 @@ class DwellingDialog : public QDialog {
     void undo();
     void redo();
     /// A row of the study beside, worked out at once; false and said why where that cannot be.
-    bool add_study_row(const std::string& variant, const std::string& kind, std::optional<double> length);
+    bool add_study_row(const std::string& variant, const std::string& kind, std::optional<double> length, const std::string& name = "");
     /// Solves what is not up to date.
     void update_values();
     void stop();
@@ -101,6 +101,7 @@ class DwellingDialog : public QDialog {
     std::vector<Dwelling> history_{Dwelling{}};
     std::size_t at_ = 0;
     Dwelling saved_;
+    bool refused_ = false;  ///< what stands on the page of the envelope could not be taken
     QString path_;
     StudiesNow studies_;
     int looking_ = 0;

@@ -41,7 +41,7 @@ void DwellingDialog::add_study() {
     if (dialog.exec() != QDialog::Accepted) return;
     const Junction made = dialog.junction();
     if (const auto* of = std::get_if<FromStudy>(&made.value)) {
-        add_study_row(of->variant, made.kind, made.length);
+        add_study_row(of->variant, made.kind, made.length, made.name);
         return;
     }
     Dwelling next = dwelling();
@@ -50,13 +50,13 @@ void DwellingDialog::add_study() {
     change(std::move(next));
 }
 
-bool DwellingDialog::add_study_row(const std::string& variant, const std::string& kind, std::optional<double> length) {
+bool DwellingDialog::add_study_row(const std::string& variant, const std::string& kind, std::optional<double> length, const std::string& name) {
     const StudyInWindow beside = beside_();
     if (!beside.study || beside.path.isEmpty()) return false;
     const QString file = path_.isEmpty() ? QFileInfo(beside.path).absoluteFilePath() : QDir(folder()).relativeFilePath(QFileInfo(beside.path).absoluteFilePath());
     Dwelling next = dwelling();
     std::erase(next.absent, kind);
-    next.junctions.push_back(Junction{new_junction_id(next), kind, "", length, FromStudy{file.toStdString(), variant, {}, {}}, {}, {}});
+    next.junctions.push_back(Junction{new_junction_id(next), kind, name, length, FromStudy{file.toStdString(), variant, {}, {}}, {}, {}});
     if (!change(std::move(next))) return false;
     update_values();
     if (!beside.saved) told_->setText(tr("The study in the window has changes that are not saved; the row takes its file as it is."));

@@ -27,8 +27,11 @@ std::optional<double> number_in(const QString& text) {
 QString number_shown(double value) { return words(number_text(value, 9)); }
 
 std::string new_envelope_id(const std::set<std::string>& taken) {
-    for (int n = 1;; ++n)
-        if (std::string id = "e" + std::to_string(n); !taken.contains(id)) return id;
+    for (int n = 1;; ++n) {
+        std::string id("e");
+        id += std::to_string(n);
+        if (!taken.contains(id)) return id;
+    }
 }
 
 }  // namespace

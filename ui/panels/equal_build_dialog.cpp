@@ -139,6 +139,7 @@ void EqualBuildDialog::show_outcome(const EqualBuild& found) {
         const QString between = low == high ? QString() : tr(", between %1 and %2").arg(measured_length(low), measured_length(high));
         return told_->setText(wanted + QLatin1Char('\n') + (found.length == found.before ? tr("They are equal already.") : tr("Equal at %1 of %2%3: %4.").arg(measured_length(found.length), words(found.measure), between, alike_words(alike, found.value))));
     }
+    if (found.leaps_at) return told_->setText(wanted + QLatin1Char('\n') + tr("Passed at once at %1 of %2, where a layer begins or ends: no length gives it.").arg(measured_length(*found.leaps_at), words(found.measure)));
     if (found.tried.empty()) return told_->setText(wanted + QLatin1Char('\n') + tr("Not reachable: the drawing allows no other length of this measure."));
     told_->setText(wanted + QLatin1Char('\n') + tr("Not reachable with this measure: from %1 to %2 it goes from %3 to %4.").arg(measured_length(found.tried.front().length), measured_length(found.tried.back().length), alike_words(alike, found.tried.front().value), alike_words(alike, found.tried.back().value)));
 }

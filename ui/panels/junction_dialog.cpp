@@ -178,6 +178,11 @@ void JunctionDialog::refresh() {
     if (from == elsewhere) want("psi", tr("psi is missing. Type it with its sign."));
     if (from == point) want("chi", tr("chi is missing. Type it.")), want("count", tr("The count is missing. Type how many there are."));
     if (from == elsewhere || from == point) want("source", tr("Say where the value is from."));
+    for (const auto& [element, box] : used_) {
+        const QString typed = box->currentText().trimmed();
+        const bool an_item = box->currentIndex() >= 0 && box->itemText(box->currentIndex()) == box->currentText();
+        if (problem.isEmpty() && from == study && !typed.isEmpty() && !an_item && !parse_number(typed.toStdString())) problem = tr("\"%1\" is neither a U nor an element of the envelope.").arg(typed);
+    }
     if (problem.isEmpty()) {
         // Whatever could not stand in the file is refused by its reader.
         Dwelling next = dwelling_;

@@ -125,7 +125,7 @@ void SpaceBox::balance_wanted() {
     const Section before = document_.section();
     BalanceDialog dialog(before, id_, this);
     if (dialog.exec() != QDialog::Accepted) return;
-    const std::string balance = balance_json(dialog.balance());
+    const std::string balance = space_balance_json(dialog.balance());
     act(tr("State a balance"), [&](const Section& s) { return set_balance(s, id_, balance); });
 }
 

@@ -196,12 +196,12 @@ void ParameterChoice::show_of() {
     if (numbers) {
         unit_->setText(unit_of(offer->parameter.what));
         const auto now = present_number(*study_, *variant_, offer->parameter);
-        auto [from, to] = now ? range_to_sweep(*variant_->section, offer->parameter, *now) : std::pair(0.04, 2.0);
+        auto [from, to] = now ? range_to_sweep(*variant_->section, offer->parameter, *now) : offer->parameter.what == ParameterWhat::temperature ? std::pair(0.0, 20.0) : std::pair(0.04, 2.0);
         if (offered_ == Offered::numbers && goes_by_ratio(offer->parameter)) from = least_tried, to = most_tried;  // what is sought may be far off
         const QSignalBlocker quiet_from(from_), quiet_to(to_);
         from_->setText(words(number_text(from, 6)));
         to_->setText(words(number_text(to, 6)));
-        const QString is = now ? tr("It is %1 %2 as drawn.").arg(words(number_text(*now, 6)), unit_of(offer->parameter.what)) : tr("No conductivity is declared for it.");
+        const QString is = now ? tr("It is %1 %2 as drawn.").arg(words(number_text(*now, 6)), unit_of(offer->parameter.what)) : offer->parameter.what == ParameterWhat::temperature ? tr("As drawn it is found by the balance of the space.") : tr("No conductivity is declared for it.");
         from_->setToolTip(is);
         to_->setToolTip(is);
     } else if (offer) {

@@ -133,9 +133,9 @@ void ProfileDialog::show_profile() {
     }
     if (!humid) delete right;
     if (!lowest) return told_->setText(tr("Nothing to show: this space has no surface here."));
-    told_->setText(tr("Lowest %1 at %2, %3 mm. Surface resistances for heat flow; the solid lies to the left of the way. %4")
+    told_->setText(tr("Lowest %1 at %2, %3 mm. Surface resistances of the surface check; the solid lies to the left of the way. %4")
                        .arg(value_words(lowest->temperature, "°C", 3)).arg(lowest->x, 0, 'f', 0).arg(lowest->y, 0, 'f', 0)
-                       .arg(humid ? tr("Where the dashed line passes 80 %, mould may grow.") : tr("State a climate and the air inside (Site menu) to see the humidity too.")));
+                       .arg(humid ? tr("Where the dashed line passes 80 %, mould may grow.") : findings_->section->spaces.size() > 2 ? tr("With more than two spaces no humidity is drawn.") : tr("State a climate and the air inside (Site menu) to see the humidity too.")));
 }
 
 }  // namespace wallfoot

@@ -27,7 +27,7 @@ ProjectDialog::ProjectDialog(const Study& study, QWidget* parent) : QDialog(pare
     const std::pair<QString, std::string Project::*> fields[] = {
         {tr("&Enquiry number"), &Project::enquiry}, {tr("&Project"), &Project::name}, {tr("P&lot"), &Project::plot}, {tr("&Junction"), &Project::junction},
         {tr("&Drawing"), &Project::drawing}, {tr("&Revision"), &Project::revision}, {tr("&Author"), &Project::author}, {tr("&Checker"), &Project::checker},
-        {tr("Date of the tr("Dat&e of the study")study"), &Project::date}, {tr("C&ontact"), &Project::contact}};
+        {tr("Date of the &study"), &Project::date}, {tr("C&ontact"), &Project::contact}};
     for (const auto& [label, field] : fields) {
         auto* edit = new QLineEdit(words(project.*field), this);
         QString name = label;

@@ -229,7 +229,7 @@ void SweepDialog::ended(const QString& problem) {
     const auto refused = std::count_if(points_.begin(), points_.end(), [](const SweepPoint& point) { return !point.result.problem.empty(); });
     QStringList said;
     if (!problem.isEmpty()) said << problem;
-    else said << tr("Every row is solved to rest, as on the command line; the band around a line is its bracket.");
+    else said << tr("Every row is solved to rest, as on the command line; the band around a line is its bracket, of fRsi the estimated error.");
     if (refused > 0) said << tr("%n row(s) the drawing does not allow: the table says why.", nullptr, static_cast<int>(refused));
     told_->setText(said.join(QLatin1Char(' ')));
     fit_columns();

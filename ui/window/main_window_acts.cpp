@@ -23,6 +23,7 @@
 #include "core/study/edits.hpp"
 #include "core/study/underlays.hpp"
 #include "ui/commands/commands.hpp"
+#include "ui/panels/file_name.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/panels/commands_dialog.hpp"
 #include "ui/panels/compare_view.hpp"
@@ -334,9 +335,8 @@ void MainWindow::ask_and_open() {
 bool MainWindow::ask_and_save() {
     if (!document_.has_study()) return false;
     QString path = QFileDialog::getSaveFileName(this, tr("Save the study as"), document_.path(), tr("Wallfoot studies (*.wallfoot);;All files (*)"));
-    if (path.isEmpty()) return false;
-    if (QFileInfo(path).suffix().isEmpty()) path += QStringLiteral(".wallfoot");
-    return save_to(path);
+    path = with_ending(this, path, QStringLiteral(".wallfoot"));
+    return !path.isEmpty() && save_to(path);
 }
 
 bool MainWindow::may_leave_study() {

@@ -14,6 +14,7 @@
 #include "core/file/study_file.hpp"
 #include "core/study/edits.hpp"
 #include "solver/report/short_answer.hpp"
+#include "ui/panels/file_name.hpp"
 #include "ui/panels/compare_view.hpp"
 #include "ui/panels/equal_build_dialog.hpp"
 #include "ui/panels/project_dialog.hpp"
@@ -171,7 +172,8 @@ void MainWindow::ask_and_save_report() {
     const QString offered = document_.path().isEmpty() ? QStringLiteral("report.pdf") : QFileInfo(document_.path()).path() + QLatin1Char('/') + QFileInfo(document_.path()).completeBaseName() + QStringLiteral(".pdf");
     QString path = QFileDialog::getSaveFileName(this, tr("Save the report"), offered, tr("PDF with the study attached (*.pdf);;Web page in one file (*.html);;Plain text, for an e-mail (*.txt);;Tables (*.csv);;JSON (*.json)"));
     if (path.isEmpty()) return;
-    if (QFileInfo(path).suffix().isEmpty()) path += QStringLiteral(".pdf");
+    path = with_ending(this, path, QStringLiteral(".pdf"));
+    if (path.isEmpty()) return;
     if (save_report(path)) {
         hint_ = tr("The report is in %1.").arg(path);
         show_cursor(cursor_mm_, cursor_snap_);

@@ -22,6 +22,7 @@
 #include "core/text/number_entry.hpp"
 #include "ui/exchange/pdf_file.hpp"
 #include "ui/exchange/picture_file.hpp"
+#include "ui/panels/file_name.hpp"
 #include "ui/panels/drawing_dialog.hpp"
 #include "ui/panels/page_dialog.hpp"
 #include "ui/panels/tool_choice.hpp"
@@ -359,8 +360,8 @@ void MainWindow::save_copy_without_underlays() {
     const QFileInfo own(document_.path());
     const QString offered = document_.path().isEmpty() ? QString() : own.path() + QLatin1Char('/') + tr("%1, without underlays.wallfoot").arg(own.completeBaseName());
     QString path = QFileDialog::getSaveFileName(this, tr("Save a copy without underlays"), offered, tr("Wallfoot studies (*.wallfoot);;All files (*)"));
+    path = with_ending(this, path, QStringLiteral(".wallfoot"));
     if (path.isEmpty()) return;
-    if (QFileInfo(path).suffix().isEmpty()) path += QStringLiteral(".wallfoot");
     if (!document_.path().isEmpty() && QFileInfo(path) == own) {
         QMessageBox::warning(this, tr("Not saved"), tr("That is the file of this study itself. Save the copy under another name."));
         return;
@@ -381,8 +382,8 @@ void MainWindow::export_drawing() {
     QString chosen = dxf;
     const QFileInfo own(document_.path());
     QString path = QFileDialog::getSaveFileName(this, tr("Export the drawing"), document_.path().isEmpty() ? QString() : own.path() + QLatin1Char('/') + own.completeBaseName() + QStringLiteral(".dxf"), dxf + QStringLiteral(";;") + svg, &chosen);
+    path = with_ending(this, path, chosen == svg ? QStringLiteral(".svg") : QStringLiteral(".dxf"));
     if (path.isEmpty()) return;
-    if (QFileInfo(path).suffix().isEmpty()) path += chosen == svg ? QStringLiteral(".svg") : QStringLiteral(".dxf");
     const Drawing drawing = plain_drawing(document_.section());
     QString reason;
     if (write_whole(path, QFileInfo(path).suffix().toLower() == QStringLiteral("svg") ? svg_text(drawing) : dxf_text(drawing), &reason))

@@ -53,6 +53,8 @@ TEST(ClimateTable, says_what_is_wrong) {
     EXPECT_EQ(climate_fault(twelve(";300;80")), "climate-table-temperature");
     EXPECT_EQ(climate_fault(twelve(";3;wet")), "climate-table-number");
     EXPECT_EQ(climate_fault(twelve("")), "climate-table-row");
+    EXPECT_EQ(climate_fault(twelve(";5;;20")), "climate-table-row") << "a missing humidity is not the temperature inside";
+    EXPECT_EQ(climate_fault(twelve(";5;nan")), "climate-table-number");
 }
 
 std::string weather(double night, double day, double night_humidity, double day_humidity) {

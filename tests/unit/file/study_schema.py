@@ -17,6 +17,7 @@ from jsonschema import Draft202012Validator
 root, program = pathlib.Path(sys.argv[1]), sys.argv[2]
 failures = []
 GONE = object()
+ISO = json.loads((root / "resources/conventions/iso.json").read_text())
 LEAF = "/variants/0/section/pieces/2"
 IN = "/variants/0/section/spaces/0"
 
@@ -68,7 +69,8 @@ BROKEN = [
     ("/variants/0/section/underlays", [{"id": "u1", "kind": "pdf", "attachment": "00", "scale": 0}]),
     ("/variants/0/section/underlays", [{"id": "u1", "kind": "pdf", "attachment": "00", "opacity": 1.5, "page": 2}]),
     ("/variants/0/section/underlays", [{"id": "u1", "kind": "dxf", "attachment": "00", "origin": [0], "locked": True}]),
-    ("/conventions/own/most_psi", "low"), ("/conventions/own/least_fRsi_by_use", 0.75), ("/conventions/own/least_fRsi_by_use", {"office": 2}),
+    ("/conventions", {"own": {**ISO, "id": "own", "most_psi": "low"}}), ("/conventions", {"own": {**ISO, "id": "own", "least_fRsi_by_use": 0.75}}),
+    ("/conventions", {"own": {**ISO, "id": "own", "least_fRsi_by_use": {"office": 2}}}),
     ("/climate", []), ("/climate", {"months": [{"outside": 1, "humidity": 0.8}] * 11}), ("/climate", {"months": [{"outside": 1, "humidity": 80}] * 12}),
     ("/climate", {"months": [{"outside": 1}] * 12}), ("/climate", {"indoor": {}}), ("/climate", {"indoor": {"class": 5}}),
     ("/climate", {"indoor": {"class": 2, "humidity": 0.5}}), ("/climate", {"indoor": {"humidity": 1.5}}), ("/climate", {"indoor": {"class": 2.5}}),

@@ -175,6 +175,26 @@ TEST(Balance, IsPrintedAsAnEquationThatHolds) {
     EXPECT_NEAR(by_name.at("b = (θ_i − θ_u)/(θ_i − θ_e)"), (20 - own) / 20, 1e-12);
 }
 
+// Two unheated spaces, by hand: what the first loses to the second arrives there.
+TEST(Balance, WhatOneSpaceLosesToAnotherArrivesThere) {
+    auto d = suspended();
+    const std::string stated = R"("temperature": 5)";
+    d.spaces.replace(d.spaces.find(stated), stated.size(), R"("balance": {"length": 10, "losses": [{"to": "shed", "coefficient": 4}]})");
+    d.cut = "[-3000, -4000, 6000, 1200]";
+    d.piece("clay", 4000, -4000, 6000, -150).piece("block", 4000, -150, 4300, 1200);
+    d.space("shed", "unheated", 5000, 600, 0);
+    const std::string of_shed = R"("at": [5000, 600], "temperature": 0)";
+    d.spaces.replace(d.spaces.find(of_shed), of_shed.size(), R"("at": [5000, 600], "balance": {"length": 10, "losses": [{"to": "out", "coefficient": 8}]})");
+    const auto f = d.solved();
+    ASSERT_FALSE(f->has_fault()) << english(f->messages.at(0));
+    for (const int space : {1, 3}) {
+        double flow = space == 1 ? 4 * (f->temperatures[3] - f->temperatures[1]) : 4 * (f->temperatures[1] - f->temperatures[3]) + 8 * (0 - f->temperatures[3]);
+        for (const Coupling& coupling : f->couplings)
+            if (coupling.a == space || coupling.b == space) flow += 10 * coupling.value->value * (f->temperatures[coupling.a == space ? coupling.b : coupling.a] - f->temperatures[space]);
+        EXPECT_NEAR(flow, 0, 1e-9) << space;
+    }
+}
+
 TEST(Balance, SaysWhatIsWrongWithIt) {
     const auto fault = [](const std::string& balance) {
         auto d = suspended();
@@ -192,6 +212,8 @@ TEST(Balance, SaysWhatIsWrongWithIt) {
     EXPECT_EQ(fault("{}"), "missing-field");
     EXPECT_EQ(fault(R"({"length": 0})"), "number-out-of-range");
     EXPECT_EQ(fault(R"({"length": 5, "losses": [{"to": "attic", "coefficient": 1}]})"), "balance-space-unknown");
+    EXPECT_EQ(fault(R"({"length": 5, "losses": [{"to": "", "coefficient": 1}]})"), "balance-space-unknown");
+    EXPECT_EQ(fault(R"({"length": 5, "loss": []})"), "balance-unknown-field");
     EXPECT_EQ(fault(R"({"length": 5, "losses": [{"to": "out", "area": 1}]})"), "balance-loss-one-way");
     EXPECT_EQ(fault(R"({"length": 5, "losses": [{"to": "out", "area": 1, "U": 1, "coefficient": 2}]})"), "balance-loss-one-way");
 }

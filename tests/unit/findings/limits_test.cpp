@@ -69,7 +69,9 @@ TEST(Limits, TwelveSpacesAreSolved) {
 }
 
 TEST(Limits, MoreSpacesThanCanBeKeptAreAFault) {
-    EXPECT_FALSE(rooms(static_cast<int>(most_spaces)).solved({.tolerance = 10, .at = {}, .on_coarse = {}})->has_fault());
+    FindingsOptions loose;
+    loose.tolerance = 10;
+    EXPECT_FALSE(rooms(static_cast<int>(most_spaces)).solved(loose)->has_fault());
     const auto f = rooms(static_cast<int>(most_spaces) + 1).solved();
     EXPECT_TRUE(f->has_fault());
     EXPECT_TRUE(says(*f, "too-many-spaces"));

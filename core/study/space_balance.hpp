@@ -23,16 +23,16 @@ struct BalanceLoss {
 };
 
 /// The heat balance of an unheated space: what comes through the section over its length, and what goes elsewhere.
-struct Balance {
+struct SpaceBalance {
     double length = 0;      ///< m, of the junction along the space
     double gains = 0;       ///< W, from sources inside it
     std::vector<BalanceLoss> losses;
 };
 
 /// From the JSON of "balance"; faults carry pointers below `pointer`. `spaces`: ids that may be named. Throws InputFault.
-Balance read_balance(const std::string& json, const std::string& pointer, const std::vector<std::string>& spaces);
+SpaceBalance read_space_balance(const std::string& json, const std::string& pointer, const std::vector<std::string>& spaces);
 
 /// The JSON of "balance".
-std::string balance_json(const Balance& balance);
+std::string space_balance_json(const SpaceBalance& balance);
 
 }  // namespace wallfoot
