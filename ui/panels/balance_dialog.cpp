@@ -11,6 +11,7 @@
 #include <QPushButton>
 #include <QTableWidget>
 #include <QVBoxLayout>
+#include <algorithm>
 #include <array>
 
 #include "core/text/number_entry.hpp"
@@ -123,7 +124,7 @@ void BalanceDialog::add_loss(const BalanceLoss& loss) {
         to->addItem(space_label(section_, static_cast<int>(i)), words(section_.spaces[i].id));
         if (outside < 0 && section_.spaces[i].kind == SpaceKind::outside) outside = to->count() - 1;
     }
-    to->setCurrentIndex(loss.to.empty() ? outside : to->findData(words(loss.to)));
+    to->setCurrentIndex(loss.to.empty() ? std::max(outside, to->count() > 0 ? 0 : -1) : to->findData(words(loss.to)));
     auto* kind = new QComboBox(table_);
     for (const LossKind& each : loss_kinds) kind->addItem(tr(each.name));
     kind->setCurrentIndex(static_cast<int>(kind_of(loss)));

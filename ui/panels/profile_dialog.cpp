@@ -9,6 +9,7 @@
 #include <QDialogButtonBox>
 #include <QHBoxLayout>
 #include <QLabel>
+#include <QLegendMarker>
 #include <QLineSeries>
 #include <QPushButton>
 #include <QVBoxLayout>
@@ -23,7 +24,7 @@ namespace wallfoot {
 namespace {
 
 // Blue and orange of a general-purpose palette that colour-blind people tell apart; one line is dashed, for print in grey.
-const QColor temperature_colour(0x00, 0x72, 0xb2), humidity_colour(0xd5, 0x5e, 0x00);
+const QColor curve_colour(0x00, 0x72, 0xb2), damp_colour(0xd5, 0x5e, 0x00);
 constexpr double pen_width = 2;
 constexpr double mould_percent = 80;
 
@@ -111,8 +112,8 @@ void ProfileDialog::show_profile() {
     };
     for (const auto& run : profile_) {
         const bool named = &run == &profile_.front();
-        series(tr("temperature"), temperature_colour, Qt::SolidLine, left, [](const ProfilePoint& point) { return point.temperature; }, run, named);
-        if (humid) series(tr("humidity in the month that asks most"), humidity_colour, Qt::DashLine, right, [](const ProfilePoint& point) { return 100 * point.humidity.value_or(0); }, run, named);
+        series(tr("temperature"), curve_colour, Qt::SolidLine, left, [](const ProfilePoint& point) { return point.temperature; }, run, named);
+        if (humid) series(tr("humidity in the month that asks most"), damp_colour, Qt::DashLine, right, [](const ProfilePoint& point) { return 100 * point.humidity.value_or(0); }, run, named);
     }
     if (humid) {
         std::vector<ProfilePoint> ends{{.along = 0, .factor = {}, .humidity = {}}, {.along = longest, .factor = {}, .humidity = {}}};

@@ -3,7 +3,6 @@
 
 #include <QApplication>
 #include <QComboBox>
-#include <QHBoxLayout>
 #include <QLabel>
 #include <QPointer>
 #include <QPushButton>
@@ -13,6 +12,7 @@
 #include <algorithm>
 
 #include "solver/report/short_answer.hpp"
+#include "ui/panels/flow_row.hpp"
 #include "ui/panels/page_stack.hpp"
 #include "ui/panels/words.hpp"
 
@@ -22,7 +22,7 @@ ReportView::ReportView(QWidget* parent) : QWidget(parent) {
     pool_.setMaxThreadCount(1);
     auto* rows = new QVBoxLayout(this);
     rows->setContentsMargins(0, 0, 0, 0);
-    auto* row = new QHBoxLayout;
+    auto* row = new FlowRow;
     row->setContentsMargins(8, 6, 8, 0);
     extent_ = new QComboBox(this);
     extent_->setAccessibleName(tr("What is shown"));
@@ -45,14 +45,15 @@ ReportView::ReportView(QWidget* parent) : QWidget(parent) {
     row->addWidget(zoom_);
     row->addWidget(save);
     row->addWidget(copy);
-    row->addWidget(told_, 1);
     stack_ = new PageStack(pool_, this);
     scroll_ = new QScrollArea(this);
     scroll_->setWidgetResizable(true);
     scroll_->setWidget(stack_);
     scroll_->setBackgroundRole(QPalette::Mid);
     told_->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
+    told_->setContentsMargins(8, 0, 8, 0);
     rows->addLayout(row);
+    rows->addWidget(told_);
     rows->addWidget(scroll_, 1);
     connect(paper_, &QComboBox::currentIndexChanged, this, &ReportView::lay_out);
     connect(zoom_, &QComboBox::currentIndexChanged, this, &ReportView::zoom);
