@@ -45,6 +45,12 @@ std::string answer_of(const Findings& findings) {
                                                  {"estimate", one_digit_up(surface->estimate)},
                                                  {"temperature", fixed(surface->lowest, std::min(temperature_decimals(findings, *surface), 1))},
                                                  {"x", fixed(surface->at[0] / 1000, 0)}, {"y", fixed(surface->at[1] / 1000, 0)}});
+    for (const SurfaceVerdict& verdict : findings.verdicts) {
+        if (verdict.verdict == Verdict::not_assessed) continue;
+        const std::map<std::string, std::string> args{{"what", demand_words(verdict.demand)}, {"verdict", verdict_text(verdict.verdict)}, {"month", verdict.month ? month_name(*verdict.month) : ""},
+                                                      {"margin", verdict.margin_K ? (*verdict.margin_K > 0 ? "+" : "") + fixed(*verdict.margin_K, 1) : ""}};
+        text += " " + say(verdict.month ? "report-answer-month" : "report-answer-limit", args);
+    }
     return text;
 }
 

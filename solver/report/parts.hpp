@@ -20,6 +20,8 @@ void left_open(Report& report, const ReportSource& source);
 void derivations(Report& report, const ReportSource& source);
 void record(Report& report, const ReportSource& source);
 
+/// What a surface or psi is judged against, in words.
+std::string demand_words(SurfaceDemand demand);
 /// A sentence of the catalogue.
 std::string say(const std::string& code, std::map<std::string, std::string> args = {});
 std::string piece_name(const Section& section, int piece);

@@ -19,7 +19,7 @@ namespace {
 using report_part::say;
 
 constexpr double counts_from = 5e-4;       // W/(m·K) of psi for 10 % of an input: what is named as changing the answer
-constexpr std::size_t most_named = 5;
+constexpr std::size_t most_named = 5, most_questions = 4;
 constexpr std::size_t line_width = 76;
 
 /// The pieces whose conductivity moves psi most, with 10 % of it in W/(m·K), largest first.
@@ -53,32 +53,55 @@ void add_once(std::vector<std::string>& sentences, std::string sentence) {
     if (std::find(sentences.begin(), sentences.end(), sentence) == sentences.end()) sentences.push_back(std::move(sentence));
 }
 
+/// The pieces whose conductivity counts in the first variant.
+std::set<std::string> pieces_that_count(const Findings& findings) {
+    std::set<std::string> ids;
+    for (const auto& [input, change] : what_moves_psi(findings))
+        for (const int piece : input->pieces) ids.insert(findings.section->pieces[static_cast<std::size_t>(piece)].id);
+    return ids;
+}
+
+/// The conductivities that were taken of a piece, by condition, in the order in which they are met.
+std::vector<const FaceConductivity*> taken_of(const Findings& findings, std::size_t piece) {
+    std::vector<const FaceConductivity*> taken;
+    for (std::size_t f = 0; f < findings.arrangement.faces.size(); ++f) {
+        const Face& face = findings.arrangement.faces[f];
+        if (face.kind != FaceKind::solid || face.piece < 0 || static_cast<std::size_t>(face.piece) != piece) continue;
+        const FaceConductivity& here = findings.conductivity[f];
+        if (std::none_of(taken.begin(), taken.end(), [&](const FaceConductivity* before) { return before->asked == here.asked && before->across == here.across; })) taken.push_back(&here);
+    }
+    return taken;
+}
+
 std::vector<std::string> conditions(const ReportSource& source) {
     std::vector<std::string> all;
     const Convention& convention = source.study->used_convention();
     all.push_back(say("short-convention", {{"convention", convention.name.empty() ? convention.id : convention.name}, {"lengths", word_of(length_system_words, convention.lengths)}}));
+    const auto counts = pieces_that_count(*source.findings.front());
+    std::string membranes;
     for (std::size_t i = 0; i < source.findings.size(); ++i) {
         const Findings& findings = *source.findings[i];
-        std::set<std::pair<int, Condition>> seen;
-        for (std::size_t f = 0; f < findings.arrangement.faces.size(); ++f) {
-            const Face& face = findings.arrangement.faces[f];
-            if (face.kind != FaceKind::solid || face.piece < 0 || !seen.insert({face.piece, findings.conductivity[f].asked}).second) continue;
-            const Piece& piece = findings.section->pieces[static_cast<std::size_t>(face.piece)];
+        for (std::size_t p = 0; p < findings.section->pieces.size(); ++p) {
+            const Piece& piece = findings.section->pieces[p];
             const Material* material = source.study->find_material(piece.filled_with);
             if (!material || material->kind != MaterialKind::masonry) continue;
-            const FaceConductivity& here = findings.conductivity[f];
-            add_once(all, say(here.undeclared ? "short-condition-undeclared" : "short-condition",
-                              {{"piece", shown_name(piece)}, {"material", shown_name(*material)}, {"condition", word_of(condition_words, here.asked)},
-                               {"used", word_of(condition_words, here.used)}, {"lambda", fixed(here.across, 3)}}));
+            for (const FaceConductivity* here : taken_of(findings, p)) {
+                if (!here->undeclared && !counts.contains(piece.id)) continue;
+                std::string text = say(here->undeclared ? "short-condition-undeclared" : "short-condition",
+                                       {{"piece", shown_name(piece)}, {"material", shown_name(*material)}, {"condition", word_of(condition_words, here->asked)},
+                                        {"used", word_of(condition_words, here->used)}, {"lambda", fixed(here->across, 3)}});
+                // What a later variant has otherwise is told with its name.
+                if (i == 0) add_once(all, std::move(text));
+                else if (std::find(all.begin(), all.end(), text) == all.end()) add_once(all, say("report-of-variant", {{"variant", findings.variant_name}, {"text", text}}));
+            }
         }
-        if (i >= source.water.size()) continue;
-        std::set<int> membranes;
-        for (const auto& piece : source.water[i].way.pieces)
-            if (piece.state != WaterState::reached) membranes.insert(piece.relies_on.begin(), piece.relies_on.end());
-        std::string ids;
-        for (const int membrane : membranes) ids += (ids.empty() ? "" : ", ") + findings.section->membranes[static_cast<std::size_t>(membrane)].id;
-        if (!ids.empty()) add_once(all, say("short-relies-on", {{"membranes", ids}}));
+        if (i > 0 || source.water.empty()) continue;
+        std::set<int> relied;
+        for (const auto& piece : source.water.front().way.pieces)
+            if (piece.state != WaterState::reached) relied.insert(piece.relies_on.begin(), piece.relies_on.end());
+        for (const int membrane : relied) membranes += (membranes.empty() ? "" : ", ") + findings.section->membranes[static_cast<std::size_t>(membrane)].id;
     }
+    if (!membranes.empty()) all.push_back(say("short-relies-on", {{"membranes", membranes}}));
     return all;
 }
 
@@ -99,7 +122,12 @@ std::vector<std::string> open_questions(const ReportSource& source) {
     std::vector<Check> checks;
     for (const FootReport& foot : source.foot) checks.insert(checks.end(), foot.checks.begin(), foot.checks.end());
     std::vector<std::string> all;
-    for (const Question& question : questions_of(checks)) all.push_back(english(question.question));
+    const auto questions = questions_of(checks);
+    for (const Question& question : questions) {
+        if (all.size() == most_questions) break;
+        all.push_back(english(question.question));
+    }
+    if (questions.size() > most_questions) all.push_back(say("short-more-questions", {{"count", std::to_string(questions.size() - most_questions)}}));
     return all;
 }
 
@@ -109,6 +137,15 @@ std::string level_words(const Section& section, Micrometres y) {
     const double mm = to_mm(y - floor);
     if (mm == 0) return say("short-floor-level");
     return say(mm > 0 ? "short-above-floor" : "short-below-floor", {{"mm", fixed(std::abs(mm), 0)}});
+}
+
+/// "0.220 W/(m·K)", of a piece in several conditions each with its own.
+std::string asked_of(const Findings& findings, std::size_t piece) {
+    const auto taken = taken_of(findings, piece);
+    std::string text;
+    for (const FaceConductivity* here : taken)
+        text += (text.empty() ? "" : ", ") + (taken.size() == 1 ? fixed(here->across, 3) + " W/(m·K)" : say("short-clause-part", {{"lambda", fixed(here->across, 3)}, {"condition", word_of(condition_words, here->asked)}}));
+    return text;
 }
 
 std::vector<std::string> clause(const ReportSource& source) {
@@ -124,7 +161,7 @@ std::vector<std::string> clause(const ReportSource& source) {
             const auto [low, high] = std::minmax_element(piece.outline.begin(), piece.outline.end(), [](Point a, Point b) { return a.y < b.y; });
             const bool masonry = material->kind == MaterialKind::masonry;
             all.push_back(say(masonry ? "short-clause-masonry" : "short-clause-insulation",
-                              {{"piece", shown_name(piece)}, {"from", level_words(section, std::max(low->y, section.cut.bottom))}, {"to", level_words(section, std::min(high->y, section.cut.top))}, {"lambda", fixed(input->conductivity, 3)}}));
+                              {{"piece", shown_name(piece)}, {"from", level_words(section, std::max(low->y, section.cut.bottom))}, {"to", level_words(section, std::min(high->y, section.cut.top))}, {"lambda", asked_of(findings, static_cast<std::size_t>(index))}}));
         }
     }
     if (!all.empty()) all.push_back(say("short-clause-end"));
@@ -134,8 +171,13 @@ std::vector<std::string> clause(const ReportSource& source) {
 std::vector<std::string> hold_points(const ReportSource& source) {
     std::vector<std::string> all;
     const Section& section = *source.findings.front()->section;
-    for (const Membrane& membrane : section.membranes)
-        add_once(all, say(membrane.kind == MembraneKind::gas ? "short-hold-gas" : "short-hold-membrane", {{"membrane", membrane.id}}));
+    std::string water, gas;
+    for (const Membrane& membrane : section.membranes) {
+        std::string& names = membrane.kind == MembraneKind::gas ? gas : water;
+        names += (names.empty() ? "" : ", ") + membrane.id;
+    }
+    if (!gas.empty()) all.push_back(say("short-hold-gas", {{"membrane", gas}}));
+    if (!water.empty()) all.push_back(say("short-hold-membrane", {{"membrane", water}}));
     bool insulation = false;
     for (const Piece& piece : section.pieces) {
         const Material* material = source.study->find_material(piece.filled_with);

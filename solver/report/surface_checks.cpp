@@ -17,6 +17,8 @@ const char* demand_code(SurfaceDemand demand) {
 
 }  // namespace
 
+std::string demand_words(SurfaceDemand demand) { return say(demand_code(demand)); }
+
 void surface_checks(Report& report, const ReportSource& source) {
     ReportTable table;
     table.caption = say("report-surface-caption");

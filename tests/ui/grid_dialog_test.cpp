@@ -99,3 +99,24 @@ TEST_F(WindowTest, an_equal_partner_is_found_with_what_heat_does_not_decide_besi
     EXPECT_TRUE(text.contains(QStringLiteral("Another conductivity is another block"))) << text.toStdString();
     EXPECT_TRUE(text.contains(QStringLiteral("Dense block: strength not declared"))) << text.toStdString();
 }
+
+// How many courses: a copy whose foot is of the light block is as good as that when its courses become light blocks.
+TEST_F(WindowTest, an_equal_partner_in_whole_courses_says_how_many) {
+    open_small();
+    window->action(QStringLiteral("variant.duplicate"))->trigger();
+    ASSERT_EQ(window->document().active(), 1u);
+    window->action(QStringLiteral("variant.equal"))->trigger();
+    auto* dialog = window->findChild<EqualDialog*>();
+    ASSERT_NE(dialog, nullptr);
+    dialog->way().setCurrentIndex(1);
+    EXPECT_FALSE(dialog->choice().isVisible());
+    ASSERT_GE(dialog->leaves().count(), 2);
+    dialog->block().setCurrentIndex(dialog->block().findData(QStringLiteral("light")));
+    dialog->start().click();
+    ASSERT_TRUE(QTest::qWaitFor([&] { return !dialog->busy(); }, 60'000));
+    const QString text = dialog->answer().toPlainText();
+    EXPECT_TRUE(text.contains(QStringLiteral("as good from"))) << text.toStdString();
+    EXPECT_TRUE(text.contains(QStringLiteral("course"))) << text.toStdString();
+    for (int i = 0; i < dialog->leaves().count(); ++i) dialog->leaves().item(i)->setCheckState(Qt::Unchecked);
+    EXPECT_FALSE(dialog->start().isEnabled()) << "without a leaf nothing can be asked";
+}

@@ -134,7 +134,10 @@ QWidget* ClimateDialog::months_box() {
     source_ = new QLineEdit(words(before_.source), box);
     form->addRow(tr("&Place"), name_);
     form->addRow(tr("Sou&rce"), source_);
-    form->addRow(tr("Air &inside"), indoor_row());
+    auto* air = indoor_row();
+    auto* air_label = new QLabel(tr("Air &inside"), box);
+    air_label->setBuddy(indoor_);
+    form->addRow(air_label, air);
     rows->addLayout(form);
     table_ = new QTableWidget(static_cast<int>(months_of_a_year), month_columns, box);
     table_->setAccessibleName(tr("Twelve months"));

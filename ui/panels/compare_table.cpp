@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <functional>
 
+#include "core/foot/foot_report.hpp"
 #include "core/study/differences.hpp"
 #include "solver/findings/heat_loss.hpp"
 #include "solver/findings/numbers.hpp"
@@ -124,6 +125,45 @@ std::optional<Bracketed> psi_difference(const Compared& of, const Compared& base
     return difference(*psi_in(of), *psi_in(base));
 }
 
+/// "mould, January: meets, 2.3 K to spare", a line for each demand.
+QString verdict_words(const Findings& findings) {
+    const QString names[] = {QObject::tr("fRsi of the convention"), QObject::tr("mould"), QObject::tr("condensation"), QObject::tr("psi of the convention")};
+    QStringList lines;
+    for (const SurfaceVerdict& verdict : findings.verdicts) {
+        QString line = QStringLiteral("%1: %2").arg(names[static_cast<int>(verdict.demand)], words(verdict_text(verdict.verdict)));
+        if (verdict.margin_K) line += (*verdict.margin_K < 0 ? QObject::tr(", %1 K short") : QObject::tr(", %1 K to spare")).arg(words(fixed(std::abs(*verdict.margin_K), 1)));
+        lines << line;
+    }
+    return lines.isEmpty() ? nothing() : lines.join(QLatin1Char('\n'));
+}
+
+QString flanking_words(const Findings& findings) {
+    QStringList lines;
+    for (const Element& element : findings.elements) {
+        if (element.U) lines << QStringLiteral("%1: %2 W/(m²·K)").arg(words(element.id), words(fixed(*element.U, 3)));
+        else if (element.ground) lines << QObject::tr("%1: floor on ground").arg(words(element.id));
+    }
+    return lines.isEmpty() ? nothing() : lines.join(QLatin1Char('\n'));
+}
+
+/// What the rules at the foot say of a variant, counted; what is not met by name.
+QString rules_words(const Study& study, const Findings& findings) {
+    try {
+        const UsedRules used = used_foot_rules(study);
+        int met = 0, open = 0;
+        QStringList failed;
+        for (const Check& check : foot_checks(study, *findings.section, findings.arrangement, water_way(study, *findings.section, findings.arrangement), used.rules)) {
+            met += check.verdict == Verdict::meets;
+            open += check.verdict == Verdict::undecided;
+            if (check.verdict == Verdict::does_not_meet && !failed.contains(words(check.name))) failed << words(check.name);
+        }
+        QString text = QObject::tr("%1 met, %2 open").arg(met).arg(open);
+        return failed.isEmpty() ? text : text + QObject::tr("\nnot met: %1").arg(failed.join(QStringLiteral("; ")));
+    } catch (const InputFault& fault) {
+        return sentence(fault.faults());
+    }
+}
+
 QString told_lines(const std::vector<Message>& messages) {
     QStringList said;
     for (const Message& message : messages) said << sentence(message);
@@ -140,6 +180,7 @@ QString loss_words(const HeatLoss& loss) {
 
 CompareTable::CompareTable(QWidget* parent) : QTableWidget(row_count, 0, parent) {
     pool_.setMaxThreadCount(1);
+    rules_pool_.setMaxThreadCount(1);
     setAccessibleName(tr("Variants side by side"));
     setEditTriggers(QAbstractItemView::NoEditTriggers);
     setWordWrap(true);
@@ -159,7 +200,9 @@ CompareTable::CompareTable(QWidget* parent) : QTableWidget(row_count, 0, parent)
 
 CompareTable::~CompareTable() {
     pool_.clear();
+    rules_pool_.clear();
     pool_.waitForDone();
+    rules_pool_.waitForDone();
 }
 
 QString CompareTable::row_name(Row row) {
@@ -169,7 +212,10 @@ QString CompareTable::row_name(Row row) {
         case psi_change: return tr("Difference\nW/(m·K)");
         case factor: return tr("fRsi");
         case lowest: return tr("Coldest\ninside surface");
+        case mould: return tr("Mould and\nlimits");
+        case rules: return tr("Rules at\nthe foot");
         case flow: return tr("Heat loss\nper metre and K");
+        case flanking: return tr("U of what\nmeets there");
         case loss: return tr("Heat loss of\nthe whole, W/K");
         case loss_change: return tr("Difference\nof it, W/K");
         default: return tr("Otherwise than\nthe one\ncompared with");
@@ -195,6 +241,13 @@ std::optional<double> CompareTable::sort_value(Row row, const Compared& of, cons
         case factor: return surface ? surface->fRsi : std::nullopt;
         case lowest: return surface ? std::optional(surface->lowest) : std::nullopt;
         case flow: return value(coupling_in(of));
+        case mould: {
+            std::optional<double> least;
+            if (of.findings)
+                for (const SurfaceVerdict& verdict : of.findings->verdicts)
+                    if (verdict.margin_K) least = std::min(least.value_or(*verdict.margin_K), *verdict.margin_K);
+            return least;
+        }
         case loss:
         case loss_change: {
             const HeatLoss whole = of.findings ? heat_loss(*columns.study, *of.findings) : HeatLoss{};
@@ -213,6 +266,7 @@ void CompareTable::show_columns(Columns columns) {
     resizeRowsToContents();
     setRowHeight(picture, picture_height + 8);
     paint_pictures();
+    ask_rules();
 }
 
 void CompareTable::set_pictures(Pictures pictures) {
@@ -249,6 +303,9 @@ void CompareTable::fill_column(int column, const Compared& of) {
     const SurfaceFinding* surface = surface_in(of);
     put(factor, surface && surface->fRsi ? words(fixed(*surface->fRsi, factor_decimals(*surface))) : nothing());
     put(lowest, surface ? tr("%1 °C at x %2, y %3 mm").arg(words(fixed(surface->lowest, temperature_decimals(*of.findings, *surface))), words(fixed(surface->at[0] / 1000, 0)), words(fixed(surface->at[1] / 1000, 0))) : nothing());
+    put(mould, of.findings ? verdict_words(*of.findings) : nothing());
+    put(rules, of.findings ? tr("being asked…") : nothing());
+    put(flanking, of.findings ? flanking_words(*of.findings) : nothing());
     put(flow, coupling_in(of) ? tr("L2D %1").arg(words(with_bracket(*coupling_in(of)))) : nothing());
     const HeatLoss whole = of.findings ? heat_loss(*columns_.study, *of.findings) : HeatLoss{};
     const HeatLoss before = columns_.base && columns_.base->findings ? heat_loss(*columns_.study, *columns_.base->findings) : HeatLoss{};
@@ -284,6 +341,23 @@ void CompareTable::hide_alike() {
         }
         setRowHidden(row, only_differing_ && alike);
     }
+}
+
+void CompareTable::ask_rules() {
+    ++rules_asked_;
+    rules_pool_.clear();
+    rules_pool_.start([shown = columns_.shown, asked = rules_asked_, self = QPointer(this)] {
+        for (std::size_t i = 0; i < shown.size(); ++i) {
+            if (!shown[i].findings) continue;
+            const QString text = rules_words(*shown[i].study, *shown[i].findings);
+            QMetaObject::invokeMethod(qApp, [self, text, column = static_cast<int>(i), asked] {
+                if (!self || self->rules_asked_ != asked || !self->item(rules, column)) return;
+                self->item(rules, column)->setText(text);
+                self->hide_alike();
+                self->resizeRowToContents(rules);
+            });
+        }
+    });
 }
 
 void CompareTable::paint_pictures() {

@@ -17,7 +17,7 @@ namespace wallfoot {
 class CompareTable : public QTableWidget {
     Q_OBJECT
   public:
-    enum Row { picture, psi, psi_change, factor, lowest, flow, loss, loss_change, differs, row_count };
+    enum Row { picture, psi, psi_change, factor, lowest, mould, rules, flow, flanking, loss, loss_change, differs, row_count };
     enum Pictures { heat_maps, sections, temperature_differences };
     /// What is shown: the columns in their order; `base` need not be among them. `study`: its lengths and areas count for all.
     struct Columns {
@@ -50,6 +50,7 @@ class CompareTable : public QTableWidget {
     void fill_column(int column, const Compared& of);
     void hide_alike();
     void paint_pictures();
+    void ask_rules();
     std::vector<QStringList> seen() const;
 
     Columns columns_;
@@ -58,7 +59,9 @@ class CompareTable : public QTableWidget {
     Row sorted_ = picture;
     bool descending_ = false;
     int asked_ = 0;  ///< pictures asked for
+    int rules_asked_ = 0;
     QThreadPool pool_;
+    QThreadPool rules_pool_;
 };
 
 }  // namespace wallfoot

@@ -79,7 +79,7 @@ void CompareView::lay_out() {
     sorted_by_->addItem(tr("order in the study"), static_cast<int>(CompareTable::picture));
     for (int row = CompareTable::psi; row < CompareTable::row_count; ++row) {
         const auto of = static_cast<CompareTable::Row>(row);
-        if (of != CompareTable::psi_change && of != CompareTable::loss_change) sorted_by_->addItem(CompareTable::row_name(of).replace(QLatin1Char('\n'), QLatin1Char(' ')), row);
+        if (of != CompareTable::psi_change && of != CompareTable::loss_change && of != CompareTable::rules && of != CompareTable::flanking) sorted_by_->addItem(CompareTable::row_name(of).replace(QLatin1Char('\n'), QLatin1Char(' ')), row);
     }
     descending_ = new QToolButton(this);
     descending_->setCheckable(true);

@@ -113,15 +113,16 @@ void ProfileDialog::show_profile() {
     for (const auto& run : profile_) {
         const bool named = &run == &profile_.front();
         series(tr("temperature"), curve_colour, Qt::SolidLine, left, [](const ProfilePoint& point) { return point.temperature; }, run, named);
-        if (humid) series(tr("humidity in the month that asks most"), damp_colour, Qt::DashLine, right, [](const ProfilePoint& point) { return 100 * point.humidity.value_or(0); }, run, named);
+        if (humid) series(tr("humidity, worst month"), damp_colour, Qt::DashLine, right, [](const ProfilePoint& point) { return 100 * point.humidity.value_or(0); }, run, named);
     }
     if (humid) {
         std::vector<ProfilePoint> ends{{.along = 0, .factor = {}, .humidity = {}}, {.along = longest, .factor = {}, .humidity = {}}};
-        series(tr("80 %, from which mould may grow"), palette().color(QPalette::Text), Qt::DotLine, right, [](const ProfilePoint&) { return mould_percent; }, ends, true);
+        series(tr("80 %: mould may grow"), palette().color(QPalette::Text), Qt::DotLine, right, [](const ProfilePoint&) { return mould_percent; }, ends, true);
         right->setRange(std::min(dry, mould_percent) - 5, std::max(damp, mould_percent) + 5);
         right->applyNiceNumbers();
     }
     x->setRange(0, longest > 0 ? longest : 1);
+    x->applyNiceNumbers();
     if (lowest) left->setRange(coldest - 0.5, warmest + 0.5);
     left->applyNiceNumbers();
     const QPalette& colours = palette();

@@ -26,7 +26,7 @@ ReportView::ReportView(QWidget* parent) : QWidget(parent) {
     row->setContentsMargins(8, 6, 8, 0);
     extent_ = new QComboBox(this);
     extent_->setAccessibleName(tr("What is shown"));
-    extent_->addItems({tr("whole report"), tr("answer on one page")});
+    extent_->addItems({tr("whole report"), tr("short answer")});
     paper_ = new QComboBox(this);
     paper_->setAccessibleName(tr("Paper"));
     paper_->addItems({QStringLiteral("A4"), QStringLiteral("A3")});
