@@ -192,9 +192,9 @@ TEST_P(StudyMutation, IsReadOrRefusedAndNeverMore) {
                 tally.solved, tally.most_triangles);
     if (alone) return;
     // Mutations that are all refused, or all read, would test little.
-    EXPECT_GT(tally.read, static_cast<int>(seeds_per_part / 10));
-    EXPECT_LT(tally.read, static_cast<int>(seeds_per_part * 9 / 10));
-    EXPECT_GT(tally.solved, static_cast<int>(seeds_per_part / solved_every / 20));
+    EXPECT_GT(tally.read, static_cast<int>(tried_per_part / 10));
+    EXPECT_LT(tally.read, static_cast<int>(tried_per_part * 9 / 10));
+    EXPECT_GT(tally.solved, static_cast<int>(tried_per_part / solved_every / 20));
 }
 
 INSTANTIATE_TEST_SUITE_P(Seeds, StudyMutation, ::testing::Range(0, 10));
