@@ -2,6 +2,7 @@
 #include "app/arguments.hpp"
 
 #include <cstdio>
+#include <ctime>
 
 namespace wallfoot {
 
@@ -22,6 +23,15 @@ std::vector<const Variant*> chosen(const Study& study, const std::vector<std::st
     if (names.empty())
         for (const auto& variant : study.variants) variants.push_back(&variant);
     return variants;
+}
+
+std::string today() {
+    const std::time_t now = std::time(nullptr);
+    std::tm parts{};
+    localtime_r(&now, &parts);
+    char text[16];
+    std::strftime(text, sizeof text, "%Y-%m-%d", &parts);
+    return text;
 }
 
 void print_faults(const std::vector<Message>& messages, const std::string& file) {

@@ -20,6 +20,9 @@ enum ExitStatus { solved = 0, other_failure = 1, input_at_fault = 2, tolerance_n
 /// Variants by id or name, all of them for no names. Throws InputFault "unknown-variant".
 std::vector<const Variant*> chosen(const Study& study, const std::vector<std::string>& names);
 
+/// The date of the clock, ISO 8601.
+std::string today();
+
 /// One line per fault on standard error.
 void print_faults(const std::vector<Message>& messages, const std::string& file);
 

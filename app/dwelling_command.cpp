@@ -2,7 +2,6 @@
 #include "app/dwelling_command.hpp"
 
 #include <cstdio>
-#include <ctime>
 #include <filesystem>
 
 #include "app/arguments.hpp"
@@ -54,13 +53,6 @@ Asked read_arguments(const std::vector<std::string>& arguments) {
     }
     if (asked.file.empty()) wrong_use("no file is given", "wallfoot dwelling FILE.dwelling");
     return asked;
-}
-
-std::string today() {
-    const std::time_t now = std::time(nullptr);
-    char text[16];
-    std::strftime(text, sizeof text, "%Y-%m-%d", std::localtime(&now));
-    return text;
 }
 
 int dwelling_asked(const Asked& asked) {

@@ -2,9 +2,7 @@
 #include "app/issue_command.hpp"
 
 #include <algorithm>
-#include <chrono>
 #include <cstdio>
-#include <ctime>
 #include <stdexcept>
 
 #include "app/arguments.hpp"
@@ -31,18 +29,9 @@ struct CheckAsked {
     bool json = false;
 };
 
-std::string date_of_today() {
-    const std::time_t now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
-    std::tm parts{};
-    localtime_r(&now, &parts);
-    char text[16];
-    std::strftime(text, sizeof text, "%Y-%m-%d", &parts);
-    return text;
-}
-
 IssueAsked read_issue(const std::vector<std::string>& arguments) {
     IssueAsked asked;
-    asked.issue.date = date_of_today();
+    asked.issue.date = today();
     for (std::size_t i = 0; i < arguments.size(); ++i) {
         const std::string& word = arguments[i];
         std::string* field = word == "--author" ? &asked.issue.author : word == "--checker" ? &asked.issue.checker : word == "--revision" ? &asked.issue.revision

@@ -2,8 +2,6 @@
 #include "app/selftest_command.hpp"
 
 #include <algorithm>
-#include <chrono>
-#include <ctime>
 
 #include "app/arguments.hpp"
 #include "solver/findings/selftest.hpp"
@@ -28,15 +26,6 @@ Asked read_arguments(const std::vector<std::string>& arguments) {
         asked.json = true;
     }
     return asked;
-}
-
-std::string today() {
-    const std::time_t now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
-    std::tm parts{};
-    localtime_r(&now, &parts);
-    char text[16];
-    std::strftime(text, sizeof text, "%Y-%m-%d", &parts);
-    return text;
 }
 
 int run_selftest(const Asked& asked) {

@@ -6,6 +6,7 @@
 
 #include "core/standards/iso13788.hpp"
 #include "core/study/site.hpp"
+#include "solver/findings/elements.hpp"
 #include "solver/findings/findings.hpp"
 #include "solver/findings/numbers.hpp"
 
@@ -97,12 +98,7 @@ class Judge {
         const int outside = coldest_outside();
         return surface_->fRsi && outside >= 0 && findings_.temperatures[surface_->space] > findings_.temperatures[outside];
     }
-    int coldest_outside() const {
-        int coldest = -1;
-        for (std::size_t i = 0; i < findings_.section->spaces.size(); ++i)
-            if (findings_.section->spaces[i].kind == SpaceKind::outside && (coldest < 0 || findings_.temperatures[i] < findings_.temperatures[coldest])) coldest = int(i);
-        return coldest;
-    }
+    int coldest_outside() const { return coldest_outside_space(*findings_.section, findings_.temperatures); }
     /// fRsi of the coldest surface in a month: with more than two spaces θ_si = Σ g·θ, where stated temperatures stay as they are
     /// and a space in balance keeps its share of the difference between inside and outside.
     double factor_in(const iso13788::Month& month) const {
