@@ -4,6 +4,8 @@
 #include <cstdio>
 #include <ctime>
 
+#include "core/study/variants.hpp"
+
 namespace wallfoot {
 
 void wrong_use(const std::string& what, const std::string& right) {
@@ -12,14 +14,7 @@ void wrong_use(const std::string& what, const std::string& right) {
 
 std::vector<const Variant*> chosen(const Study& study, const std::vector<std::string>& names) {
     std::vector<const Variant*> variants;
-    std::string known;
-    for (const auto& variant : study.variants) known += (known.empty() ? "" : ", ") + variant.id + " (" + variant.name + ")";
-    for (const auto& name : names) {
-        const Variant* variant = study.find_variant(name);
-        if (!variant)
-            throw InputFault(Message{Severity::fault, "unknown-variant", {{"name", name}, {"known", known}}, {}, "/variants"});
-        variants.push_back(variant);
-    }
+    for (const auto& name : names) variants.push_back(&need_variant(study, name));
     if (names.empty())
         for (const auto& variant : study.variants) variants.push_back(&variant);
     return variants;

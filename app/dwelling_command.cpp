@@ -74,7 +74,10 @@ int dwelling_asked(const Asked& asked) {
         }
         dwelling = std::move(updated.dwelling);
         studies = std::move(updated.studies);
-        if (!(dwelling == read.dwelling)) save_dwelling(dwelling, asked.file);
+        if (!(dwelling == read.dwelling)) {
+            if (changed_meanwhile(read.dwelling, asked.file)) throw InputFault({Message{Severity::fault, "dwelling-changed-meanwhile", {}, {}, {}}});
+            save_dwelling(dwelling, asked.file);
+        }
     } else {
         studies = studies_now(dwelling, folder);
     }

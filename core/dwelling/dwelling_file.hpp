@@ -25,6 +25,9 @@ ReadDwelling read_dwelling(const std::string& json);
 ReadDwelling load_dwelling(const std::string& path);
 /// Canonical JSON text, by the rules of the study file; read_dwelling(write_dwelling(d)) == d.
 std::string write_dwelling(const Dwelling& dwelling);
+/// Whether the file is another one than the dwelling that was read from it or saved to it: saving would lose what somebody else
+/// wrote meanwhile. A file that is gone loses nothing.
+bool changed_meanwhile(const Dwelling& known, const std::string& path);
 /// Throws std::runtime_error with the reason; the old file stays whole then.
 void save_dwelling(const Dwelling& dwelling, const std::string& path);
 

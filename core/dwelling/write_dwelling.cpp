@@ -3,6 +3,8 @@
 #include "core/file/fields.hpp"
 #include "core/file/whole_file.hpp"
 
+#include <filesystem>
+
 namespace wallfoot {
 
 namespace {
@@ -118,6 +120,16 @@ std::string write_dwelling(const Dwelling& dwelling) {
     if (dwelling.efficiency) object["efficiency"] = *dwelling.efficiency;
     put_extra(object, dwelling.extra);
     return json::print(object);
+}
+
+bool changed_meanwhile(const Dwelling& known, const std::string& path) {
+    std::error_code none;
+    if (!std::filesystem::exists(path, none)) return false;
+    try {
+        return !(load_dwelling(path).dwelling == known);
+    } catch (const std::exception&) {
+        return true;  // whatever it is, it is not what was known
+    }
 }
 
 void save_dwelling(const Dwelling& dwelling, const std::string& path) { save_whole(write_dwelling(dwelling), path, "dwelling"); }

@@ -34,7 +34,7 @@ class Comparison {
   public:
     Comparison(const Study& base_study, const Section& base, const Study& study, const Section& other) : base_study_(base_study), study_(study), base_(base), other_(other) {}
 
-    std::vector<Message> all() {
+    MarkedDifferences all() {
         pieces();
         if (&base_study_ != &study_) studies();
         membranes();
@@ -44,11 +44,24 @@ class Comparison {
         if (base_.beyond != other_.beyond) say("differs-beyond");
         if (base_.water != other_.water) say("differs-water");
         if (said_.empty() && !(base_ == other_)) say("differs-else");
-        return std::move(said_);
+        return {std::move(said_), std::move(marks_)};
     }
 
   private:
     void say(const std::string& code, Args args = {}, std::optional<Point> at = {}) { said_.push_back({Severity::note, code, std::move(args), at, {}}); }
+
+    /// Marks what was said last; what is marked there already takes one more number.
+    void mark(std::vector<std::vector<Point>> lines, bool closed, bool gone = false) {
+        const auto there = std::find_if(marks_.begin(), marks_.end(), [&](const DifferenceMark& of) { return of.lines == lines && of.gone == gone; });
+        if (there != marks_.end()) there->said.push_back(said_.size() - 1);
+        else marks_.push_back({{said_.size() - 1}, std::move(lines), closed, gone});
+    }
+
+    void mark(const Piece& piece, bool gone = false) {
+        std::vector<std::vector<Point>> lines{piece.outline};
+        lines.insert(lines.end(), piece.holes.begin(), piece.holes.end());
+        mark(std::move(lines), true, gone);
+    }
 
     static std::string text(Micrometres length) { return number_text(to_mm(length)); }
 
@@ -68,11 +81,11 @@ class Comparison {
     void pieces() {
         for (const Piece& piece : other_.pieces) {
             const Piece* before = find_piece(base_, piece.id);
-            if (!before) say("differs-piece-more", {{"piece", shown_name(piece)}, {"filling", filling(piece)}}, piece.outline.front());
-            else of(*before, piece);
+            if (before) of(*before, piece);
+            else say("differs-piece-more", {{"piece", shown_name(piece)}, {"filling", filling(piece)}}, piece.outline.front()), mark(piece);
         }
         for (const Piece& piece : base_.pieces)
-            if (!find_piece(other_, piece.id)) say("differs-piece-less", {{"piece", shown_name(piece)}, {"filling", filling(base_study_, piece)}}, piece.outline.front());
+            if (!find_piece(other_, piece.id)) say("differs-piece-less", {{"piece", shown_name(piece)}, {"filling", filling(base_study_, piece)}}, piece.outline.front()), mark(piece, true);
         if (order(base_, other_) != order(other_, base_)) say("differs-order");
     }
 
@@ -86,8 +99,8 @@ class Comparison {
 
     void of(const Piece& before, const Piece& piece) {
         const Point at = piece.outline.front();
-        if (!same_filling(before, piece)) say("differs-filling", {{"piece", shown_name(piece)}, {"from", filling(base_study_, before)}, {"to", filling(piece)}}, at);
-        if (before.moisture != piece.moisture) say("differs-moisture", {{"piece", shown_name(piece)}, {"from", moisture(before)}, {"to", moisture(piece)}}, at);
+        if (!same_filling(before, piece)) say("differs-filling", {{"piece", shown_name(piece)}, {"from", filling(base_study_, before)}, {"to", filling(piece)}}, at), mark(piece);
+        if (before.moisture != piece.moisture) say("differs-moisture", {{"piece", shown_name(piece)}, {"from", moisture(before)}, {"to", moisture(piece)}}, at), mark(piece);
         const Outline was = plain(before.outline), is = plain(piece.outline);
         const bool same_holes = plain(before.holes) == plain(piece.holes);
         if (was == is && same_holes) return;
@@ -96,6 +109,8 @@ class Comparison {
                            std::equal(was.begin(), was.end(), is.begin(), [&](Point p, Point q) { return Point{p.x + dx, p.y + dy} == q; });
         if (moved) say("differs-moved", {{"piece", shown_name(piece)}, {"dx", text(dx)}, {"dy", text(dy)}}, at);
         else say("differs-outline", {{"piece", shown_name(piece)}, {"from", size(before.outline)}, {"to", size(piece.outline)}}, at);
+        mark(piece);
+        mark(before, true);
     }
 
     /// Of two studies: by name, and what a material of that name is stated to be is told apart.
@@ -157,11 +172,16 @@ class Comparison {
         for (const Membrane& membrane : other_.membranes) {
             const Args args{{"membrane", membrane.id}, {"kind", word_of(membrane_kind_words, membrane.kind)}};
             const Membrane* before = find_membrane(base_, membrane.id);
-            if (!before) say("differs-membrane-more", args, membrane.path.front());
-            else if (!(*before == membrane)) say("differs-membrane", args, membrane.path.front());
+            if (before && *before == membrane) continue;
+            say(before ? "differs-membrane" : "differs-membrane-more", args, membrane.path.front());
+            mark({membrane.path}, false);
+            if (before && before->path != membrane.path) mark({before->path}, false, true);
         }
         for (const Membrane& membrane : base_.membranes)
-            if (!find_membrane(other_, membrane.id)) say("differs-membrane-less", {{"membrane", membrane.id}, {"kind", word_of(membrane_kind_words, membrane.kind)}}, membrane.path.front());
+            if (!find_membrane(other_, membrane.id)) {
+                say("differs-membrane-less", {{"membrane", membrane.id}, {"kind", word_of(membrane_kind_words, membrane.kind)}}, membrane.path.front());
+                mark({membrane.path}, false, true);
+            }
     }
 
     void level(LevelKind kind, const std::string& code) {
@@ -172,6 +192,16 @@ class Comparison {
             return level.both ? text(*level.both) : level.empty() ? std::string("–") : one(level.left) + " / " + one(level.right);
         };
         say(code, {{"from", height(before)}, {"to", height(now)}});
+        mark_level(now, other_.cut, false);
+        mark_level(before, base_.cut, true);
+    }
+
+    /// Across the half of the side it is given for.
+    void mark_level(const Level& level, const Rect& cut, bool gone) {
+        const Micrometres middle = cut.left + (cut.right - cut.left) / 2;
+        if (level.both) mark({{{cut.left, *level.both}, {cut.right, *level.both}}}, false, gone);
+        if (level.left) mark({{{cut.left, *level.left}, {middle, *level.left}}}, false, gone);
+        if (level.right) mark({{{middle, *level.right}, {cut.right, *level.right}}}, false, gone);
     }
 
     void spaces() {
@@ -188,6 +218,7 @@ class Comparison {
     const Section &base_, &other_;
     std::vector<std::string> stated_;  ///< materials that were told
     std::vector<Message> said_;
+    std::vector<DifferenceMark> marks_;
 };
 
 }  // namespace
@@ -195,6 +226,10 @@ class Comparison {
 std::vector<Message> differences(const Study& study, const Section& base, const Section& other) { return differences(study, base, study, other); }
 
 std::vector<Message> differences(const Study& base_study, const Section& base, const Study& other_study, const Section& other) {
+    return marked_differences(base_study, base, other_study, other).said;
+}
+
+MarkedDifferences marked_differences(const Study& base_study, const Section& base, const Study& other_study, const Section& other) {
     return Comparison(base_study, base, other_study, other).all();
 }
 

@@ -17,4 +17,20 @@ std::vector<Message> differences(const Study& study, const Section& base, const 
 /// it is stated otherwise; the convention and the width of the floor count too.
 std::vector<Message> differences(const Study& base_study, const Section& base, const Study& other_study, const Section& other);
 
+/// Where differences stand on the drawing.
+struct DifferenceMark {
+    std::vector<std::size_t> said;      ///< indices into the sentences
+    std::vector<std::vector<Point>> lines;  ///< outlines of a piece, closed; the path of a membrane or the line of a level, open
+    bool closed = true;
+    bool gone = false;                  ///< as the base has it: taken out, or what stood elsewhere
+};
+
+struct MarkedDifferences {
+    std::vector<Message> said;
+    std::vector<DifferenceMark> marks;
+};
+
+/// The same with the places, inside the cut of the base or of `other` as far as they have one.
+MarkedDifferences marked_differences(const Study& base_study, const Section& base, const Study& other_study, const Section& other);
+
 }  // namespace wallfoot

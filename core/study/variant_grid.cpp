@@ -8,6 +8,7 @@
 #include "core/study/edit_help.hpp"
 #include "core/study/edits.hpp"
 #include "core/study/names.hpp"
+#include "core/study/variants.hpp"
 #include "core/study/words.hpp"
 #include "core/text/message.hpp"
 
@@ -15,17 +16,28 @@ namespace wallfoot {
 
 namespace {
 
+/// What combinations begin from.
+struct GridStart {
+    std::string name, note;
+    std::shared_ptr<const Section> section;
+};
+
 /// One combination; an index of -1: as it is.
 struct Combination {
-    std::size_t variant = 0;
+    std::size_t start = 0;
     int block = -1, condition = -1, courses = -1;
 };
 
 std::string told_in_name(const std::string& code, std::map<std::string, std::string> args) { return english(Message{Severity::note, code, std::move(args), {}, {}}); }
 
+std::string shown_variant(const Variant& variant) { return variant.name.empty() ? variant.id : variant.name; }
+
+/// Nothing but pairs.
+bool only_pairs(const GridChoices& choices) { return choices.blocks.empty() && choices.conditions.empty() && choices.courses.empty(); }
+
 void check_choices(const Study& study, const GridChoices& choices) {
-    if (choices.variants.empty() || (choices.blocks.empty() && choices.conditions.empty() && choices.courses.empty())) edit::refuse("grid-nothing-chosen");
-    if (choices.pieces.empty()) edit::refuse("grid-needs-piece");
+    if (only_pairs(choices) ? choices.pairs.empty() : choices.variants.empty() && choices.pairs.empty()) edit::refuse("grid-nothing-chosen");
+    if (choices.pieces.empty() && !only_pairs(choices)) edit::refuse("grid-needs-piece");
     if (!choices.courses.empty() && choices.blocks.empty()) edit::refuse("grid-needs-block");
     const std::size_t count = grid_combinations(choices);
     if (count > most_in_grid) edit::refuse("grid-too-many", {{"count", std::to_string(count)}, {"most", std::to_string(most_in_grid)}});
@@ -35,17 +47,37 @@ void check_choices(const Study& study, const GridChoices& choices) {
         const Variant* variant = study.find_variant(id);
         if (!variant) edit::refuse("sweep-unknown-variant", {{"name", id}});
         for (const std::string& piece : choices.pieces)
-            if (!find_piece(*variant->section, piece)) edit::refuse("sweep-unknown-piece", {{"name", piece}, {"variant", variant->name.empty() ? id : variant->name}});
+            if (!find_piece(*variant->section, piece)) edit::refuse("sweep-unknown-piece", {{"name", piece}, {"variant", shown_variant(*variant)}});
     }
 }
 
-std::vector<Combination> combinations_of(const GridChoices& choices) {
+std::vector<GridStart> starts_of(const Study& study, const GridChoices& choices, std::vector<Message>& apart) {
+    std::vector<GridStart> starts;
+    if (!only_pairs(choices))
+        for (const std::string& id : choices.variants) {
+            const Variant& variant = *study.find_variant(id);
+            starts.push_back({shown_variant(variant), variant.note, variant.section});
+        }
+    for (const auto& [one, other] : choices.pairs) {
+        const Variant *first = study.find_variant(one), *second = study.find_variant(other);
+        if (!first || !second) edit::refuse("sweep-unknown-variant", {{"name", first ? other : one}});
+        const std::string name = shown_variant(*first) + " + " + shown_variant(*second);
+        try {
+            starts.push_back({name, "", std::make_shared<const Section>(combined(*study.variants.front().section, *first->section, *second->section))});
+        } catch (const InputFault& fault) {
+            apart.push_back({Severity::note, "grid-pair-apart", {{"pair", name}, {"why", english(fault.faults().front())}}, {}, {}});
+        }
+    }
+    return starts;
+}
+
+std::vector<Combination> combinations_of(std::size_t starts, const GridChoices& choices) {
     std::vector<Combination> all;
     const auto each = [](std::size_t count, auto act) {
         if (count == 0) act(-1);
         for (std::size_t i = 0; i < count; ++i) act(static_cast<int>(i));
     };
-    for (std::size_t v = 0; v < choices.variants.size(); ++v)
+    for (std::size_t v = 0; v < starts; ++v)
         each(choices.blocks.size(), [&](int block) {
             each(choices.courses.size(), [&](int courses) { each(choices.conditions.size(), [&](int condition) { all.push_back({v, block, condition, courses}); }); });
         });
@@ -74,9 +106,8 @@ Section section_of(const Section& from, const GridChoices& choices, const Combin
 }
 
 /// "Base, 2 courses of Light block, below the DPC"
-std::string name_of_combination(const Study& study, const GridChoices& choices, const Combination& one) {
-    const Variant& from = *study.find_variant(choices.variants[one.variant]);
-    std::string name = from.name.empty() ? from.id : from.name;
+std::string name_of_combination(const Study& study, const GridStart& from, const GridChoices& choices, const Combination& one) {
+    std::string name = from.name;
     const auto add = [&](const std::string& part) { name += ", " + part; };
     const std::string block = one.block < 0 ? "" : shown_name(*study.find_material(choices.blocks[static_cast<std::size_t>(one.block)]));
     if (one.courses >= 0) {
@@ -95,22 +126,24 @@ std::string name_of_combination(const Study& study, const GridChoices& choices, 
 }  // namespace
 
 std::size_t grid_combinations(const GridChoices& choices) {
-    std::size_t count = choices.variants.size();
+    if (only_pairs(choices)) return choices.pairs.size();
+    std::size_t count = choices.variants.size() + choices.pairs.size();
     for (const std::size_t ways : {choices.blocks.size(), choices.conditions.size(), choices.courses.size()}) count *= std::max<std::size_t>(1, ways);
     return count;
 }
 
 Grid make_grid(const Study& study, const GridChoices& choices) {
     check_choices(study, choices);
-    Grid grid{study, {}, 0};
+    Grid grid{study, {}, 0, {}};
+    const std::vector<GridStart> starts = starts_of(study, choices, grid.apart);
     std::set<std::string> ids, names;
     for (const Variant& variant : study.variants) {
         ids.insert(variant.id);
         names.insert(variant.name);
     }
     int number = 1;
-    for (const Combination& one : combinations_of(choices)) {
-        const Variant& from = *study.find_variant(choices.variants[one.variant]);
+    for (const Combination& one : combinations_of(starts.size(), choices)) {
+        const GridStart& from = starts[one.start];
         Section section = section_of(*from.section, choices, one);
         if (std::any_of(grid.study.variants.begin(), grid.study.variants.end(), [&](const Variant& variant) { return *variant.section == section; })) {
             ++grid.alike;
@@ -119,7 +152,7 @@ Grid make_grid(const Study& study, const GridChoices& choices) {
         Variant made;
         while (ids.contains("v" + std::to_string(number))) ++number;
         made.id = *ids.insert("v" + std::to_string(number)).first;
-        const std::string name = name_of_combination(study, choices, one);
+        const std::string name = name_of_combination(study, from, choices, one);
         made.name = name;
         for (int n = 2; !names.insert(made.name).second; ++n) made.name = name + " " + std::to_string(n);
         made.note = from.note;

@@ -156,8 +156,14 @@ void results(Report& report, const ReportSource& source) {
         }
     report.items.push_back(std::move(flanking));
 
+    const auto note = [&](const Findings& findings) {
+        const Variant* variant = source.study->find_variant(findings.variant_id);
+        if (variant && !variant->note.empty()) report.items.push_back(ReportText{say("report-variant-note", {{"variant", findings.variant_name}, {"note", variant->note}}), false});
+    };
+    note(base);
     for (std::size_t i = 1; i < source.findings.size(); ++i) {
         report.items.push_back(ReportHeading{say("report-heading-differs", {{"variant", source.findings[i]->variant_name}, {"base", base.variant_name}}), 2});
+        note(*source.findings[i]);
         const auto said = differences(*source.study, *base.section, *source.findings[i]->section);
         for (const auto& message : said) report.items.push_back(ReportText{english(message), false});
         if (said.empty()) report.items.push_back(ReportText{say("report-differs-nothing"), false});

@@ -1,18 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/report/parts.hpp"
 #include "core/study/names.hpp"
+#include "core/study/variants.hpp"
 #include "core/text/refuse_faults.hpp"
 #include "solver/findings/version.hpp"
 
 namespace wallfoot {
 
 namespace {
-
-const Variant& variant_of(const Study& study, const std::string& name) {
-    const Variant* variant = study.find_variant(name);
-    if (!variant) throw InputFault(Message{Severity::fault, "unknown-variant", {{"name", name}}, {}, "/variants"});
-    return *variant;
-}
 
 std::shared_ptr<const Findings> sound_findings(const Study& study, const Variant& variant, const FindingsOptions& options, const Context& context) {
     auto findings = find(study, variant, options, context);
@@ -25,7 +20,7 @@ std::shared_ptr<const Findings> sound_findings(const Study& study, const Variant
 ReportSource report_source(std::shared_ptr<const Study> study, const std::string& file, const std::string& date, const std::vector<std::string>& variants,
                            const FindingsOptions& options, const Context& context) {
     std::vector<const Variant*> wanted;
-    for (const auto& name : variants) wanted.push_back(&variant_of(*study, name));
+    for (const auto& name : variants) wanted.push_back(&need_variant(*study, name));
     if (wanted.empty())
         for (const auto& variant : study->variants) wanted.push_back(&variant);
     if (wanted.empty()) throw InputFault(Message{Severity::fault, "study-without-variant", {}, {}, "/variants"});
@@ -41,7 +36,7 @@ void follow_up(ReportSource& source, const Context& context) {
     if (!source.water.empty()) return;
     const UsedRules rules = used_foot_rules(*source.study);
     for (const auto& findings : source.findings) {
-        const Variant& variant = variant_of(*source.study, findings->variant_id);
+        const Variant& variant = need_variant(*source.study, findings->variant_id);
         source.water.push_back(water_report(*source.study, variant, context));
         source.foot.push_back(foot_report(*source.study, variant, source.water.back().arrangement, source.water.back().way, rules));
     }

@@ -19,6 +19,7 @@
 #include "ui/panels/dwelling_table.hpp"
 #include "ui/panels/envelope_page.hpp"
 #include "ui/panels/junction_dialog.hpp"
+#include "ui/panels/measure_dialog.hpp"
 
 using namespace wallfoot;
 
@@ -165,7 +166,12 @@ TEST_F(WindowDwelling, finds_its_studies_again_after_it_was_saved_elsewhere) {
     settle(dialog);
     EXPECT_EQ(std::get<FromStudy>(dialog.dwelling().junctions[0].value).file, "../../small.wallfoot");
     EXPECT_EQ(cell(dialog, 0, dwelling_standing), QStringLiteral("up to date"));
-    dialog.undo();  // the value is taken back, the way to the file stays that of the new place
+    // What was worked out belongs to the row: one act takes both back, and brings both again, by the way from the new place.
+    dialog.undo();
+    EXPECT_TRUE(dialog.dwelling().junctions.empty());
+    dialog.redo();
+    ASSERT_EQ(dialog.dwelling().junctions.size(), 1u);
+    EXPECT_TRUE(std::get<FromStudy>(dialog.dwelling().junctions[0].value).last);
     EXPECT_EQ(std::get<FromStudy>(dialog.dwelling().junctions[0].value).file, "../../small.wallfoot");
 }
 
@@ -269,4 +275,95 @@ TEST_F(WindowDwelling, row_from_elsewhere_needs_its_source_and_takes_a_comma) {
     EXPECT_EQ(edit.junction(), of_study) << "nothing is lost where nothing is changed";
     edit.variant().setCurrentIndex(1);
     EXPECT_FALSE(std::get<FromStudy>(edit.junction().value).last) << "it was that of another variant";
+}
+
+TEST_F(WindowDwelling, a_measure_is_entered_weighed_and_taken_out) {
+    DwellingDialog& dialog = opened();
+    EXPECT_FALSE(button(dialog, QStringLiteral("A&dd a measure…"))->isEnabled()) << "it needs a row";
+    Dwelling next = dialog.dwelling();
+    next.junctions.push_back(stated("lintel", 4, 0.3));
+    ASSERT_TRUE(dialog.change(next));
+    const auto fill = [&](const QString& psi, const QString& date) {
+        QTimer::singleShot(0, window.get(), [=] {
+            auto* measure = qobject_cast<MeasureDialog*>(QApplication::activeModalWidget());
+            ASSERT_NE(measure, nullptr);
+            auto* ok = measure->findChild<QDialogButtonBox*>()->button(QDialogButtonBox::Ok);
+            EXPECT_FALSE(ok->isEnabled());
+            measure->field(QStringLiteral("name")).setText(QStringLiteral("Lintel in two halves"));
+            measure->field(QStringLiteral("psi")).setText(psi);
+            measure->field(QStringLiteral("source")).setText(QStringLiteral("a table"));
+            EXPECT_TRUE(ok->isEnabled()) << measure->problem().text().toStdString();
+            measure->field(QStringLiteral("cost")).setText(QStringLiteral("90"));
+            EXPECT_FALSE(ok->isEnabled()) << "a price needs its day";
+            measure->field(QStringLiteral("cost.date")).setText(date);
+            measure->field(QStringLiteral("cost.source")).setText(QStringLiteral("an offer"));
+            EXPECT_TRUE(ok->isEnabled()) << measure->problem().text().toStdString();
+            measure->accept();
+        });
+    };
+    fill(QStringLiteral("0,05"), QStringLiteral("2026-11-26"));
+    button(dialog, QStringLiteral("A&dd a measure…"))->click();
+    ASSERT_EQ(dialog.dwelling().measures.size(), 1u);
+    EXPECT_DOUBLE_EQ(std::get<FromElsewhere>(dialog.dwelling().measures[0].value).psi, 0.05);
+    EXPECT_DOUBLE_EQ(dialog.dwelling().measures[0].cost->value, 90);
+    ASSERT_EQ(dialog.measures().rowCount(), 1);
+    // 4 m of 0.25 W/(m·K) less.
+    EXPECT_TRUE(dialog.measures().item(0, 2)->text().contains(QStringLiteral("1"))) << dialog.measures().item(0, 2)->text().toStdString();
+    dialog.measures().setCurrentCell(0, 0);
+    button(dialog, QStringLiteral("Rem&ove"))->click();
+    EXPECT_TRUE(dialog.dwelling().measures.empty());
+    dialog.undo();
+    EXPECT_EQ(dialog.dwelling().measures.size(), 1u);
+}
+
+TEST_F(WindowDwelling, asks_before_it_saves_over_what_somebody_else_wrote) {
+    DwellingDialog& dialog = opened();
+    Dwelling next = dialog.dwelling();
+    next.junctions.push_back(stated("lintel", 4, 0.3));
+    ASSERT_TRUE(dialog.change(next));
+    const QString path = folder.filePath(QStringLiteral("two.dwelling"));
+    ASSERT_TRUE(dialog.save_to(path));
+    settle(dialog);
+    Dwelling others = next;
+    others.junctions[0].length = 7;
+    save_dwelling(others, path.toStdString());
+    next.junctions[0].length = 5;
+    ASSERT_TRUE(dialog.change(next));
+    answer(QMessageBox::Cancel);
+    EXPECT_FALSE(dialog.save_to(path));
+    EXPECT_DOUBLE_EQ(*load_dwelling(path.toStdString()).dwelling.junctions[0].length, 7);
+    answer(QMessageBox::Save);
+    EXPECT_TRUE(dialog.save_to(path));
+    EXPECT_DOUBLE_EQ(*load_dwelling(path.toStdString()).dwelling.junctions[0].length, 5);
+}
+
+TEST_F(WindowDwelling, a_crash_leaves_a_copy_that_is_offered) {
+    const QString copies = folder.filePath(QStringLiteral("copies"));
+    Dwelling changed;
+    changed.name = "Plot nine";
+    changed.junctions.push_back(stated("lintel", 4, 0.3));
+    {
+        DwellingDialog dialog([] { return StudyInWindow{}; }, nullptr, copies);
+        ASSERT_TRUE(dialog.change(changed));
+        dialog.keep_copy_now();
+        dialog.finish_copy();
+        EXPECT_TRUE(KeptCopy::left_behind(copies).empty()) << "of a program that runs";
+        const QString copy = QDir(copies).entryInfoList({QStringLiteral("*.copy")}).value(0).filePath();
+        ASSERT_FALSE(copy.isEmpty());
+        // As after a crash: the copy is there, nobody holds its lock.
+        ASSERT_TRUE(QFile::copy(copy, QDir(copies).filePath(QStringLiteral("gone.copy"))));
+    }
+    ASSERT_EQ(KeptCopy::left_behind(copies).size(), 1u) << "who leaves in good order leaves none";
+    DwellingDialog dialog([] { return StudyInWindow{}; }, nullptr, copies);
+    QTimer::singleShot(0, [] {
+        auto* question = qobject_cast<QMessageBox*>(QApplication::activeModalWidget());
+        ASSERT_NE(question, nullptr);
+        for (QAbstractButton* of : question->buttons())
+            if (of->text() == QStringLiteral("Open the copy")) of->click();
+    });
+    EXPECT_TRUE(dialog.offer_left_behind());
+    EXPECT_EQ(dialog.dwelling().name, "Plot nine");
+    EXPECT_EQ(dialog.dwelling().junctions.size(), 1u);
+    EXPECT_TRUE(dialog.changed());
+    EXPECT_FALSE(QFile::exists(QDir(copies).filePath(QStringLiteral("gone.copy"))));
 }

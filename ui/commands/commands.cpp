@@ -117,12 +117,15 @@ const std::vector<Command>& commands() {
         {"site.copy_questions", TEXT("&Site"), TEXT("&Copy the questions"), "", TEXT("Copy the questions that are open at the wall foot, to paste into a reply.")},
 
         {"variant.duplicate", TEXT("V&ariants"), TEXT("&Duplicate"), "Ctrl+D", TEXT("Make a copy of this variant to change and compare.")},
-        {"variant.rename", TEXT("V&ariants"), TEXT("&Rename…"), "Ctrl+R", TEXT("Give this variant another name.")},
+        {"variant.rename", TEXT("V&ariants"), TEXT("&Name and note…"), "Ctrl+R", TEXT("Give this variant another name, and note what it is for.")},
+        {"variant.earlier", TEXT("V&ariants"), TEXT("Move &forward"), "Ctrl+Shift+PgUp", TEXT("Move this variant one place to the front; the first one is what all others are compared with.")},
+        {"variant.later", TEXT("V&ariants"), TEXT("Move &back"), "Ctrl+Shift+PgDown", TEXT("Move this variant one place to the back; the first one is what all others are compared with.")},
+        {"variant.marks", TEXT("V&ariants"), TEXT("What differs, on the dra&wing"), "Ctrl+Shift+K", TEXT("Outline on the drawing what this variant has otherwise than the first one, with the number of each sentence in the list beside it."), Command::menu_only, "", true},
         {"variant.remove", TEXT("V&ariants"), TEXT("Re&move"), "", TEXT("Take this variant out of the study.")},
         {"variant.sweep", TEXT("V&ariants"), TEXT("&Sweep…"), "Ctrl+Shift+L", TEXT("Go through one or two parameters of this variant step by step – a measure, a conductivity, a moisture condition, a temperature – and plot psi and fRsi.")},
         {"variant.grid", TEXT("V&ariants"), TEXT("&Grid of variants…"), "Ctrl+Shift+R", TEXT("Make a variant of every combination of blocks, moisture conditions, numbers of courses and what to begin from, as one act.")},
         {"variant.equal", TEXT("V&ariants"), TEXT("&Equal partner…"), "Ctrl+Shift+Q", TEXT("Find which conductivity, thickness, depth or membrane makes this variant as good as another in psi, fRsi or both.")},
-        {"variant.next", TEXT("V&ariants"), TEXT("&Next"), "Ctrl+PgDown", TEXT("Go to the next variant.")},
+        {"variant.next", TEXT("V&ariants"), TEXT("Ne&xt"), "Ctrl+PgDown", TEXT("Go to the next variant.")},
         {"variant.previous", TEXT("V&ariants"), TEXT("&Previous"), "Ctrl+PgUp", TEXT("Go to the variant before.")},
 
         {"help.keys", TEXT("&Help"), TEXT("&Commands and keys"), "F1", TEXT("List every command with its key.")},

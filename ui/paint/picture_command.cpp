@@ -11,6 +11,7 @@
 #include <stdexcept>
 
 #include "core/file/study_file.hpp"
+#include "core/study/variants.hpp"
 #include "core/text/refuse_faults.hpp"
 #include "ui/paint/labels.hpp"
 #include "ui/paint/paint.hpp"
@@ -102,11 +103,7 @@ QByteArray as_svg(const Study& study, const Findings& findings, PictureOptions o
 const Variant& wanted_variant(const Study& study, const QString& id) {
     if (study.variants.empty()) throw usage("study-without-variant");
     if (id.isEmpty()) return study.variants.front();
-    const Variant* variant = study.find_variant(id.toStdString());
-    if (variant == nullptr)
-        throw InputFault(
-            Message{Severity::fault, "unknown-variant", {{"name", id.toStdString()}}, std::nullopt, "/variants"});
-    return *variant;
+    return need_variant(study, id.toStdString());
 }
 
 int write_picture(const Request& request) {

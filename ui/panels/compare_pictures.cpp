@@ -12,6 +12,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "ui/paint/difference_marks.hpp"
 #include "ui/paint/labels.hpp"
 #include "ui/paint/variant_picture.hpp"
 #include "ui/panels/flow_row.hpp"
@@ -34,14 +35,29 @@ QImage blank(const View& view, double ratio) {
     return image;
 }
 
-QImage variant_image(const View& view, double ratio, const Compared& of, bool heat, TemperatureRange range) {
+/// `against`: what differs from it is marked; null = nothing.
+QImage variant_image(const View& view, double ratio, const Compared& of, bool heat, TemperatureRange range, const Compared* against = nullptr) {
     QImage image = blank(view, ratio);
     QPainter painter(&image);
     painter.setRenderHint(QPainter::Antialiasing);
     const QRectF shown = cut_in_pixels(view, *of.section);
     painter.setClipRect(shown);
     paint_variant(painter, view, *of.study, *of.findings, heat, range, SheetColours::light(), shown, ratio);
+    if (against) {
+        LabelPlaces places(shown);
+        paint_difference_marks(painter, view, marked_differences(*against->study, *against->section, *of.study, *of.section), shown, SheetColours::light(), places);
+    }
     return image;
+}
+
+/// The sentences whose numbers stand on the right picture.
+QString marked_text(const Compared& left, const Compared& right) {
+    constexpr std::size_t most_said = 6;
+    const std::vector<Message> said = differences(*left.study, *left.section, *right.study, *right.section);
+    QStringList lines;
+    for (std::size_t i = 0; i < said.size() && i < most_said; ++i) lines << QStringLiteral("%1  %2").arg(i + 1).arg(sentence(said[i]));
+    if (said.size() > most_said) lines << ComparePictures::tr("and %1 more, in the table").arg(said.size() - most_said);
+    return said.empty() ? ComparePictures::tr("The drawings are the same.") : lines.join(QStringLiteral(" · "));
 }
 
 /// The difference under the outlines of the variant.
@@ -227,7 +243,8 @@ void ComparePictures::paint() {
     const Compared left = variants_[static_cast<std::size_t>(l)], right = variants_[static_cast<std::size_t>(r)];
     const auto show = static_cast<Show>(shows_->currentIndex());
     told_->setText(show == difference ? tr("%1 less %2: where it is warmer or colder, as far as both are solid in the same place.").arg(right.shown(), left.shown())
-                                      : tr("Pull the line across, or move it with the arrow keys. Both in one scale%1.").arg(show == heat ? tr(" and with the same colours for the same temperatures") : QString()));
+                                      : tr("Pull the line across, or move it with the arrow keys. Both in one scale%1.").arg(show == heat ? tr(" and with the same colours for the same temperatures") : QString()) +
+                                          (show == sections ? QLatin1Char('\n') + marked_text(left, right) : QString()));
     busy_ = true;
     const View view = View::fitting(around_both(left.section->cut, right.section->cut), picture_->picture_size(), 0.02);
     pool_.clear();
@@ -245,7 +262,7 @@ void ComparePictures::paint() {
             shown.left_name = ComparePictures::tr("%1 less %2").arg(right.shown(), left.shown());
         } else {
             shown.left = variant_image(view, ratio, left, show == heat, shown.range);
-            shown.right = variant_image(view, ratio, right, show == heat, shown.range);
+            shown.right = variant_image(view, ratio, right, show == heat, shown.range, show == sections ? &left : nullptr);
         }
         QMetaObject::invokeMethod(qApp, [self, shown, asked] {
             if (!self || self->asked_ != asked) return;

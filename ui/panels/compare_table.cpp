@@ -312,7 +312,9 @@ void CompareTable::fill_column(int column, const Compared& of) {
     put(loss, of.findings ? loss_words(whole) : nothing());
     put(loss_change, is_base ? against : adds_up_otherwise(whole, before) ? sentence("loss-adds-up-otherwise") : change_words(loss_difference(whole, before)));
     const QString said = is_base || !columns_.base ? QString() : told_lines(differences(*columns_.base->study, *columns_.base->section, *of.study, *of.section));
-    put(differs, said.isEmpty() && !is_base ? tr("Nothing.") : said);
+    const Variant* variant = of.study->find_variant(of.id);
+    const QString note = variant && !variant->note.empty() ? tr("Note: %1\n").arg(words(variant->note)) : QString();
+    put(differs, note + (said.isEmpty() && !is_base ? tr("Nothing.") : said));
 }
 
 /// A row differs when a variant stands in it otherwise than another, beyond the brackets where it has them.

@@ -23,6 +23,7 @@
 #include <QShortcut>
 #include <QTabWidget>
 #include <QTableWidget>
+#include <QTimer>
 #include <QVBoxLayout>
 
 #include "core/dwelling/dwelling_file.hpp"
@@ -69,7 +70,13 @@ void each_value(Dwelling& dwelling, Act act) {
 
 }  // namespace
 
-DwellingDialog::DwellingDialog(std::function<StudyInWindow()> beside, QWidget* parent) : QDialog(parent), beside_(std::move(beside)) {
+DwellingDialog::DwellingDialog(std::function<StudyInWindow()> beside, QWidget* parent, const QString& copies)
+    : QDialog(parent), beside_(std::move(beside)), copies_(copies), copy_(copies) {
+    constexpr int keep_after = 3000;  // ms after the last change
+    keep_soon_ = new QTimer(this);
+    keep_soon_->setSingleShot(true);
+    keep_soon_->setInterval(keep_after);
+    connect(keep_soon_, &QTimer::timeout, this, &DwellingDialog::keep_copy_now);
     pool_.setMaxThreadCount(1);
     auto* rows = new QVBoxLayout(this);
     rows->addWidget(make_head());
@@ -77,6 +84,7 @@ DwellingDialog::DwellingDialog(std::function<StudyInWindow()> beside, QWidget* p
     pages_->addTab(make_junctions(), tr("&Junctions"));
     envelope_ = new EnvelopePage(this);
     pages_->addTab(envelope_, tr("En&velope and prices"));
+    pages_->addTab(make_measures(), tr("&Measures"));
     pages_->addTab(make_sheet(), tr("&Transfer sheet"));
     worked_out_ = page_of_text(tr("How the sums are worked out"), this);
     worked_out_->setLineWrapMode(QPlainTextEdit::WidgetWidth);
@@ -259,6 +267,9 @@ void DwellingDialog::begin(Dwelling dwelling, const QString& path) {
     history_.assign(1, dwelling);
     at_ = 0;
     saved_ = std::move(dwelling);
+    in_file_ = saved_;
+    copy_.drop();
+    keep_soon_->stop();
     path_ = path;
     studies_.clear();
     refused_ = false;
@@ -285,6 +296,7 @@ bool DwellingDialog::change(Dwelling next) {
     ++at_;
     told_->clear();
     refresh();
+    keep_soon_->start();
     return true;
 }
 
@@ -334,6 +346,10 @@ bool DwellingDialog::save_to(const QString& path) {
                     from->file = QDir(now).relativeFilePath(QDir::isAbsolutePath(file) ? file : QDir(before).absoluteFilePath(file)).toStdString();
                 }
             });
+    const auto overwrite = [&] {
+        return QMessageBox::question(this, tr("Changed meanwhile"), tr("\"%1\" was changed by somebody else since it was opened here. Save over it? What was changed there is lost then; Save as keeps both.").arg(QFileInfo(path).fileName()), QMessageBox::Save | QMessageBox::Cancel, QMessageBox::Cancel) == QMessageBox::Save;
+    };
+    if (path == path_ && changed_meanwhile(in_file_, path.toStdString()) && !overwrite()) return false;
     try {
         save_dwelling(history[at_], path.toStdString());
     } catch (const std::exception& failure) {
@@ -342,7 +358,10 @@ bool DwellingDialog::save_to(const QString& path) {
     }
     history_ = std::move(history);
     saved_ = dwelling();
+    in_file_ = saved_;
     path_ = path;
+    copy_.drop();
+    keep_soon_->stop();
     told_->setText(refused_ ? tr("Saved, but without what was typed last on the page of the envelope: it cannot stand as it is.") : tr("Saved."));
     refresh();
     look();
@@ -428,6 +447,7 @@ void DwellingDialog::refresh() {
     text += QLatin1Char('\n');
     for (const std::string& remark : dwelling_remarks(dwelling(), sums)) text += words(remark) + QLatin1Char('\n');
     worked_out_->setPlainText(text);
+    fill_measures(sums);
     fill_sheet(sums);
 }
 
@@ -500,16 +520,19 @@ void DwellingDialog::stop() {
 /// Rows may have been edited meanwhile: each takes the value of its study and variant.
 void DwellingDialog::take(const Updated& updated) {
     std::map<std::string, std::optional<LastValue>> found;
-    Dwelling of = updated.dwelling, next = dwelling();
+    Dwelling of = updated.dwelling;
     each_value(of, [&](JunctionValue& value) {
         if (const auto* from = std::get_if<FromStudy>(&value)) found[study_key(*from)] = from->last;
     });
-    each_value(next, [&](JunctionValue& value) {
-        if (auto* from = std::get_if<FromStudy>(&value))
-            if (const auto last = found.find(study_key(*from)); last != found.end() && last->second) from->last = last->second;
-    });
+    // What was worked out is no act of the user: it holds for every state that undo may bring back.
+    const Dwelling before = dwelling();
+    for (Dwelling& state : history_)
+        each_value(state, [&](JunctionValue& value) {
+            if (auto* from = std::get_if<FromStudy>(&value))
+                if (const auto last = found.find(study_key(*from)); last != found.end() && last->second) from->last = last->second;
+        });
+    if (!(before == dwelling())) keep_soon_->start();
     for (const auto& [key, now] : updated.studies) studies_[key] = now;
-    change(std::move(next));
     refresh();
     QStringList said;
     for (const auto& [key, trouble] : updated.troubles) said << sentence(trouble);

@@ -10,6 +10,7 @@
 #include "core/context/context.hpp"
 #include "core/dwelling/balance.hpp"
 #include "core/study/study.hpp"
+#include "ui/exchange/kept_copy.hpp"
 
 class QComboBox;
 class QLabel;
@@ -19,6 +20,7 @@ class QProgressBar;
 class QPushButton;
 class QTableWidget;
 class QTabWidget;
+class QTimer;
 
 namespace wallfoot {
 
@@ -38,9 +40,14 @@ struct StudyInWindow {
 class DwellingDialog : public QDialog {
     Q_OBJECT
   public:
-    explicit DwellingDialog(std::function<StudyInWindow()> beside, QWidget* parent = nullptr);
+    /// `copies`: folder for copies of unsaved changes; "" = none are kept.
+    explicit DwellingDialog(std::function<StudyInWindow()> beside, QWidget* parent = nullptr, const QString& copies = {});
     ~DwellingDialog() override;
 
+    /// Offers what a program that is gone has left of a dwelling. True when a copy was opened.
+    bool offer_left_behind();
+    /// Opens a copy of unsaved changes: it counts as changed and is saved to `path`.
+    bool recover(const QString& copy, const QString& path);
     /// False, and said why, when it cannot be read; what is open stays then.
     bool open_file(const QString& path);
     bool save_to(const QString& path);
@@ -62,6 +69,10 @@ class DwellingDialog : public QDialog {
     bool busy() const { return looking_ > 0 || running_ != nullptr; }
 
     QTableWidget& table() { return *table_; }
+    QTableWidget& measures() { return *measures_; }
+    /// Writes the copy of unsaved changes now.
+    void keep_copy_now();
+    void finish_copy() { copy_.finish(); }
     EnvelopePage& envelope() { return *envelope_; }
     QLabel& told() { return *told_; }
     QLabel& sums() { return *sums_; }
@@ -76,10 +87,14 @@ class DwellingDialog : public QDialog {
   private:
     QWidget* make_head();
     QWidget* make_junctions();
+    QWidget* make_measures();
     QWidget* make_sheet();
     void begin(Dwelling dwelling, const QString& path);
     void refresh();
     void fill_table(const Balance& sums);
+    void fill_measures(const Balance& sums);
+    void edit_measure(std::optional<std::size_t> index);
+    void remove_measure();
     void fill_sheet(const Balance& sums);
     /// Looks at the studies again, away from here.
     void look();
@@ -108,14 +123,18 @@ class DwellingDialog : public QDialog {
     std::shared_ptr<Context> running_;  ///< of an update under way
     std::uint64_t life_ = 0;            ///< of the dwelling that is open: what was begun for another ends nowhere
     QThreadPool pool_;
+    QString copies_;
+    KeptCopy copy_;
+    QTimer* keep_soon_ = nullptr;
+    Dwelling in_file_;  ///< as it was read or saved last
 
     QTabWidget* pages_ = nullptr;
     QLineEdit* name_ = nullptr;
     QComboBox *lengths_ = nullptr, *template_ = nullptr;
-    QTableWidget* table_ = nullptr;
+    QTableWidget *table_ = nullptr, *measures_ = nullptr;
     EnvelopePage* envelope_ = nullptr;
     QPlainTextEdit *sheet_ = nullptr, *worked_out_ = nullptr;
-    QPushButton *edit_ = nullptr, *remove_ = nullptr, *not_there_ = nullptr, *ask_again_ = nullptr, *update_ = nullptr, *stop_ = nullptr, *undo_ = nullptr, *redo_ = nullptr;
+    QPushButton *edit_ = nullptr, *remove_ = nullptr, *not_there_ = nullptr, *ask_again_ = nullptr, *edit_measure_ = nullptr, *remove_measure_ = nullptr, *add_measure_ = nullptr, *update_ = nullptr, *stop_ = nullptr, *undo_ = nullptr, *redo_ = nullptr;
     QProgressBar* progress_ = nullptr;
     QLabel *absent_ = nullptr, *told_ = nullptr, *sums_ = nullptr;
 };

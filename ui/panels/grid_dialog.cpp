@@ -2,6 +2,7 @@
 #include "ui/panels/grid_dialog.hpp"
 
 #include <QApplication>
+#include <QCheckBox>
 #include <QComboBox>
 #include <QDialogButtonBox>
 #include <QGridLayout>
@@ -86,6 +87,9 @@ GridDialog::GridDialog(std::shared_ptr<const Study> study, std::size_t active, c
     grid->addWidget(names_, 3, 2);
     for (int column = 0; column < 3; ++column) grid->setColumnStretch(column, column == 2 ? 4 : 3);
     rows->addLayout(grid, 1);
+    pairs_ = new QCheckBox(tr("Begin from every &two of the ticked ones together as well, such as two site faults at once"), this);
+    pairs_->setToolTip(tr("Takes what both have otherwise than the first variant. Where both change the same thing, the pair is left out."));
+    rows->addWidget(pairs_);
     told_ = new QLabel(this);
     told_->setWordWrap(true);
     told_->setMinimumHeight(2 * fontMetrics().lineSpacing());
@@ -100,6 +104,7 @@ GridDialog::GridDialog(std::shared_ptr<const Study> study, std::size_t active, c
     for (QListWidget* list : {variants_, pieces_, blocks_, conditions_}) connect(list, &QListWidget::itemChanged, this, &GridDialog::changed);
     for (QLineEdit* edit : {courses_, height_}) connect(edit, &QLineEdit::textChanged, this, &GridDialog::changed);
     connect(from_, &QComboBox::currentIndexChanged, this, &GridDialog::changed);
+    connect(pairs_, &QCheckBox::toggled, this, &GridDialog::changed);
     const int em = fontMetrics().horizontalAdvance(QLatin1Char('M'));
     const QSize room = screen() ? screen()->availableGeometry().size() - QSize(2 * em, 4 * fontMetrics().height()) : QSize(10'000, 10'000);
     resize(std::min(room.width(), 78 * em), std::min(room.height(), fontMetrics().height() * 34));
@@ -142,6 +147,12 @@ void GridDialog::fill(std::size_t active, const QString& piece) {
 GridChoices GridDialog::choices(QString& problem) const {
     GridChoices choices;
     choices.variants = ticked(*variants_);
+    // The first one is what the others differ from: it adds nothing to a pair.
+    std::vector<std::string> paired = choices.variants;
+    std::erase(paired, study_->variants.front().id);
+    if (pairs_->isChecked() && paired.size() < 2) problem = tr("A pair needs two ticked variants beside the first one, \"%1\".").arg(words(study_->variants.front().name));
+    for (std::size_t i = 0; pairs_->isChecked() && i < paired.size(); ++i)
+        for (std::size_t k = i + 1; k < paired.size(); ++k) choices.pairs.emplace_back(paired[i], paired[k]);
     choices.pieces = ticked(*pieces_);
     choices.blocks = ticked(*blocks_);
     for (const std::string& word : ticked(*conditions_)) {
@@ -199,6 +210,7 @@ void GridDialog::show_grid(std::shared_ptr<const Grid> grid, std::size_t combina
         for (const std::string& name : grid_->made) names_->addItem(words(name));
         QString text = tr("%n variant(s) will be made, one act of undo takes them back.", nullptr, static_cast<int>(grid_->made.size()));
         if (grid_->alike > 0) text += QLatin1Char(' ') + tr("Of %1 combinations %2 are left out: the same drawing as another variant.").arg(combinations).arg(grid_->alike);
+        if (!grid_->apart.empty()) text += QLatin1Char('\n') + sentence(grid_->apart);
         told_->setText(text);
     }
     ok_->setEnabled(grid_ && !grid_->made.empty());

@@ -7,6 +7,7 @@
 
 #include "core/study/variant_grid.hpp"
 
+class QCheckBox;
 class QComboBox;
 class QGridLayout;
 class QLabel;
@@ -33,6 +34,7 @@ class GridDialog : public QDialog {
     QListWidget& pieces() { return *pieces_; }
     QListWidget& blocks() { return *blocks_; }
     QListWidget& conditions() { return *conditions_; }
+    QCheckBox& pairs() { return *pairs_; }
     QLineEdit& courses() { return *courses_; }
     QLabel& told() { return *told_; }
     QListWidget& names() { return *names_; }
@@ -59,6 +61,7 @@ class GridDialog : public QDialog {
     QListWidget *variants_ = nullptr, *pieces_ = nullptr, *blocks_ = nullptr, *conditions_ = nullptr, *names_ = nullptr;
     QLineEdit *courses_ = nullptr, *height_ = nullptr;
     QComboBox* from_ = nullptr;
+    QCheckBox* pairs_ = nullptr;
     QLabel* told_ = nullptr;
     QPushButton* ok_ = nullptr;
 };

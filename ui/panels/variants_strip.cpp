@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/panels/variants_strip.hpp"
 
+#include <QContextMenuEvent>
 #include <QEvent>
 #include <QHBoxLayout>
 #include <QLabel>
@@ -8,6 +9,7 @@
 #include <QToolButton>
 #include <cmath>
 
+#include "core/study/differences.hpp"
 #include "core/text/number_entry.hpp"
 #include "solver/findings/numbers.hpp"
 #include "ui/panels/words.hpp"
@@ -28,6 +30,24 @@ QString change_in_strip(const Bracketed& value, const Bracketed& first) {
     return d.value < 0 ? QString(text).replace(QLatin1Char('-'), QChar(0x2212)) : QLatin1Char('+') + text;
 }
 
+/// What is noted of it, what it has otherwise, and what the button does.
+QString tip_of(const Study& study, std::size_t index) {
+    constexpr std::size_t most_told = 6;
+    const auto paragraph = [](const QString& text) { return QStringLiteral("<p>%1</p>").arg(text.toHtmlEscaped().replace(QLatin1Char('\n'), QStringLiteral("<br>"))); };
+    const Variant& variant = study.variants[index];
+    QString text;
+    if (!variant.note.empty()) text += paragraph(words(variant.note));
+    if (index > 0) {
+        const std::vector<Message> said = differences(study, *study.variants.front().section, *variant.section);
+        QStringList lines;
+        for (std::size_t i = 0; i < said.size() && i < most_told; ++i) lines << QStringLiteral("%1  %2").arg(i + 1).arg(sentence(said[i]));
+        if (said.size() > most_told) lines << VariantsStrip::tr("and %1 more, in Compare (F12)").arg(said.size() - most_told);
+        if (said.empty()) lines << VariantsStrip::tr("The same drawing as the first variant.");
+        text += paragraph(lines.join(QLatin1Char('\n')));
+    }
+    return text + paragraph(VariantsStrip::tr("psi in W/(m·K), difference to the first variant. A click goes to it, a double click to its name and note, the right button to more."));
+}
+
 }  // namespace
 
 VariantsStrip::VariantsStrip(QWidget* parent) : QScrollArea(parent) {
@@ -46,12 +66,17 @@ VariantsStrip::VariantsStrip(QWidget* parent) : QScrollArea(parent) {
     add_->setAccessibleName(tr("Duplicate variant"));
     connect(add_, &QToolButton::clicked, this, &VariantsStrip::duplicate_wanted);
     row_->addWidget(add_);
+    marks_ = new QToolButton(inside);
+    marks_->setAutoRaise(true);
+    row_->addWidget(marks_);
     row_->addStretch(1);
     setWidget(inside);
     setFixedHeight(inside->sizeHint().height() + 4);
 }
 
-void VariantsStrip::show_variants(const Study& study, std::size_t active, const std::vector<std::shared_ptr<const Findings>>& findings) {
+void VariantsStrip::show_variants(std::shared_ptr<const Study> shown, std::size_t active, const std::vector<std::shared_ptr<const Findings>>& findings) {
+    study_ = std::move(shown);
+    const Study& study = *study_;
     while (buttons_.size() > study.variants.size()) {
         buttons_.back()->deleteLater();
         buttons_.back()->hide();
@@ -78,7 +103,6 @@ void VariantsStrip::show_variants(const Study& study, std::size_t active, const 
         }
         buttons_[i]->setText(text.replace(QLatin1Char('&'), QStringLiteral("&&")));
         buttons_[i]->setChecked(i == active);
-        buttons_[i]->setToolTip(tr("Go to this variant; double click to rename it. psi in W/(m·K), difference to the first variant."));
     }
 }
 
@@ -92,6 +116,18 @@ bool VariantsStrip::eventFilter(QObject* watched, QEvent* event) {
     if (event->type() == QEvent::MouseButtonDblClick) {
         const auto at = std::find(buttons_.begin(), buttons_.end(), watched);
         if (at != buttons_.end()) emit rename_wanted(static_cast<std::size_t>(at - buttons_.begin()));
+        return true;
+    }
+    // Worked out when it is asked for: a long list of variants costs nothing at each edit.
+    if (event->type() == QEvent::ToolTip) {
+        const auto at = std::find(buttons_.begin(), buttons_.end(), watched);
+        const auto index = static_cast<std::size_t>(at - buttons_.begin());
+        if (at != buttons_.end() && index < study_->variants.size()) (*at)->setToolTip(tip_of(*study_, index));
+        return false;
+    }
+    if (event->type() == QEvent::ContextMenu) {
+        const auto at = std::find(buttons_.begin(), buttons_.end(), watched);
+        if (at != buttons_.end()) emit menu_wanted(static_cast<std::size_t>(at - buttons_.begin()), static_cast<QContextMenuEvent*>(event)->globalPos());
         return true;
     }
     return false;

@@ -19,20 +19,23 @@ class VariantsStrip : public QScrollArea {
   public:
     explicit VariantsStrip(QWidget* parent = nullptr);
     /// `findings`: by index of the variant, null where there is no answer yet or none.
-    void show_variants(const Study& study, std::size_t active, const std::vector<std::shared_ptr<const Findings>>& findings);
+    void show_variants(std::shared_ptr<const Study> study, std::size_t active, const std::vector<std::shared_ptr<const Findings>>& findings);
     QStringList texts() const;
+    QToolButton& marks_button() { return *marks_; }
 
   signals:
     void chosen(std::size_t variant);
     void rename_wanted(std::size_t variant);
     void duplicate_wanted();
+    void menu_wanted(std::size_t variant, QPoint at);  ///< `at`: on the screen
 
   protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
 
   private:
+    std::shared_ptr<const Study> study_;
     QHBoxLayout* row_ = nullptr;
-    QToolButton* add_ = nullptr;
+    QToolButton *add_ = nullptr, *marks_ = nullptr;
     std::vector<QToolButton*> buttons_;
 };
 

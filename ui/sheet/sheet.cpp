@@ -95,6 +95,11 @@ void Sheet::set_dark(bool dark) {
     update();
 }
 
+void Sheet::set_difference_marks(bool shown) {
+    difference_marks_ = shown;
+    update();
+}
+
 void Sheet::set_isotherms(bool shown) {
     isotherms_ = shown;
     update();

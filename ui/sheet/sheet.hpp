@@ -74,6 +74,8 @@ class Sheet : public QWidget {
     void set_dark(bool dark);
     void set_isotherms(bool shown);
     void set_flow_lines(bool shown);
+    /// Outlines what the active variant has otherwise than the first one.
+    void set_difference_marks(bool shown);
     void set_next(const Next& next);
     void set_picked(const Picked& picked);
     const Picked& picked() const { return picked_; }
@@ -167,6 +169,7 @@ class Sheet : public QWidget {
         std::shared_ptr<const WaterReport> water = {};  ///< null: not shown
         int water_piece = -1;                           ///< the one picked
         std::shared_ptr<const FootReport> foot = {};    ///< null: not shown
+        std::shared_ptr<const Section> base = {};       ///< what differs from it is marked; null: nothing is
         bool operator==(const LineLayer&) const = default;
     };
 
@@ -188,6 +191,9 @@ class Sheet : public QWidget {
     bool heat_shown() const;
     bool water_shown() const { return activity_ == Activity::water && water_ && water_->section == shown(); }
     bool foot_shown() const { return activity_ == Activity::rules && foot_ && foot_->section == shown(); }
+    /// The first variant, where what differs from it is to be marked; null else.
+    std::shared_ptr<const Section> marked_against() const;
+    void paint_differences(QPainter& layer, const Section& base, LabelPlaces& places);
     /// The picked piece, when water has something to say of it; -1 else.
     int water_piece() const;
     void paint_water(QPainter& layer, const SectionLook& look, LabelPlaces& places);
@@ -278,7 +284,7 @@ class Sheet : public QWidget {
     Tool tool_ = Tool::pick;
     View view_;
     bool fitted_ = true;  ///< keeps showing the whole section until the user moves the view
-    bool dark_ = false, isotherms_ = true, flow_lines_ = true;
+    bool dark_ = false, isotherms_ = true, flow_lines_ = true, difference_marks_ = false;
     Next next_;
     Picked picked_;
     std::vector<Mark> marks_;

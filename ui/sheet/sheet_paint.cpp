@@ -7,6 +7,7 @@
 
 #include "core/study/edits.hpp"
 #include "core/text/number_entry.hpp"
+#include "ui/paint/difference_marks.hpp"
 #include "ui/paint/field_lines.hpp"
 #include "ui/paint/heat_lines.hpp"
 #include "ui/paint/foot_layer.hpp"
@@ -73,7 +74,7 @@ void Sheet::paint_lines(QPainter& painter) {
     const double ratio = devicePixelRatioF();
     const auto section = shown();
     const LineLayer key{view_, ratio, section, findings_, mark_places(), heat_shown(), isotherms_, flow_lines_, dark_, current_,
-                        water_shown() ? water_ : nullptr, water_shown() ? water_piece() : -1, foot_shown() ? foot_ : nullptr};
+                        water_shown() ? water_ : nullptr, water_shown() ? water_piece() : -1, foot_shown() ? foot_ : nullptr, marked_against()};
     if (!(key == lines_key_) || lines_.isNull()) {
         lines_key_ = key;
         lines_ = QImage(QSize(static_cast<int>(std::ceil(width() * ratio)), static_cast<int>(std::ceil(height() * ratio))),
@@ -109,9 +110,26 @@ void Sheet::paint_lines(QPainter& painter) {
             paint_section_marks(layer, view_, *document_.study(), *section, arrangement, look, places);
             if (lowest()) paint_lowest(layer, view_, *lowest(), look.colours, false, places);
         }
+        if (key.base) paint_differences(layer, *key.base, places);
         named_ = places.named();
     }
     painter.drawImage(QPointF(0, 0), lines_);
+}
+
+std::shared_ptr<const Section> Sheet::marked_against() const {
+    const bool fits = activity_ == Activity::draw || activity_ == Activity::heat;
+    return difference_marks_ && fits && document_.active() > 0 ? document_.study()->variants.front().section : nullptr;
+}
+
+void Sheet::paint_differences(QPainter& layer, const Section& base, LabelPlaces& places) {
+    const Study& study = *document_.study();
+    const Variant& first = study.variants.front();
+    const QString name = QString::fromStdString(first.name.empty() ? first.id : first.name);
+    const MarkedDifferences found = marked_differences(study, base, study, *shown());
+    const QRectF list = difference_list_rect(QRectF(rect()), found, name);
+    places.reserve(list);
+    paint_difference_marks(layer, view_, found, QRectF(rect()).adjusted(-9, -9, 9, 9), colours(), places);
+    paint_difference_list(layer, list, found, name, colours());
 }
 
 int Sheet::water_piece() const {

@@ -299,7 +299,10 @@ void MainWindow::connect_parts() {
         refresh();
     });
     connect(variants_, &VariantsStrip::duplicate_wanted, action(QStringLiteral("variant.duplicate")), &QAction::trigger);
-    connect(variants_, &VariantsStrip::rename_wanted, this, &MainWindow::rename_variant_dialog);
+    connect(variants_, &VariantsStrip::rename_wanted, this, &MainWindow::describe_variant_dialog);
+    connect(variants_, &VariantsStrip::menu_wanted, this, &MainWindow::variant_menu);
+    variants_->marks_button().setDefaultAction(action(QStringLiteral("variant.marks")));
+    variants_->marks_button().setText(tr("what differs"));
     connect(choice_, &ToolChoice::chosen, this, [this] { sheet_->set_next(choice_->next()); });
 }
 
@@ -382,7 +385,7 @@ void MainWindow::refresh() {
             const bool fits = answer != answers_.end() && (answer->second.section == variant.section || &variant == &document_.variant());
             by_variant.push_back(fits ? answer->second.findings : nullptr);
         }
-        variants_->show_variants(*document_.study(), document_.active(), by_variant);
+        variants_->show_variants(document_.study(), document_.active(), by_variant);
     }
     if (shown) {
         slow_->stop();

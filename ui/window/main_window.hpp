@@ -184,7 +184,9 @@ class MainWindow : public QMainWindow {
     void layers_dialog();
     /// A refusal in the status line, or nothing.
     void tell(const std::vector<Message>& refusals);
-    void rename_variant_dialog(std::size_t variant);
+    void describe_variant_dialog(std::size_t variant);
+    void variant_menu(std::size_t variant, QPoint at);
+    void move_variant_by(int places);
     void sweep_dialog();
     void grid_dialog();
     void equal_dialog();

@@ -116,7 +116,12 @@ void MainWindow::bind_variant_commands() {
         const std::size_t active = document_.active();
         document_.change(tr("Duplicate variant"), duplicate_variant(*document_.study(), active), active + 1);
     });
-    bind("variant.rename", [this] { rename_variant_dialog(document_.active()); });
+    bind("variant.rename", [this] {
+        if (document_.has_study()) describe_variant_dialog(document_.active());
+    });
+    bind("variant.earlier", [this] { move_variant_by(-1); });
+    bind("variant.later", [this] { move_variant_by(1); });
+    bind("variant.marks", [this] { sheet_->set_difference_marks(action(QStringLiteral("variant.marks"))->isChecked()); });
     bind("variant.remove", [this] {
         if (!document_.has_study()) return;
         try {
@@ -253,15 +258,6 @@ void MainWindow::reorder_picked(int by) {
     if (at == pieces.end()) return;
     document_.edit(by > 0 ? tr("Move up in the stack") : tr("Move down in the stack"),
                    [&](const Section& s) { return reorder_piece(s, id, static_cast<std::size_t>(index)); });
-}
-
-void MainWindow::rename_variant_dialog(std::size_t variant) {
-    if (!document_.has_study()) return;
-    bool agreed = false;
-    const QString before = words(document_.study()->variants[variant].name);
-    const QString name = QInputDialog::getText(this, tr("Rename variant"), tr("Name of the variant:"), QLineEdit::Normal, before, &agreed).trimmed();
-    if (agreed && !name.isEmpty() && name != before)
-        document_.change(tr("Rename variant"), rename_variant(*document_.study(), variant, name.toStdString()), document_.active());
 }
 
 // ---- files -----------------------------------------------------------------------------------------------------------
@@ -427,7 +423,7 @@ void MainWindow::refresh_titles() {
     redo->setIconText(without_mark(command(QStringLiteral("edit.redo")).text));
     redo->setEnabled(stack.canRedo());
     for (const char* id : {"file.save", "file.save_as", "file.report", "view.compare", "view.report", "edit.delete", "edit.duplicate", "edit.stretch", "edit.mirror", "move.raise", "move.lower", "move.to_top", "move.to_bottom", "draw.polygon", "draw.rectangle", "draw.membrane", "draw.space", "draw.level", "draw.fill", "draw.layers", "draw.measure", "draw.dimension", "draw.text", "edit.copy", "edit.paste", "change.move", "change.copies", "change.rotate", "change.mirror", "change.flip", "change.split", "change.merge",
-                           "change.offset", "change.hole", "change.fill_hole", "change.group", "change.ungroup", "variant.duplicate", "variant.rename", "variant.remove", "variant.sweep", "variant.grid", "variant.equal",
+                           "change.offset", "change.hole", "change.fill_hole", "change.group", "change.ungroup", "variant.duplicate", "variant.rename", "variant.earlier", "variant.later", "variant.remove", "variant.sweep", "variant.grid", "variant.equal",
                            "underlay.add", "underlay.scale", "underlay.place", "underlay.straighten", "underlay.lock", "underlay.pieces", "underlay.copy_without", "file.export",
                            "material.give", "material.add", "material.edit", "material.duplicate", "material.remove", "material.import", "material.export"})
         action(QString::fromLatin1(id))->setEnabled(document_.has_study());
