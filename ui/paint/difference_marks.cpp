@@ -11,7 +11,6 @@ namespace wallfoot {
 namespace {
 
 constexpr double widest_list = 0.55, highest_list = 0.45;  // of the picture
-constexpr std::size_t most_said = 9;
 
 QString said_text(const Message& message) { return QString::fromStdString(english(message)); }
 
@@ -19,6 +18,43 @@ QStringList list_lines(const MarkedDifferences& differences, const QString& base
     QStringList lines{differences.said.empty() ? caption("differences-none", {{"base", base.toStdString()}}) : caption("differences-head", {{"base", base.toStdString()}})};
     for (std::size_t i = 0; i < differences.said.size(); ++i) lines << QStringLiteral("%1   %2").arg(i + 1).arg(said_text(differences.said[i]));
     return lines;
+}
+
+struct LaidLine {
+    QString text;
+    QFont font;
+    QRectF where;
+};
+
+struct LaidList {
+    QList<LaidLine> lines;
+    QSizeF size;
+};
+
+/// One below the other, each broken at the width of the room; what goes beyond its height is counted in a last line.
+LaidList laid_out(const QStringList& texts, const QSizeF& room) {
+    constexpr double between = 4;
+    LaidList list;
+    double y = 0, width = 0;
+    const auto add = [&](const QString& text, bool bold) {
+        const QFont font = sheet_font(12, bold);
+        QRectF box = QFontMetricsF(font).boundingRect(QRectF(0, 0, room.width(), 1e6), Qt::AlignTop | Qt::AlignLeft | Qt::TextWordWrap, text);
+        box = QRectF(0, y, std::ceil(box.width()) + 1, std::ceil(box.height()));
+        list.lines.append({text, font, box});
+        width = std::max(width, box.width());
+        y = box.bottom() + between;
+    };
+    for (qsizetype i = 0; i < texts.size(); ++i) {
+        add(texts[i], i == 0);
+        const bool last = i + 1 == texts.size();
+        const double more = last ? 0 : QFontMetricsF(sheet_font(12)).height() + between;
+        if (i < 2 || y - between + more <= room.height()) continue;
+        y = list.lines.takeLast().where.top();
+        add(caption("differences-more", {{"count", std::to_string(texts.size() - i)}}), false);
+        break;
+    }
+    list.size = QSizeF(width, y - between);
+    return list;
 }
 
 QString numbers_of(const DifferenceMark& mark) {
@@ -82,12 +118,8 @@ void paint_difference_marks(QPainter& painter, const View& view, const MarkedDif
 }
 
 QRectF difference_list_rect(const QRectF& bounds, const MarkedDifferences& differences, const QString& base) {
-    const QFont font = sheet_font(12);
-    const QStringList lines = list_lines(differences, base);
-    double width = 0;
-    for (const QString& line : lines) width = std::max(width, label_size(font, line).width());
-    const double rows = std::clamp(std::floor((bounds.height() * highest_list - 2 * key_margin) / key_row), 2.0, static_cast<double>(most_said + 1));
-    const QSizeF size(std::min(width + 2 * key_margin, bounds.width() * widest_list), std::min(rows, static_cast<double>(lines.size())) * key_row + 2 * key_margin);
+    const QSizeF room(bounds.width() * widest_list - 2 * key_margin, bounds.height() * highest_list - 2 * key_margin);
+    const QSizeF size = laid_out(list_lines(differences, base), room).size + QSizeF(2 * key_margin, 2 * key_margin);
     return {QPointF(bounds.right() - size.width() - key_margin, bounds.bottom() - size.height() - key_margin), size};
 }
 
@@ -97,17 +129,11 @@ void paint_difference_list(QPainter& painter, const QRectF& where, const MarkedD
     painter.setBrush(colours.label_back);
     painter.drawRoundedRect(where, 4, 4);
     painter.setPen(colours.ink);
-    QStringList lines = list_lines(differences, base);
-    const auto rows = static_cast<qsizetype>((where.height() - 2 * key_margin) / key_row + 0.5);
-    if (lines.size() > rows) {
-        const auto left_out = lines.size() - rows + 1;
-        lines = lines.first(rows - 1) << caption("differences-more", {{"count", std::to_string(left_out)}});
-    }
     const QRectF text = where.adjusted(key_margin, key_margin, -key_margin, -key_margin);
-    for (qsizetype i = 0; i < lines.size(); ++i) {
-        const QFont font = sheet_font(12, i == 0);
-        painter.setFont(font);
-        painter.drawText(QRectF(text.left(), text.top() + static_cast<double>(i) * key_row, text.width(), key_row), Qt::AlignVCenter | Qt::AlignLeft, QFontMetricsF(font).elidedText(lines[i], Qt::ElideRight, text.width()));
+    // A little more than what was asked for: rounding must not take a line away.
+    for (const LaidLine& line : laid_out(list_lines(differences, base), text.size() + QSizeF(0.5, 0.5)).lines) {
+        painter.setFont(line.font);
+        painter.drawText(line.where.translated(text.topLeft()), Qt::AlignTop | Qt::AlignLeft | Qt::TextWordWrap, line.text);
     }
     painter.restore();
 }

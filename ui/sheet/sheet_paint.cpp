@@ -126,7 +126,9 @@ void Sheet::paint_differences(QPainter& layer, const Section& base, LabelPlaces&
     const Variant& first = study.variants.front();
     const QString name = QString::fromStdString(first.name.empty() ? first.id : first.name);
     const MarkedDifferences found = marked_differences(study, base, study, *shown());
-    const QRectF list = difference_list_rect(QRectF(rect()), found, name);
+    QRectF room(rect());
+    if (heat_shown()) room.setBottom(legend_rect().top());
+    const QRectF list = difference_list_rect(room, found, name);
     places.reserve(list);
     paint_difference_marks(layer, view_, found, QRectF(rect()).adjusted(-9, -9, 9, 9), colours(), places);
     paint_difference_list(layer, list, found, name, colours());

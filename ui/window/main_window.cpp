@@ -302,7 +302,6 @@ void MainWindow::connect_parts() {
     connect(variants_, &VariantsStrip::rename_wanted, this, &MainWindow::describe_variant_dialog);
     connect(variants_, &VariantsStrip::menu_wanted, this, &MainWindow::variant_menu);
     variants_->marks_button().setDefaultAction(action(QStringLiteral("variant.marks")));
-    variants_->marks_button().setText(tr("what differs"));
     connect(choice_, &ToolChoice::chosen, this, [this] { sheet_->set_next(choice_->next()); });
 }
 
