@@ -73,14 +73,17 @@ std::string shown_factor(const Findings& findings) {
 
 std::string equal_courses_text(const EqualCourses& found) {
     const auto both = [](const Findings& findings) { return "psi " + shown_psi(findings) + ", fRsi " + shown_factor(findings) + "\n"; };
-    std::string text = "  to reach:";
+    // The answer first, then what it rests on.
+    std::string text = "  ";
+    if (found.equal_at && *found.equal_at == 0) text += "as good as it stands, without any course of it";
+    else if (found.equal_at) text += "as good from " + std::to_string(*found.equal_at) + (*found.equal_at == 1 ? " course on" : " courses on");
+    else text += found.undecided ? "undecided: what is left open of both overlaps" : "not reached with these courses";
+    text += "\n  to reach:";
     if (found.psi) text += " psi " + with_bracket(*found.psi);
     if (found.fRsi) text += std::string(found.psi ? "," : "") + " fRsi " + fixed(found.fRsi->value, 3);
     text += "\n  as it is: " + both(*found.before);
     std::size_t n = 0;
     for (const auto& step : found.steps) text += "  " + std::to_string(++n) + "  " + padded(step.piece + ", " + number_text(to_mm(step.bottom)) + " to " + number_text(to_mm(step.top)) + " mm", 52) + both(*step.findings);
-    if (found.equal_at) text += "  as good from " + std::to_string(*found.equal_at) + (*found.equal_at == 1 ? " course on\n" : " courses on\n");
-    else text += found.undecided ? "  undecided: what is left open of both overlaps\n" : "  not reached with these courses\n";
     return text;
 }
 

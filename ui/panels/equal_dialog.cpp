@@ -100,7 +100,7 @@ EqualDialog::EqualDialog(std::shared_ptr<const Study> study, const std::string& 
     for (QComboBox* box : {target_, by_, way_, block_}) connect(box, &QComboBox::currentIndexChanged, this, &EqualDialog::choice_changed);
     const int em = fontMetrics().horizontalAdvance(QLatin1Char('M'));
     const QSize room = screen() ? screen()->availableGeometry().size() - QSize(2 * em, 4 * fontMetrics().height()) : QSize(10'000, 10'000);
-    resize(std::min(room.width(), 76 * em), std::min(room.height(), fontMetrics().height() * 30));
+    resize(std::min(room.width(), 76 * em), std::min(room.height(), fontMetrics().height() * 38));
     choice_changed();
 }
 

@@ -64,6 +64,8 @@ struct Junction {
     double strip = 0;                              ///< mm, a damp course drawn as a real layer of the inner leaf, top at y = 150
     bool membrane = false;                         ///< the damp course as a membrane
     bool mirrored = false;
+    bool upstand = true;                           ///< insulation between screed and wall
+    double droppings = 0;                          ///< mm, mortar on the foot of the cavity insulation, as conducting as the cavity fill
 };
 
 inline Draft junction(const Junction& j) {
@@ -81,12 +83,14 @@ inline Draft junction(const Junction& j) {
     add("concrete", -4000, 0, 0, 150);
     add("board", -4000, 150, 0, 250);
     add("screed", -4000, 250, -25, 325);
-    add("board", -25, 150, 0, 325);
+    if (j.upstand) add("board", -25, 150, 0, 325);
+    else add("screed", -25, 250, 0, 325);
     add("z1", 0, -600, 100, 150);
     add("z2", 0, 150, 100, 375);
     add("leaf", 0, 375, 100, 1825);
     add("fill", 100, -600, 200, -75);
     add("batts", 100, -75, 200, 1825);
+    if (j.droppings > 0) add("fill", 100, -75, 200, -75 + j.droppings);
     add("foot", 200, -600, 300, 150);
     add("brick", 200, 150, 300, 1825);
     if (j.strip > 0) add("sheet", 0, 150 - j.strip, 100, 150);

@@ -96,6 +96,27 @@ TEST(Junction, PsiRisesAndSurfaceFallsWithTheFoot) {
     EXPECT_GT(both - above, both - below) << "the course beside the insulation counts more than the ones below";
 }
 
+// What goes wrong on site, by the same independent code. Without the strip at the edge of the screed more heat is lost, and yet the
+// coldest point is warmer: the screed carries heat to it.
+TEST(Junction, SiteFaultsMovePsiAndSurfaceAsComputedElsewhere) {
+    const auto forgotten = junction({.upstand = false}).solved();
+    EXPECT_NEAR(psi(*forgotten), 0.208, 0.003);
+    EXPECT_NEAR(fRsi(*forgotten, Purpose::heat_flow), 0.807, 0.006);
+    const auto dirty = junction({.below_dpc = 0.15, .first_course = 0.15, .droppings = 300}).solved();
+    EXPECT_NEAR(psi(*dirty), 0.067, 0.003);
+    // That run began from 0.900 (a coarser grid than the 0.898 above): the falls of fRsi are compared, not its values.
+    const auto clean = foot(0.15);
+    EXPECT_NEAR(fRsi(*clean, Purpose::heat_flow) - fRsi(*dirty, Purpose::heat_flow), 0.900 - 0.869, 0.006);
+    const auto half = junction({.below_dpc = 0.15, .first_course = 0.15, .droppings = 150}).solved();
+    EXPECT_NEAR(psi(*half), 0.039, 0.003);
+    EXPECT_NEAR(fRsi(*clean, Purpose::heat_flow) - fRsi(*half, Purpose::heat_flow), 0.900 - 0.897, 0.006);
+    // Order of the variants: light foot, its faults, dense foot, its fault.
+    EXPECT_LT(psi(*clean), psi(*half));
+    EXPECT_LT(psi(*half), psi(*dirty));
+    EXPECT_LT(psi(*dirty), psi(*foot(1.30)));
+    EXPECT_LT(psi(*foot(1.30)), psi(*forgotten));
+}
+
 // The problem is linear: neither psi nor f knows the temperatures.
 TEST(Junction, TemperaturesDoNotMatter) {
     const auto unit = junction({.inside = 1, .outside = 0}).solved();
