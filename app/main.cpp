@@ -17,6 +17,7 @@
 #include "app/drawing_command.hpp"
 #include "app/dwelling_command.hpp"
 #include "app/equal_command.hpp"
+#include "app/find_command.hpp"
 #include "app/foot_command.hpp"
 #include "app/issue_command.hpp"
 #include "app/selftest_command.hpp"
@@ -32,27 +33,16 @@ namespace {
 using namespace wallfoot;
 
 void print_help(std::FILE* where) {
-    std::fprintf(where,
-                 "wallfoot                opens the window\n"
-                 "wallfoot FILE.wallfoot  opens the window on a study\n"
-                 "wallfoot FILE.dwelling  opens the window on a dwelling\n"
-                 "wallfoot picture FILE --out x.png|x.svg\n"
-                 "wallfoot report FILE --out x.pdf|html|csv|json|txt [--short] [--variant ID]… [--paper A4|A3] [--date YYYY-MM-DD]\n"
-                 "%s"
-                 "%s"
-                 "%s"
-                 "%s"
-                 "%s"
-                 "%s"
-                 "%s"
-                 "%s"
-                 "%s"
-                 "%s"
-                 "%s"
-                 "%s"
-                 "wallfoot --help | --version\n"
-                 "Exit status: 0 solved, 2 the input is at fault, 3 the tolerance was not reached, 1 anything else.\n",
-                 solve_usage, water_usage, foot_usage, damp_usage, compare_usage, equal_usage, sweep_usage, dwelling_usage, drawing_usage, details_usage, selftest_usage, issue_usage);
+    std::fputs("wallfoot                opens the window\n"
+               "wallfoot FILE.wallfoot  opens the window on a study\n"
+               "wallfoot FILE.dwelling  opens the window on a dwelling\n"
+               "wallfoot FILE.pdf       opens the window on the study that a report carries\n"
+               "wallfoot picture FILE --out x.png|x.svg\n"
+               "wallfoot report FILE --out x.pdf|html|csv|json|txt [--short] [--variant ID]… [--paper A4|A3] [--date YYYY-MM-DD]\n",
+               where);
+    for (const char* usage : {solve_usage, water_usage, foot_usage, damp_usage, compare_usage, equal_usage, sweep_usage, dwelling_usage, drawing_usage, details_usage, selftest_usage, issue_usage, find_usage}) std::fputs(usage, where);
+    std::fputs("wallfoot --help | --version\n"
+               "Exit status: 0 solved, 2 the input is at fault, 3 the tolerance was not reached, 1 anything else.\n", where);
 }
 
 /// The window and the picture need Qt and live in a second executable: beside this one, else in PATH.
@@ -103,7 +93,7 @@ int run(int count, char** arguments) {
         return solved;
     }
     if (!take_resources(words)) return input_at_fault;
-    if (words.empty() || words[0] == "picture" || words[0] == "report" || words[0].ends_with(".wallfoot") || words[0].ends_with(".dwelling")) return become_window(arguments);
+    if (words.empty() || words[0] == "picture" || words[0] == "report" || words[0].ends_with(".wallfoot") || words[0].ends_with(".dwelling") || words[0].ends_with(".pdf")) return become_window(arguments);
     if (words[0] == "solve") return solve_command({words.begin() + 1, words.end()});
     if (words[0] == "damp") return damp_command({words.begin() + 1, words.end()});
     if (words[0] == "compare") return compare_command({words.begin() + 1, words.end()});
@@ -118,6 +108,7 @@ int run(int count, char** arguments) {
     if (words[0] == "check") return check_command({words.begin() + 1, words.end()});
     if (words[0] == "selftest") return selftest_command({words.begin() + 1, words.end()});
     if (words[0] == "faults") return faults_command({words.begin() + 1, words.end()});
+    if (words[0] == "find") return find_command({words.begin() + 1, words.end()});
     if (words[0] == "begin") return begin_command({words.begin() + 1, words.end()});
     std::fprintf(stderr, "wallfoot: '%s' is neither a command nor a study (*.wallfoot) or dwelling (*.dwelling)\n", words[0].c_str());
     print_help(stderr);

@@ -5,7 +5,7 @@
 packages=(
     g++ cmake ninja-build pkgconf                               # compiler and build
     qt6-base-dev qt6-svg-dev qt6-charts-dev libqt6opengl6-dev fonts-dejavu-core  # window, picture, plots
-    libpoppler-qt6-dev                                          # pages of PDF files below the section
+    libpoppler-qt6-dev libqpdf-dev                              # pages of PDF files below the section; language of a report
     libcgal-dev libboost-dev libeigen3-dev                      # geometry, equations
     nlohmann-json3-dev libmd-dev                                # study file, its hash
     libgtest-dev python3-jsonschema poppler-utils parallel      # tests

@@ -81,20 +81,23 @@ std::vector<std::string> conditions(const ReportSource& source) {
     std::string membranes;
     for (std::size_t i = 0; i < source.findings.size(); ++i) {
         const Findings& findings = *source.findings[i];
+        std::string others;
         for (std::size_t p = 0; p < findings.section->pieces.size(); ++p) {
             const Piece& piece = findings.section->pieces[p];
             const Material* material = source.study->find_material(piece.filled_with);
             if (!material || material->kind != MaterialKind::masonry) continue;
+            std::string taken;
             for (const FaceConductivity* here : taken_of(findings, p)) {
                 if (!here->undeclared && !counts.contains(piece.id)) continue;
-                std::string text = say(here->undeclared ? "short-condition-undeclared" : "short-condition",
-                                       {{"piece", shown_name(piece)}, {"material", shown_name(*material)}, {"condition", word_of(condition_words, here->asked)},
-                                        {"used", word_of(condition_words, here->used)}, {"lambda", fixed(here->across, 3)}});
-                // What a later variant has otherwise is told with its name.
-                if (i == 0) add_once(all, std::move(text));
-                else if (std::find(all.begin(), all.end(), text) == all.end()) add_once(all, say("report-of-variant", {{"variant", findings.variant_name}, {"text", text}}));
+                taken += (taken.empty() ? "" : ", ") + say(here->undeclared ? "short-taken-undeclared" : "short-taken", {{"condition", word_of(condition_words, here->asked)}, {"used", word_of(condition_words, here->used)}, {"lambda", fixed(here->across, 3)}});
             }
+            if (taken.empty()) continue;
+            std::string text = say("short-condition", {{"piece", shown_name(piece)}, {"material", shown_name(*material)}, {"taken", taken}});
+            // What a later variant has otherwise is told with its name.
+            if (i == 0) add_once(all, std::move(text));
+            else if (std::find(all.begin(), all.end(), text) == all.end()) others += (others.empty() ? "" : " ") + text;
         }
+        if (!others.empty()) add_once(all, say("report-of-variant", {{"variant", findings.variant_name}, {"text", others}}));
         if (i > 0 || source.water.empty()) continue;
         std::set<int> relied;
         for (const auto& piece : source.water.front().way.pieces)
@@ -207,6 +210,28 @@ void wrap(std::ostringstream& out, const std::string& text, const std::string& f
     out << line << "\n";
 }
 
+/// What it is about, in one line.
+std::string head_of(const ReportSource& source) {
+    const Project project = source.study->project.value_or(Project{});
+    std::string line;
+    const auto add = [&](const std::string& part) {
+        if (!part.empty()) line += (line.empty() ? "" : " · ") + part;
+    };
+    const auto named = [&](const char* code, const std::string& value) { add(value.empty() ? "" : say(code) + " " + value); };
+    add(project.name);
+    add(project.plot);
+    add(project.junction);
+    named("report-drawing", project.drawing);
+    named("report-revision", project.revision);
+    named("report-enquiry", project.enquiry);
+    named("report-contact", project.contact);
+    named("report-author", project.author);
+    named("report-checker", project.checker);
+    add(source.date);
+    add(source.file);
+    return line;
+}
+
 }  // namespace
 
 Report make_short_answer(const ReportSource& source) {
@@ -214,7 +239,7 @@ Report make_short_answer(const ReportSource& source) {
     report.title = source.study->title.empty() ? say("report-untitled") : source.study->title;
     report.program = std::string("wallfoot ") + program_version;
     report.date = source.date;
-    report_part::title_block(report, source);
+    report.items.push_back(ReportText{head_of(source), false});
     report_part::answer(report, source);
     items_of(report, "short-heading-conditions", conditions(source));
     items_of(report, "short-heading-change", what_would_change(source));

@@ -1,8 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QFile>
 #include <QFileInfo>
+#include <QApplication>
+#include <QLineEdit>
+#include <QListWidget>
+#include <QPainter>
+#include <QPdfWriter>
 #include <QProcess>
 #include <QRegularExpression>
+#include <QTableWidget>
+#include <QTimer>
 #include <QXmlStreamReader>
 #include <random>
 
@@ -10,6 +17,8 @@
 #include "core/study/edits.hpp"
 #include "tests/ui/window_fixture.hpp"
 #include "tests/unit/tree.hpp"
+#include "ui/exchange/pdf_file.hpp"
+#include "ui/panels/find_dialog.hpp"
 #include "ui/panels/report_view.hpp"
 #include "ui/report/report_command.hpp"
 
@@ -221,4 +230,80 @@ TEST_F(WindowTest, the_report_follows_the_study_and_is_saved) {
     window->document().edit(QStringLiteral("Open"), [](const Section& section) { return delete_mark(section, "in", section.spaces[0].at[0]); });
     ASSERT_TRUE(QTest::qWaitFor([&] { return !view.pages(); }, 30'000));
     EXPECT_FALSE(window->save_report(path));
+}
+
+// By the parser of another library (poppler): the catalogue names the language and asks for the title in the window's head.
+TEST_F(ReportFile, says_its_language_and_keeps_its_title_and_study) {
+    ASSERT_EQ(report(at("r.pdf")), 0);
+    const QByteArray bytes = bytes_of(at("r.pdf"));
+    EXPECT_TRUE(bytes.contains("/Lang (en-GB)"));
+    EXPECT_TRUE(bytes.contains("/DisplayDocTitle true"));
+    EXPECT_TRUE(printed_by(QStringLiteral("pdfinfo"), {at("r.pdf")}).contains(QStringLiteral("Ground slab, insulation below")));
+    EXPECT_EQ(PdfFile(bytes.toStdString()).study(), bytes_of(sample));
+}
+
+TEST_F(ReportFile, the_short_answer_takes_one_page_with_letters_of_8_points_and_more) {
+    ASSERT_EQ(report(at("s.pdf"), {"--short"}), 0);
+    EXPECT_EQ(PdfFile(bytes_of(at("s.pdf")).toStdString()).pages(), 1);
+    // Word boxes by poppler: from foot to head of the letters, some 1.17 of their size in this font.
+    const QString boxes = printed_by(QStringLiteral("pdftotext"), {"-bbox", at("s.pdf"), "-"});
+    QRegularExpression word(QStringLiteral("yMin=\"([0-9.]+)\" xMax=\"[0-9.]+\" yMax=\"([0-9.]+)\">conditions<"));
+    const auto match = word.match(boxes);
+    ASSERT_TRUE(match.hasMatch());
+    QRegularExpression any(QStringLiteral("yMin=\"([0-9.]+)\" xMax=\"[0-9.]+\" yMax=\"([0-9.]+)\">W/\\(m·K\\)"));
+    const auto small = any.match(boxes);
+    ASSERT_TRUE(small.hasMatch()) << boxes.left(2000).toStdString();
+    EXPECT_GE(small.captured(2).toDouble() - small.captured(1).toDouble(), 8.0);
+}
+
+TEST_F(WindowTest, a_report_opens_as_the_study_it_carries) {
+    open_small();
+    const QString study = folder.filePath(QStringLiteral("small.wallfoot")), pdf = folder.filePath(QStringLiteral("r.pdf"));
+    ASSERT_EQ(report_command({study, "--out", pdf, "--short"}), 0);
+    const std::string before = write_study(*window->document().study());
+    window->document().change(QStringLiteral("other"), rename_variant(*window->document().study(), 0, "other"), 0);
+    ASSERT_TRUE(window->open_file(pdf));
+    EXPECT_EQ(write_study(*window->document().study()), before);
+    EXPECT_TRUE(window->document().path().isEmpty()) << "saving must not write over the report";
+    wait_for_rest();
+    // A PDF without a study says so, and what is open stays.
+    {
+        QPdfWriter writer(folder.filePath(QStringLiteral("plain.pdf")));
+        QPainter painter(&writer);
+        painter.drawText(100, 100, QStringLiteral("nothing"));
+    }
+    QString said;
+    QTimer::singleShot(0, [&] {
+        auto* dialog = QApplication::activeModalWidget();
+        ASSERT_NE(dialog, nullptr);
+        said = dialog->findChild<QListWidget*>()->item(0)->text();
+        dialog->close();
+    });
+    EXPECT_FALSE(window->open_file(folder.filePath(QStringLiteral("plain.pdf"))));
+    EXPECT_TRUE(said.contains(QStringLiteral("carries no study"))) << said.toStdString();
+    EXPECT_EQ(write_study(*window->document().study()), before);
+}
+
+TEST_F(WindowTest, earlier_studies_are_found_by_their_words) {
+    open_small();
+    QTimer::singleShot(0, window.get(), [this] {
+        auto* dialog = qobject_cast<FindDialog*>(QApplication::activeModalWidget());
+        ASSERT_NE(dialog, nullptr);
+        dialog->look_in(QString::fromStdString(in_tree("samples")));
+        EXPECT_TRUE(QTest::qWaitFor([&] { return !dialog->busy(); }, 30'000));
+        EXPECT_GE(dialog->table().rowCount(), 4);
+        dialog->words().setText(QStringLiteral("beam"));
+        EXPECT_EQ(dialog->table().rowCount(), 1);
+        dialog->words().setText(QStringLiteral("no such thing"));
+        EXPECT_EQ(dialog->table().rowCount(), 0);
+        dialog->accept();
+        EXPECT_TRUE(dialog->isVisible()) << "nothing is marked";
+        dialog->look_in(folder.path());
+        dialog->words().clear();
+        EXPECT_TRUE(QTest::qWaitFor([&] { return !dialog->busy(); }, 30'000));
+        EXPECT_EQ(dialog->table().rowCount(), 1);
+        dialog->accept();
+    });
+    window->action(QStringLiteral("file.find"))->trigger();
+    EXPECT_EQ(QFileInfo(window->document().path()).fileName(), QStringLiteral("small.wallfoot"));
 }

@@ -14,6 +14,7 @@ const std::vector<Command>& commands() {
         {"file.new", TEXT("&File"), TEXT("&New"), "Ctrl+N", TEXT("Begin a study with an empty section.")},
         {"file.new_from_detail", TEXT("&File"), TEXT("New from a &detail…"), "Ctrl+Shift+N", TEXT("Begin a study from a usual detail with your own dimensions.")},
         {"file.open", TEXT("&File"), TEXT("&Open…"), "Ctrl+O", TEXT("Open a study file."), Command::in_tool_row},
+        {"file.find", TEXT("&File"), TEXT("&Find a study…"), "Ctrl+Shift+O", TEXT("Look for an earlier study by block, detail, soil or enquiry number.")},
         {"file.save", TEXT("&File"), TEXT("&Save"), "Ctrl+S", TEXT("Save the study to its file."), Command::in_tool_row},
         {"file.save_as", TEXT("&File"), TEXT("Save &as…"), "Ctrl+Shift+S", TEXT("Save the study to another file and go on with that.")},
         {"file.export", TEXT("&File"), TEXT("&Export drawing…"), "Ctrl+Shift+E", TEXT("Write the lines of the section as DXF or SVG, on layers, in mm.")},

@@ -115,6 +115,12 @@ QImage PdfFile::image(int page, double pixels) const {
     return document_->page(page - 1)->renderToImage(dpi, dpi);
 }
 
+QByteArray PdfFile::study() const {
+    for (Poppler::EmbeddedFile* file : document_->embeddedFiles())
+        if (file->name().endsWith(QStringLiteral(".wallfoot"), Qt::CaseInsensitive)) return file->data();
+    refuse("pdf-no-study");
+}
+
 std::vector<QLineF> PdfFile::lines(int page) const {
     const QSizeF size = this->size(page);
     document_->setRenderBackend(Poppler::Document::QPainterBackend);

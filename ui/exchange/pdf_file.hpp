@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <QByteArray>
 #include <QImage>
 #include <QLineF>
 #include <memory>
@@ -27,6 +28,9 @@ class PdfFile {
     /// The straight lines that are drawn on a page, in points from its lower left corner, y upwards. Curves are left out;
     /// of a scanned page there are none. At most `line_limit`.
     std::vector<QLineF> lines(int page) const;
+
+    /// The study that a report carries: the first attachment whose name ends in .wallfoot. Throws InputFault "pdf-no-study".
+    QByteArray study() const;
 
     static constexpr std::size_t line_limit = 200'000;
 

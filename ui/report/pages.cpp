@@ -7,6 +7,7 @@
 #include <array>
 #include <stdexcept>
 
+#include "ui/exchange/pdf_language.hpp"
 #include "ui/paint/hatches.hpp"
 #include "ui/paint/labels.hpp"
 #include "ui/paint/variant_picture.hpp"
@@ -33,11 +34,23 @@ void paint_check_bar(QPainter& painter, QPointF at) {
 
 }  // namespace
 
-ReportPages::ReportPages(Report report, std::shared_ptr<const ReportSource> source, QPageSize::PageSizeId paper)
+ReportPages::ReportPages(Report report, std::shared_ptr<const ReportSource> source, QPageSize::PageSizeId paper, bool one_page)
     : report_(std::move(report)), source_(std::move(source)), size_(QPageSize(paper).size(QPageSize::Millimeter) * pixels_per_paper_mm) {
     choose_scale();
+    lay_out(1);
+    // Letters of 12 pixels are 9 points.
+    for (const double zoom : {0.96, 0.92, 8.0 / 9}) {
+        if (!one_page || count() == 1) return;
+        lay_out(zoom);
+    }
+    if (one_page && count() > 1) lay_out(1);
+}
+
+void ReportPages::lay_out(double zoom) {
+    zoom_ = zoom;
+    strips_.clear();
     add_strips();
-    pages_ = flow(strips_, size_.height() - 2 * margin - head_room - foot_room);
+    pages_ = flow(strips_, (size_.height() - 2 * margin - head_room - foot_room) / zoom_);
 }
 
 /// One scale for all pictures: the largest at which one fits on a page with room for a heading, or of several two.
@@ -56,7 +69,7 @@ void ReportPages::choose_scale() {
 }
 
 void ReportPages::add_strips() {
-    const double width = size_.width() - 2 * margin;
+    const double width = (size_.width() - 2 * margin) / zoom_;
     const auto add = [&](std::vector<Strip> more) {
         for (auto& strip : more) strips_.push_back(std::move(strip));
     };
@@ -86,6 +99,7 @@ void ReportPages::paint(QPainter& painter, int page) const {
     if (first) paint_check_bar(painter, QPointF(inner.left(), inner.bottom() - 2));
     else painter.drawText(foot, Qt::AlignLeft | Qt::AlignVCenter, QString::fromStdString(report_.program + ", " + report_.date));
     painter.translate(inner.topLeft() + QPointF(0, head_room));
+    painter.scale(zoom_, zoom_);
     for (const auto& placed : pages_[static_cast<std::size_t>(page)]) {
         painter.save();
         painter.translate(0, placed.y);
@@ -115,7 +129,7 @@ QByteArray report_pdf(const ReportPages& pages, const QByteArray& study, const Q
         pages.paint(painter, page);
     }
     painter.end();
-    return bytes;
+    return with_language(bytes, "en-GB");
 }
 
 QByteArray report_picture_svg(const ReportSource& source, const ReportPicture& picture) {

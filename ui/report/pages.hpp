@@ -12,7 +12,8 @@ namespace wallfoot {
 /// to nothing: what it draws of the source is shared or copied.
 class ReportPages {
   public:
-    ReportPages(Report report, std::shared_ptr<const ReportSource> source, QPageSize::PageSizeId paper = QPageSize::A4);
+    /// `one_page`: with smaller letters, down to 8 points, where that brings all onto one page.
+    ReportPages(Report report, std::shared_ptr<const ReportSource> source, QPageSize::PageSizeId paper = QPageSize::A4, bool one_page = false);
     int count() const { return static_cast<int>(pages_.size()); }
     QSizeF size() const { return size_; }
     /// Paints a page, from 0 on, with its head and foot.
@@ -23,12 +24,14 @@ class ReportPages {
 
   private:
     void add_strips();
+    void lay_out(double zoom);
     void choose_scale();
 
     Report report_;
     std::shared_ptr<const ReportSource> source_;
     QSizeF size_;
     double scale_ = 20;
+    double zoom_ = 1;  ///< of letters and tables; pictures stand in short answers nowhere
     std::vector<Strip> strips_;
     std::vector<PlacedPage> pages_;
 };

@@ -87,7 +87,7 @@ QByteArray rendered_report(const QString& path, const std::shared_ptr<const Repo
         };
         return QByteArray::fromStdString(report_html(report, picture));
     }
-    const ReportPages pages(std::move(report), source, a3 ? QPageSize::A3 : QPageSize::A4);
+    const ReportPages pages(std::move(report), source, a3 ? QPageSize::A3 : QPageSize::A4, brief);
     return report_pdf(pages, study, QString::fromStdString(source->file.empty() ? "study.wallfoot" : source->file));
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/window/document.hpp"
 
+#include <QFile>
 #include <QUndoCommand>
 #include <new>
 #include <set>
@@ -8,6 +9,7 @@
 #include "core/file/study_file.hpp"
 #include "core/study/corners.hpp"
 #include "core/study/edits.hpp"
+#include "ui/exchange/pdf_file.hpp"
 
 namespace wallfoot {
 
@@ -44,6 +46,14 @@ void Document::set_study(std::shared_ptr<const Study> study, const QString& path
 
 std::vector<Message> Document::open(const QString& path, std::vector<Message>* warnings) {
     try {
+        if (path.endsWith(QStringLiteral(".pdf"), Qt::CaseInsensitive)) {
+            QFile file(path);
+            if (!file.open(QIODevice::ReadOnly)) throw std::runtime_error(file.errorString().toStdString());
+            ReadStudy read = read_study(PdfFile(file.readAll().toStdString()).study().toStdString());
+            if (warnings) *warnings = read.warnings;
+            set_study(std::make_shared<const Study>(std::move(read.study)), {});
+            return {};
+        }
         ReadStudy read = load_study(path.toStdString());
         if (warnings) *warnings = read.warnings;
         set_study(std::make_shared<const Study>(std::move(read.study)), path);

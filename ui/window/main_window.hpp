@@ -52,6 +52,8 @@ class MainWindow : public QMainWindow {
 
     /// Opens a file; faults are shown in a dialog and the present study stays. True when it was opened.
     bool open_file(const QString& path);
+    bool open_report(const QString& path);
+    void find_study();
     bool save_to(const QString& path);
     /// Adds the materials of a JSON or CSV file, by its ending; the refusals when nothing was added.
     std::vector<Message> import_materials_from(const QString& path);

@@ -23,6 +23,7 @@
 #include "core/study/edits.hpp"
 #include "core/study/underlays.hpp"
 #include "ui/commands/commands.hpp"
+#include "ui/panels/find_dialog.hpp"
 #include "ui/panels/file_name.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/panels/commands_dialog.hpp"
@@ -59,6 +60,7 @@ void MainWindow::bind_commands() {
     });
     bind("file.new_from_detail", [this] { begin_from_detail(); });
     bind("file.open", [this] { ask_and_open(); });
+    bind("file.find", [this] { find_study(); });
     bind("file.save", [this] {
         if (document_.path().isEmpty()) ask_and_save();
         else save_to(document_.path());
@@ -287,6 +289,7 @@ void MainWindow::begin_from_detail() {
 
 bool MainWindow::open_file(const QString& path) {
     if (path.endsWith(QStringLiteral(".dwelling"))) return show_dwelling(path)->path() == path;
+    if (path.endsWith(QStringLiteral(".pdf"), Qt::CaseInsensitive)) return open_report(path);
     const bool own = holds_lock_of(path);
     std::unique_ptr<QLockFile> lock;
     bool as_copy = false;
@@ -301,6 +304,20 @@ bool MainWindow::open_file(const QString& path) {
     if (as_copy) document_.forget_path();
     remember_recent(path);
     hint_ = warnings.empty() ? QString() : tr("Opened; %1").arg(sentence(warnings.front()));
+    show_cursor(cursor_mm_, cursor_snap_);
+    sheet_->setFocus(Qt::OtherFocusReason);
+    return true;
+}
+
+/// The study that a report carries; it is saved under a name of its own.
+bool MainWindow::open_report(const QString& path) {
+    std::vector<Message> warnings;
+    if (const auto faults = document_.open(path, &warnings); !faults.empty()) {
+        show_faults_dialog(path, faults);
+        return false;
+    }
+    file_lock_.reset();
+    hint_ = tr("The study that %1 carries, as it was when the report was written. Saving asks for a name of its own.").arg(QFileInfo(path).fileName());
     show_cursor(cursor_mm_, cursor_snap_);
     sheet_->setFocus(Qt::OtherFocusReason);
     return true;
@@ -324,8 +341,18 @@ bool MainWindow::save_to(const QString& path) {
 void MainWindow::ask_and_open() {
     if (!may_leave_study()) return;
     const QString folder = document_.path().isEmpty() ? QSettings().value(QStringLiteral("folder")).toString() : QFileInfo(document_.path()).path();
-    const QString path = QFileDialog::getOpenFileName(this, tr("Open a study"), folder, tr("Wallfoot studies (*.wallfoot);;All files (*)"));
+    const QString path = QFileDialog::getOpenFileName(this, tr("Open a study"), folder, tr("Wallfoot studies (*.wallfoot);;Reports with their study (*.pdf);;All files (*)"));
     if (!path.isEmpty()) open_file(path);
+}
+
+void MainWindow::find_study() {
+    QSettings settings;
+    const QString beside = document_.path().isEmpty() ? settings.value(QStringLiteral("folder")).toString() : QFileInfo(document_.path()).path();
+    const QString kept = settings.value(QStringLiteral("find_folder"), beside).toString();
+    FindDialog dialog(QFileInfo(kept).isDir() ? kept : beside.isEmpty() ? QDir::homePath() : beside, this);
+    const bool opened = dialog.exec() == QDialog::Accepted;
+    settings.setValue(QStringLiteral("find_folder"), dialog.folder());
+    if (opened && may_leave_study()) open_file(dialog.chosen());
 }
 
 bool MainWindow::ask_and_save() {
