@@ -10,6 +10,7 @@
 #include "solver/findings/floor_option.hpp"
 #include "solver/findings/numbers.hpp"
 #include "solver/findings/psi.hpp"
+#include "solver/findings/season_work.hpp"
 #include "solver/findings/slopes.hpp"
 #include "solver/mesh/corner_exponent.hpp"
 
@@ -74,6 +75,7 @@ class Work {
     void note_step(const Solution& step);
     std::optional<Criteria> criteria(const Solution& main, SolveOptions options);
     std::vector<InputSlope> slopes(const Findings& findings, const Solved& solved) const;
+    std::optional<Seasons> seasons(const Solved& solved) const;
     void say_what_is_missing(Findings& findings) const;
     bool reached(const Findings& findings) const;
     bool floor_section() const { return alone_ && alone_->refusal.empty(); }
@@ -104,6 +106,7 @@ class Work {
     std::vector<int> face_region_, check_face_region_;
     std::vector<MeshStep> steps_;  ///< of the main run
     std::optional<Criteria> criteria_;
+    std::optional<Seasons> seasons_;
 };
 
 bool touches_solid(const Arrangement& arrangement, Point p) {
@@ -341,6 +344,24 @@ std::vector<InputSlope> Work::slopes(const Findings& findings, const Solved& sol
     return input_slopes(view(), findings, source);
 }
 
+std::optional<Seasons> Work::seasons(const Solved& solved) const {
+    const auto apart = [&](const Solution& of, const std::vector<int>& face_region) { return SeasonSection{of, faces_by_region(face_region, of.regions.size())}; };
+    SeasonSource source{.view = view(), .balanced = {}, .inside = headline_inside(*base_.section), .outside = coldest_outside_space(*base_.section, base_.temperatures),
+                        .flows = apart(*solved.main, face_region_), .surfaces = {}, .floor = {}, .standard = {}};
+    const Variant* stated = study_.find_variant(variant_.id);
+    const auto& spaces = base_.section->spaces;
+    for (std::size_t i = 0; i < spaces.size(); ++i) {
+        const bool own = stated && i < stated->section->spaces.size() && stated->section->spaces[i].temperature;
+        source.balanced.push_back(spaces[i].balance && !own);
+    }
+    if (solved.check) source.surfaces.emplace(apart(*solved.check, check_face_region_));
+    if (floor_section() && solved.alone) {
+        source.floor.emplace(SeasonSection{*solved.alone, alone_->used(reading())->junction_faces, false});
+        source.standard = floor_by_standard(view(), elements_[alone_->floor], *alone_);
+    }
+    return seasons_of(source, context_);
+}
+
 void Work::note_step(const Solution& step) {
     if (step.touching_fixed) return;
     MeshStep noted{.elements = step.triangles.size(), .flow = 0, .fRsi = {}};
@@ -410,6 +431,11 @@ std::shared_ptr<const Findings> Work::assemble(const Solved& solved, bool finish
     say_what_is_missing(*findings);
     explain(*findings, floor);
     findings->verdicts = surface_verdicts(study_, *findings);
+    if (seasons_) {
+        findings->seasons = seasons_;
+        findings->seasons->checks = season_verdicts(study_, *findings);
+        findings->derivations.push_back(derive_seasons(study_, *findings));
+    }
     findings->criteria = criteria_;
     if (criteria_) findings->derivations.push_back(derive_criteria(*findings));
     if (options_.slopes && finished && !solved.main->touching_fixed) findings->slopes = slopes(*findings, solved);
@@ -444,6 +470,7 @@ std::shared_ptr<const Findings> Work::run() {
     try {
         if (const double asked = options_.share * solved.main->largest_coupling(); asked > 0) base_.tolerance = asked;
         solve_others(solved, part * base_.tolerance, std::max(base_.tolerance, surface_check_tolerance));
+        if (options_.seasons && !context_.cancelled()) seasons_ = seasons(solved);
         if (options_.criteria && !solved.main->touching_fixed) {
             criteria_ = criteria(*solved.main, options);
             // A field that a quadratic element holds exactly leaves a gap of round-off only, on any mesh.
@@ -522,7 +549,7 @@ std::shared_ptr<const Findings> find_balanced(const Study& study, const Variant&
     };
     FindingsOptions quiet = options;
     quiet.on_coarse = {};
-    quiet.slopes = false;
+    quiet.slopes = quiet.seasons = false;
     quiet.at.clear();
     for (int round = 0; round < most_rounds; ++round) {
         const auto found = find_stated(study, with_temperatures(variant, balances, temperatures), quiet, context);

@@ -82,6 +82,7 @@ void FindingsPanel::show_findings(std::shared_ptr<const Findings> findings, cons
         add_psi(*findings);
         add_surface(*findings);
         add_verdicts(*findings);
+        add_seasons(*findings);
         add_flows(*findings);
         add_elements(*findings);
         add_derivations(*findings);
@@ -160,6 +161,12 @@ void FindingsPanel::add_verdicts(const Findings& findings) {
         auto* row = add(verdict_group, {names[static_cast<int>(verdict.demand)], words(verdict_text(verdict.verdict)), verdict.message.at});
         add(row, {sentence(verdict.message), {}, verdict.message.at});
     }
+}
+
+void FindingsPanel::add_seasons(const Findings& findings) {
+    if (!findings.seasons) return;
+    auto* season_group = group(tr("Through the year, with what the ground stores"));
+    for (const SeasonRow& row : season_rows(findings)) add(season_group, {words(row.what), words(row.value), {}});
 }
 
 void FindingsPanel::add_flows(const Findings& findings) {

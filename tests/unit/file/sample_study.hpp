@@ -43,9 +43,9 @@ inline const std::string& full_study() {
     "surface_check": { "inside": { "up": 0.25, "horizontal": 0.25, "down": 0.25 }, "outside": 0.04 },
     "inside_temperature": 20.5, "outside_temperature": -5, "floor_width": 8000.125, "inside_distance": 0.5,
     "outside_distance": 2.5, "depth": 2.5, "least_distance": 1000, "thickness_factor": 3, "lengths": "external",
-    "floor_reading": "to-ground", "least_fRsi": 0.7, "least_fRsi_by_use": { "office": 0.5 }, "most_psi": 0.01, "sources": ["one", "two"] } },
+    "floor_reading": "to-ground", "least_fRsi": 0.7, "least_fRsi_by_use": { "office": 0.5 }, "least_fRsi_by_zone": { "cold": 0.7 }, "most_psi": 0.01, "sources": ["one", "two"] } },
   "rule_sets": { "own": { "limits": [1, 2.50, 1e2], "nested": [{ "b": 1, "a": [] }] } },
-  "climate": { "name": "Invented valley", "source": "made up", "months": [
+  "climate": { "name": "Invented valley", "source": "made up", "zone": "cold", "months": [
       { "outside": -1.5, "humidity": 0.9, "inside": 19 }, { "outside": 0, "humidity": 0.88 }, { "outside": 3.5, "humidity": 0.8 },
       { "outside": 8, "humidity": 0.75 }, { "outside": 12, "humidity": 0.72 }, { "outside": 15, "humidity": 0.7 }, { "outside": 17, "humidity": 0.7 },
       { "outside": 16.5, "humidity": 0.72 }, { "outside": 13, "humidity": 0.78 }, { "outside": 8.5, "humidity": 0.84 }, { "outside": 3, "humidity": 0.9 },
