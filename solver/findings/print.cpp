@@ -297,6 +297,7 @@ std::string variant_table(const Study& study, const Findings& findings) {
         if (element.internal_length) lengths = "W/(m²·K) over " + fixed(to_m(*element.internal_length), 3) + " m internal";
         if (element.external_length) lengths += ", " + fixed(to_m(*element.external_length), 3) + " m external";
         text += line("U " + element.id, fixed(*element.U, 4), lengths);
+        if (element.corrected_U) text += line("  with fixings and air gaps", fixed(*element.corrected_U, 4), "W/(m²·K), beside psi: not in it");
     }
     text += surface_rows(findings);
     for (std::size_t i = 0; i < findings.heat_flow.size(); ++i)

@@ -137,6 +137,7 @@ QWidget* ClimateDialog::months_box() {
     form->addRow(tr("&Place"), name_);
     form->addRow(tr("Sou&rce"), source_);
     zone_ = new QLineEdit(words(before_.zone), box);
+    zone_->setObjectName(QStringLiteral("zone"));
     zone_->setPlaceholderText(tr("as the convention names it, where its limit goes by climate zone"));
     form->addRow(tr("Climate &zone"), zone_);
     auto* air = indoor_row();

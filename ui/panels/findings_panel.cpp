@@ -181,6 +181,7 @@ void FindingsPanel::add_elements(const Findings& findings) {
     for (const Element& element : findings.elements) {
         const QString value = element.U ? tr("U %1").arg(value_words(*element.U, "W/(m²·K)")) : element.ground ? tr("ground: floor alone by a second section") : tr("no U: %1").arg(reason_words(element));
         auto* row = add(element_group, {words(element.id), value, element.internal_reference});
+        if (element.corrected_U) add(row, {tr("U with fixings and air gaps, beside psi"), value_words(*element.corrected_U, "W/(m²·K)"), {}});
         if (element.internal_length) add(row, {tr("internal length"), length_words(to_mm(*element.internal_length)), element.internal_reference});
         if (element.external_length) add(row, {tr("external length"), length_words(to_mm(*element.external_length)), element.external_reference});
         if (!element.layers.empty()) add(row, {tr("surface resistance, warm side"), value_words(element.surface_warm, "m²·K/W"), {}});
