@@ -62,6 +62,7 @@ std::vector<SeasonRow> season_rows(const Findings& findings) {
     else
         rows.push_back({season_say("season-climate"), season_say("season-no-climate")});
     for (const SeasonFlow& flow : seasons.flows) {
+        if (findings.section->spaces[flow.space].kind != SpaceKind::inside) continue;  // what a void passes on is in the JSON
         const std::string name = space_of(findings, flow.space);
         rows.push_back({season_say("season-by-outside", {{"space", name}}), season_say("season-lags-outside", {{"swing", swing_words(flow.by_outside, "W/(m·K)", 4)}, {"months", months_words(flow.by_outside.months)}})});
         rows.push_back({season_say("season-by-inside", {{"space", name}}), season_say("season-leads-inside", {{"swing", swing_words(flow.by_inside, "W/(m·K)", 4)}, {"months", months_words(flow.by_inside.months)}})});
