@@ -14,7 +14,7 @@
 namespace wallfoot {
 
 const char* const solve_usage =
-    "wallfoot solve FILE [--variant ID-or-NAME]… [--tolerance W/mK|SHARE%] [--at X,Y]… [--sensitivities] [--criteria]\n"
+    "wallfoot solve FILE [--variant ID-or-NAME]… [--tolerance W/mK|SHARE%] [--at X,Y]… [--sensitivities] [--criteria] [--seasons]\n"
     "               [--convention ID] [--climate FILE] [--indoor 1|2|3|4|RH%] [--json] [--resources DIR]\n"
     "  --variant    a variant by its id or name; may be given several times; all of them without it\n"
     "  --tolerance  width of the bracket of every psi, W/(m·K), above 0; 1e-4 without it;\n"
@@ -22,6 +22,7 @@ const char* const solve_usage =
     "  --at         a point in mm whose temperature is asked; may be given several times\n"
     "  --sensitivities  also what 10 % more of every conductivity and surface resistance does to psi and fRsi\n"
     "  --criteria   also the criteria of ISO 10211: a mesh of twice the elements, heat balance, distances of the cuts\n"
+    "  --seasons    also the year's wave through the ground: swing and lag of the heat flow and of the coldest surface, with mould by month\n"
     "  --convention another convention by its id: iso, uk-ireland, de-surface, low-energy, or one of the study or of --resources\n"
     "  --climate    twelve months for the check of the surface: a table (outside °C, humidity %) or an hourly EPW weather file\n"
     "  --indoor     the air inside for that check: humidity class 1 to 4, or relative humidity such as 50%\n"
@@ -78,7 +79,7 @@ Study as_asked(Study study, const Asked& asked) {
     if (!asked.convention.empty()) study = with_convention(study, asked.convention);
     if (!asked.climate.empty()) {
         Climate climate = climate_from_file(asked.climate);
-        if (study.climate) climate.indoor = study.climate->indoor;
+        if (study.climate) climate.indoor = study.climate->indoor, climate.zone = study.climate->zone;
         study.climate = std::move(climate);
     }
     if (asked.indoor && !study.climate) study.climate.emplace();
@@ -98,6 +99,8 @@ Asked read_arguments(const std::vector<std::string>& arguments) {
             asked.json = true;
         } else if (word == "--criteria") {
             asked.options.criteria = true;
+        } else if (word == "--seasons") {
+            asked.options.seasons = true;
         } else if (word == "--sensitivities") {
             asked.options.slopes = true;
         } else if (word == "--variant") {
@@ -113,7 +116,7 @@ Asked read_arguments(const std::vector<std::string>& arguments) {
         } else if (word == "--indoor") {
             asked.indoor = indoor_air(value());
         } else if (word.size() > 1 && word.starts_with("-")) {
-            wrong_use("'" + word + "' is no option of solve", "one of --variant, --tolerance, --at, --sensitivities, --criteria, --convention, --climate, --indoor, --json");
+            wrong_use("'" + word + "' is no option of solve", "one of --variant, --tolerance, --at, --sensitivities, --criteria, --seasons, --convention, --climate, --indoor, --json");
         } else if (!asked.file.empty()) {
             wrong_use("two files are given", "one study file");
         } else {

@@ -2,6 +2,7 @@
 #include "core/arrangement/conductivities.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <numeric>
 #include <set>
@@ -12,6 +13,7 @@
 #include <utility>
 
 #include "core/arrangement/airspace.hpp"
+#include "core/standards/iso10456.hpp"
 #include "core/study/materials.hpp"
 #include "core/water/water_way.hpp"
 
@@ -110,6 +112,12 @@ std::string shown_short(double value) {
     return text.str();
 }
 
+/// F_T·F_a of ISO 10456: from the temperature and the age that a material's values are stated for to those of its use.
+double use_factor(const Material& material) {
+    const auto& t = material.temperature;
+    return (t ? iso10456::temperature_factor(t->coefficient, t->from, t->to) : 1) * material.ageing.value_or(1);
+}
+
 class Finder {
   public:
     Finder(const Study& study, const Section& section, const Arrangement& arrangement, std::vector<Message>& messages)
@@ -138,7 +146,7 @@ class Finder {
             }
             result_[f].asked = result_[f].used = piece.moisture.value_or(automatic);
             if (!material->mix.empty())
-                say(Severity::fault, "mix-not-computed", face, {{"material", shown_name(*material)}});
+                mixed(face, *material, result_[f]);
             else if (!material->lambda.by_condition.empty())
                 declared(face, *material, result_[f]);
             else if (material->kind == MaterialKind::airspace)
@@ -188,6 +196,9 @@ class Finder {
         result.up = up.value->value;
         result.low = across.value->low.value_or(result.across);
         result.high = across.value->high.value_or(result.across);
+        result.factor = use_factor(material);
+        for (double* value : {&result.across, &result.up, &result.low, &result.high}) *value *= result.factor;
+        if (result.factor != 1) say(Severity::note, "conductivity-for-use", face, {{"material", shown_name(material)}, {"factor", shown_short(result.factor)}});
         result.used = across.used;
         result.undeclared = across.undeclared || up.undeclared;
         if (result.undeclared) {
@@ -201,6 +212,33 @@ class Finder {
         const bool dry = across.used == Condition::dry || up.used == Condition::dry;
         if (dry && material.kind == MaterialKind::masonry)
             say(Severity::caution, "dry-masonry-in-service", face, {{"material", shown_name(material)}});
+    }
+
+    /// The parts of a mix in this condition; until an element says more, their mean by area.
+    void mixed(const Face& face, const Material& material, FaceConductivity& result) {
+        double sum = 0;
+        for (const MixPart& part : material.mix) {
+            const Material* of = study_.find_material(part.material);
+            if (!of || !of->mix.empty() || of->lambda.by_condition.empty()) {
+                say(Severity::fault, "mix-not-computed", face, {{"material", shown_name(material)}, {"part", of ? shown_name(*of) : part.material}});
+                return;
+            }
+            if (part.fraction <= 0) continue;
+            FaceConductivity value;
+            value.asked = result.asked;
+            declared(face, *of, value);
+            result.parts.push_back({part.fraction, value.across, part.material});
+            sum += part.fraction;
+            result.across += part.fraction * value.across;
+            result.low += part.fraction * value.low;
+            result.high += part.fraction * value.high;
+            result.used = value.used;
+            result.undeclared = result.undeclared || value.undeclared;
+        }
+        constexpr double whole = 1e-6;
+        if (std::abs(sum - 1) > whole) say(Severity::fault, "mix-not-whole", face, {{"material", shown_name(material)}, {"sum", shown_short(sum)}});
+        for (MixedShare& share : result.parts) share.fraction /= sum > 0 ? sum : 1;
+        result.up = result.across;
     }
 
     void airspace(int piece) {

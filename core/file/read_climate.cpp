@@ -7,6 +7,7 @@ namespace {
 
 constexpr Range shares{0.01, 1};
 constexpr Range of_air{-60, 60};  // °C
+constexpr Range swings{0, 60};  // K
 constexpr Range classes{1, 4};  // class 5 has no upper limit: its humidity is stated
 constexpr Range margins{0, 0.2};
 
@@ -34,6 +35,17 @@ IndoorAir read_indoor(Found& found, const json::Value& value, const Where& where
     return indoor;
 }
 
+YearWave read_year(Found& found, const json::Value& value, const Where& where) {
+    Fields fields(found, value, where);
+    YearWave year;
+    year.outside_mean = fields.need_number("outside_mean", of_air);
+    year.outside_amplitude = fields.need_number("outside_amplitude", swings);
+    year.coldest_month = fields.number("coldest_month", {1, 12}).value_or(year.coldest_month);
+    year.inside_amplitude = fields.number("inside_amplitude", swings).value_or(0);
+    year.extra = fields.rest();
+    return year;
+}
+
 }  // namespace
 
 Climate read_climate(Found& found, const json::Value& value, const Where& where) {
@@ -41,9 +53,12 @@ Climate read_climate(Found& found, const json::Value& value, const Where& where)
     Climate climate;
     climate.name = fields.text("name");
     climate.source = fields.text("source");
+    climate.zone = fields.text("zone");
     fields.each("months", [&](const json::Value& item, const Where& place) { climate.months.push_back(read_month(found, item, place)); });
     if (!climate.months.empty() && climate.months.size() != months_of_a_year)
         found.fault("climate-months", fields.at("months"), {{"count", std::to_string(climate.months.size())}});
+    if (const auto* year = fields.find("year")) climate.year = read_year(found, *year, fields.at("year"));
+    if (climate.year && !climate.months.empty()) found.fault("climate-year-and-months", fields.at("year"));
     if (const auto* indoor = fields.find("indoor")) climate.indoor = read_indoor(found, *indoor, fields.at("indoor"));
     climate.extra = fields.rest();
     return climate;
@@ -53,6 +68,7 @@ json::Value write_climate(const Climate& climate) {
     json::Object object;
     put_text(object, "name", climate.name);
     put_text(object, "source", climate.source);
+    put_text(object, "zone", climate.zone);
     if (!climate.months.empty()) {
         json::Array months;
         for (const ClimateMonth& month : climate.months) {
@@ -62,6 +78,12 @@ json::Value write_climate(const Climate& climate) {
             months.push_back(std::move(entry));
         }
         object["months"] = std::move(months);
+    }
+    if (climate.year) {
+        json::Object year{{"outside_mean", climate.year->outside_mean}, {"outside_amplitude", climate.year->outside_amplitude},
+                          {"coldest_month", climate.year->coldest_month}, {"inside_amplitude", climate.year->inside_amplitude}};
+        put_extra(year, climate.year->extra);
+        object["year"] = std::move(year);
     }
     if (climate.indoor) {
         json::Object indoor;

@@ -23,6 +23,27 @@ SurfaceRule read_surface_rule(Found& found, const json::Value& value, const Wher
     return rule;
 }
 
+/// Limits of fRsi by name.
+std::map<std::string, double> read_limits(Fields& fields, const char* name) {
+    std::map<std::string, double> limits;
+    const auto* value = fields.find(name);
+    if (!value) return limits;
+    const Where place = fields.at(name);
+    const auto* object = value->as<json::Object>();
+    if (!object) wrong_type(fields.found(), *value, place, "an object");
+    else
+        for (const auto& [key, item] : *object)
+            if (const auto limit = read_number(fields.found(), item, Where(place, key), {0, 1})) limits[key] = *limit;
+    return limits;
+}
+
+void put_limits(json::Object& object, const char* name, const std::map<std::string, double>& limits) {
+    if (limits.empty()) return;
+    json::Object entries;
+    for (const auto& [key, limit] : limits) entries[key] = limit;
+    object[name] = std::move(entries);
+}
+
 }  // namespace
 
 SurfaceResistances read_resistances(Found& found, const json::Value& value, const Where& where) {
@@ -55,15 +76,8 @@ Convention read_convention_fields(Found& found, const json::Value& value, const 
     convention.lengths = fields.need_word("lengths", length_system_words);
     convention.floor_reading = fields.need_word("floor_reading", floor_reading_words);
     convention.least_fRsi = fields.number("least_fRsi", {0, 1});
-    if (const auto* by_use = fields.find("least_fRsi_by_use")) {
-        const Where place = fields.at("least_fRsi_by_use");
-        if (const auto* object = by_use->as<json::Object>()) {
-            for (const auto& [use, item] : *object)
-                if (const auto limit = read_number(found, item, Where(place, use), {0, 1})) convention.least_fRsi_by_use[use] = *limit;
-        } else {
-            wrong_type(found, *by_use, place, "an object");
-        }
-    }
+    convention.least_fRsi_by_use = read_limits(fields, "least_fRsi_by_use");
+    convention.least_fRsi_by_zone = read_limits(fields, "least_fRsi_by_zone");
     convention.most_psi = fields.number("most_psi", {-10, 10});
     fields.each("sources", [&](const json::Value& item, const Where& place) {
         if (const auto source = read_text(found, item, place)) convention.sources.push_back(*source);
@@ -106,11 +120,8 @@ json::Value write_convention(const Convention& convention) {
     put_text(object, "name", convention.name);
     if (convention.surface_check) object["surface_check"] = write_surface_rule(*convention.surface_check);
     if (convention.least_fRsi) object["least_fRsi"] = *convention.least_fRsi;
-    if (!convention.least_fRsi_by_use.empty()) {
-        json::Object by_use;
-        for (const auto& [use, limit] : convention.least_fRsi_by_use) by_use[use] = limit;
-        object["least_fRsi_by_use"] = std::move(by_use);
-    }
+    put_limits(object, "least_fRsi_by_use", convention.least_fRsi_by_use);
+    put_limits(object, "least_fRsi_by_zone", convention.least_fRsi_by_zone);
     if (convention.most_psi) object["most_psi"] = *convention.most_psi;
     if (!convention.sources.empty()) {
         json::Array sources(convention.sources.begin(), convention.sources.end());

@@ -92,6 +92,16 @@ Conversion read_conversion(Found& found, const json::Value& value, const Where& 
     return conversion;
 }
 
+TemperatureConversion read_use_temperature(Found& found, const json::Value& value, const Where& where) {
+    Fields fields(found, value, where);
+    TemperatureConversion conversion;
+    conversion.coefficient = fields.need_number("coefficient", {0, 0.1});
+    conversion.from = fields.need_number("from", {-60, 200});
+    conversion.to = fields.need_number("to", {-60, 200});
+    conversion.extra = fields.rest();
+    return conversion;
+}
+
 Evidence read_evidence(Found& found, const json::Value& value, const Where& where) {
     Fields fields(found, value, where);
     Evidence evidence;
@@ -131,6 +141,8 @@ Material read_material(Found& found, const json::Value& value, const Where& wher
     if (const auto* lambda = fields.find("lambda_up")) material.lambda_up = read_conductivities(found, *lambda, fields.at("lambda_up"));
     read_mix(fields, material);
     if (const auto* item = fields.find("conversion")) material.conversion = read_conversion(found, *item, fields.at("conversion"));
+    if (const auto* item = fields.find("temperature")) material.temperature = read_use_temperature(found, *item, fields.at("temperature"));
+    material.ageing = fields.number("ageing", {1, 10});
     material.density = fields.number("density", range_of(density_limits));
     material.heat_capacity = fields.number("heat_capacity", {0.01, 100'000});
     material.strength = fields.number("strength", range_of(strength_limits));
@@ -246,6 +258,12 @@ json::Value write_material(const Material& material) {
         object["mix"] = std::move(parts);
     }
     if (material.conversion) object["conversion"] = write_conversion(*material.conversion);
+    if (material.temperature) {
+        json::Object conversion{{"coefficient", material.temperature->coefficient}, {"from", material.temperature->from}, {"to", material.temperature->to}};
+        put_extra(conversion, material.temperature->extra);
+        object["temperature"] = std::move(conversion);
+    }
+    if (material.ageing) object["ageing"] = *material.ageing;
     if (material.density) object["density"] = *material.density;
     if (material.heat_capacity) object["heat_capacity"] = *material.heat_capacity;
     if (material.strength) object["strength"] = *material.strength;

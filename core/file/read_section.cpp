@@ -285,6 +285,32 @@ Water read_water(Found& found, const json::Value& value, const Where& where) {
     return water;
 }
 
+ElementFixings read_fixings(Found& found, const json::Value& value, const Where& where) {
+    Fields fields(found, value, where);
+    ElementFixings fixings;
+    if (const auto* layer = fields.need("layer")) fixings.layer = read_text(found, *layer, fields.at("layer")).value_or("");
+    fixings.conductivity = fields.need_number("conductivity", {0.001, 1000});
+    fixings.area_mm2 = fields.need_number("area", {0, 1e5});
+    fixings.per_m2 = fields.need_number("per_m2", {0, 1e4});
+    fixings.length = fields.length("length", {0, 10'000});
+    fixings.empty_cavity = fields.flag("empty_cavity").value_or(false);
+    fixings.extra = fields.rest();
+    return fixings;
+}
+
+ElementCorrections read_corrections(Found& found, const json::Value& value, const Where& where) {
+    Fields fields(found, value, where);
+    ElementCorrections corrections;
+    fields.each("fixings", [&](const json::Value& item, const Where& place) { corrections.fixings.push_back(read_fixings(found, item, place)); });
+    if (const auto level = fields.number("air_gap_level", {0, 2})) {
+        corrections.air_gap_level = static_cast<int>(*level);
+        if (*level != *corrections.air_gap_level) found.fault("air-gap-level", fields.at("air_gap_level"));
+        if (const auto* layer = fields.need("air_gap_layer")) corrections.air_gap_layer = read_text(found, *layer, fields.at("air_gap_layer")).value_or("");
+    }
+    corrections.extra = fields.rest();
+    return corrections;
+}
+
 ElementOverride read_element(Found& found, const json::Value& value, const Where& where) {
     Fields fields(found, value, where);
     ElementOverride element;
@@ -296,6 +322,7 @@ ElementOverride read_element(Found& found, const json::Value& value, const Where
         if (const auto* p = reference.find("external")) element.external = read_point(found, *p, reference.at("external"));
         element.reference_extra = reference.rest();
     }
+    if (const auto* item = fields.find("corrections")) element.corrections = read_corrections(found, *item, fields.at("corrections"));
     element.extra = fields.rest();
     return element;
 }

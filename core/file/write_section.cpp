@@ -100,6 +100,25 @@ json::Value write_water(const Water& water) {
     return object;
 }
 
+json::Value write_corrections(const ElementCorrections& corrections) {
+    json::Object object;
+    json::Array list;
+    for (const ElementFixings& fixings : corrections.fixings) {
+        json::Object item{{"layer", fixings.layer}, {"conductivity", fixings.conductivity}, {"area", fixings.area_mm2}, {"per_m2", fixings.per_m2}};
+        put_length(item, "length", fixings.length);
+        if (fixings.empty_cavity) item["empty_cavity"] = true;
+        put_extra(item, fixings.extra);
+        list.push_back(std::move(item));
+    }
+    if (!list.empty()) object["fixings"] = std::move(list);
+    if (corrections.air_gap_level) {
+        object["air_gap_level"] = static_cast<double>(*corrections.air_gap_level);
+        object["air_gap_layer"] = corrections.air_gap_layer;
+    }
+    put_extra(object, corrections.extra);
+    return object;
+}
+
 json::Value write_element(const ElementOverride& element) {
     json::Object object{{"id", element.id}, {"cut", to_string(element.cut)}};
     json::Object reference;
@@ -107,6 +126,7 @@ json::Value write_element(const ElementOverride& element) {
     if (element.external) reference["external"] = write_point(*element.external);
     put_extra(reference, element.reference_extra);
     if (!reference.empty()) object["reference"] = std::move(reference);
+    if (element.corrections) object["corrections"] = write_corrections(*element.corrections);
     put_extra(object, element.extra);
     return object;
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/standards/iso13370.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -79,6 +80,90 @@ double periodic_depth(double ground_conductivity, double heat_capacity_J_per_m3K
     require_above_zero("capacity", heat_capacity_J_per_m3K);
     constexpr double year_s = 3.15e7;  // as the standard rounds it
     return std::sqrt(year_s * ground_conductivity / (pi * heat_capacity_J_per_m3K));
+}
+
+namespace {
+
+void require_periodic(double conductivity, double thickness, double depth) {
+    require_above_zero("conductivity", conductivity);
+    require_above_zero("thickness", thickness);
+    require_above_zero("depth", depth);
+}
+
+constexpr double outside_swing = 0.37;  // of the flow that a swing outside drives along a metre of edge
+
+void require_basement(const Basement& basement, double conductivity) {
+    require_above_zero("dimension", basement.characteristic_dimension_m);
+    require_above_zero("depth", basement.depth_m);
+    require_above_zero("thickness", basement.floor_equivalent_thickness_m);
+    require_above_zero("thickness", basement.wall_equivalent_thickness_m);
+    require_above_zero("conductivity", conductivity);
+}
+
+}  // namespace
+
+double periodic_inside_slab(double area_m2, double ground_conductivity, double equivalent_thickness_m, double periodic_depth_m) {
+    require_above_zero("area", area_m2);
+    require_periodic(ground_conductivity, equivalent_thickness_m, periodic_depth_m);
+    const double ratio = 1 + periodic_depth_m / equivalent_thickness_m;
+    return area_m2 * ground_conductivity / equivalent_thickness_m * std::sqrt(2 / (ratio * ratio + 1));
+}
+
+double periodic_outside_slab(double exposed_perimeter_m, double ground_conductivity, double equivalent_thickness_m, double periodic_depth_m) {
+    require_not_below_zero("perimeter", exposed_perimeter_m);
+    require_periodic(ground_conductivity, equivalent_thickness_m, periodic_depth_m);
+    return outside_swing * exposed_perimeter_m * ground_conductivity * std::log(periodic_depth_m / equivalent_thickness_m + 1);
+}
+
+double periodic_outside_edge(double exposed_perimeter_m, double ground_conductivity, double equivalent_thickness_m, const EdgeInsulation& edge, double periodic_depth_m) {
+    require_not_below_zero("perimeter", exposed_perimeter_m);
+    require_periodic(ground_conductivity, equivalent_thickness_m, periodic_depth_m);
+    require_above_zero("width", edge.width_m);
+    const double beyond = std::exp(-(edge.vertical ? 2 : 1) * edge.width_m / periodic_depth_m);
+    const double insulated = equivalent_thickness_m + additional_equivalent_thickness(edge, ground_conductivity);
+    return outside_swing * exposed_perimeter_m * ground_conductivity *
+           ((1 - beyond) * std::log(periodic_depth_m / insulated + 1) + beyond * std::log(periodic_depth_m / equivalent_thickness_m + 1));
+}
+
+double periodic_lead(double equivalent_thickness_m, double periodic_depth_m) {
+    require_periodic(1, equivalent_thickness_m, periodic_depth_m);
+    return 1.5 - 12 / (2 * pi) * std::atan(equivalent_thickness_m / (equivalent_thickness_m + periodic_depth_m));
+}
+
+double periodic_lag(double equivalent_thickness_m, double periodic_depth_m) {
+    require_periodic(1, equivalent_thickness_m, periodic_depth_m);
+    return 1.5 - 0.42 * std::log(periodic_depth_m / (equivalent_thickness_m + 1));
+}
+
+double basement_floor_transmittance(const Basement& basement, double ground_conductivity) {
+    require_basement(basement, ground_conductivity);
+    const double d = basement.floor_equivalent_thickness_m + 0.5 * basement.depth_m, b = basement.characteristic_dimension_m;
+    return d < b ? logarithmic_transmittance(b, d, ground_conductivity) : ground_conductivity / (0.457 * b + d);
+}
+
+double basement_wall_transmittance(const Basement& basement, double ground_conductivity) {
+    require_basement(basement, ground_conductivity);
+    const double wall = basement.wall_equivalent_thickness_m, d = std::min(basement.floor_equivalent_thickness_m, wall), z = basement.depth_m;
+    return 2 * ground_conductivity / (pi * z) * (1 + 0.5 * d / (d + z)) * std::log(z / wall + 1);
+}
+
+double basement_effective_transmittance(double area_m2, double exposed_perimeter_m, double depth_m, double floor_transmittance, double wall_transmittance) {
+    require_above_zero("area", area_m2);
+    require_not_below_zero("perimeter", exposed_perimeter_m);
+    require_above_zero("depth", depth_m);
+    require_not_below_zero("transmittance", floor_transmittance);
+    require_not_below_zero("transmittance", wall_transmittance);
+    const double wall_area = depth_m * exposed_perimeter_m;
+    return (area_m2 * floor_transmittance + wall_area * wall_transmittance) / (area_m2 + wall_area);
+}
+
+double periodic_outside_basement(double exposed_perimeter_m, const Basement& basement, double ground_conductivity, double periodic_depth_m) {
+    require_not_below_zero("perimeter", exposed_perimeter_m);
+    require_basement(basement, ground_conductivity);
+    require_above_zero("depth", periodic_depth_m);
+    const double deep = std::exp(-basement.depth_m / periodic_depth_m);
+    return outside_swing * exposed_perimeter_m * ground_conductivity *
+           (deep * std::log(periodic_depth_m / basement.floor_equivalent_thickness_m + 1) + 2 * (1 - deep) * std::log(periodic_depth_m / basement.wall_equivalent_thickness_m + 1));
 }
 
 double suspended_floor_transmittance(const SuspendedFloor& floor, double ground_conductivity) {

@@ -40,6 +40,34 @@ double ground_heat_transfer(double area_m2, double transmittance, double exposed
 /// δ = √(3.15·10⁷·λ/(π·ρc)), m, for a year; heat capacity by volume J/(m³·K).
 double periodic_depth(double ground_conductivity, double heat_capacity_J_per_m3K);
 
+/// Heat flow through a year, θ about its mean, from memory: H_pi for a swing of the inside, H_pe for one of the outside, W/K, and
+/// their phases in months. Slab on ground: H_pi = A·(λ/d_f)·√(2/((1 + δ/d_f)² + 1)), H_pe = 0.37·P·λ·ln(δ/d_f + 1).
+double periodic_inside_slab(double area_m2, double ground_conductivity, double equivalent_thickness_m, double periodic_depth_m);
+double periodic_outside_slab(double exposed_perimeter_m, double ground_conductivity, double equivalent_thickness_m, double periodic_depth_m);
+/// With insulation along the edge: H_pe = 0.37·P·λ·[(1 − e^(−D/δ))·ln(δ/(d_f + d′) + 1) + e^(−D/δ)·ln(δ/d_f + 1)]; 2D for D where it
+/// is vertical.
+double periodic_outside_edge(double exposed_perimeter_m, double ground_conductivity, double equivalent_thickness_m, const EdgeInsulation& edge, double periodic_depth_m);
+/// α = 1.5 − (12/2π)·arctan(d_f/(d_f + δ)): months by which the flow comes before the inside. β = 1.5 − 0.42·ln(δ/(d_f + 1)): months
+/// by which it comes after the outside.
+double periodic_lead(double equivalent_thickness_m, double periodic_depth_m);
+double periodic_lag(double equivalent_thickness_m, double periodic_depth_m);
+
+/// A heated basement: floor and walls below ground.
+struct Basement {
+    double characteristic_dimension_m = 0;   ///< B
+    double depth_m = 0;                      ///< z, of the floor surface below outside ground, > 0
+    double floor_equivalent_thickness_m = 0; ///< d_f
+    double wall_equivalent_thickness_m = 0;  ///< d_w,b = λ·(R_si + R_w + R_se)
+};
+/// d_f + z/2 < B: U = (2λ/(πB + d_f + z/2))·ln(πB/(d_f + z/2) + 1), else λ/(0.457·B + d_f + z/2).
+double basement_floor_transmittance(const Basement& basement, double ground_conductivity);
+/// U = (2λ/(πz))·(1 + 0.5·d_f/(d_f + z))·ln(z/d_w,b + 1), with d_w,b in the place of d_f where it is the smaller.
+double basement_wall_transmittance(const Basement& basement, double ground_conductivity);
+/// U′ = (A·U_floor + z·P·U_wall)/(A + z·P), of everything that touches ground.
+double basement_effective_transmittance(double area_m2, double exposed_perimeter_m, double depth_m, double floor_transmittance, double wall_transmittance);
+/// H_pe = 0.37·P·λ·[e^(−z/δ)·ln(δ/d_f + 1) + 2·(1 − e^(−z/δ))·ln(δ/d_w,b + 1)].
+double periodic_outside_basement(double exposed_perimeter_m, const Basement& basement, double ground_conductivity, double periodic_depth_m);
+
 /// Floor over a ventilated void.
 struct SuspendedFloor {
     double floor_transmittance = 0;         ///< U_f, between the room and the void, W/(m²·K)

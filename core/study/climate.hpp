@@ -27,10 +27,22 @@ struct IndoorAir {
     bool operator==(const IndoorAir&) const = default;
 };
 
+/// The year as one wave, where the twelve months are not stated: θ_e = mean − amplitude·cos(2π·(m − coldest)/12).
+struct YearWave {
+    double outside_mean = 0;       ///< °C
+    double outside_amplitude = 0;  ///< K, ≥ 0: half of what lies between the warmest and the coldest month
+    double coldest_month = 1;      ///< 1 (middle of January) to 12
+    double inside_amplitude = 0;   ///< K, ≥ 0, coldest in the same month
+    Extra extra = {};
+    bool operator==(const YearWave&) const = default;
+};
+
 /// The climate that surfaces are checked in, month by month.
 struct Climate {
     std::string name, source;
+    std::string zone = {};             ///< climate zone of the place, as the convention names it; "" = not known
     std::vector<ClimateMonth> months;  ///< none, or twelve from January on
+    std::optional<YearWave> year = {}; ///< never beside months
     std::optional<IndoorAir> indoor;
     Extra extra;
     bool operator==(const Climate&) const = default;

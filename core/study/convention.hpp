@@ -48,6 +48,7 @@ struct Convention {
     FloorReading floor_reading = FloorReading::to_underside;
     std::optional<double> least_fRsi;          ///< limit of the convention, if it sets one
     std::map<std::string, double> least_fRsi_by_use;  ///< by the site fact `use`; wins over least_fRsi for the uses it names
+    std::map<std::string, double> least_fRsi_by_zone = {}; ///< by the climate's zone; where a use names a limit as well, the higher counts
     std::optional<double> most_psi;            ///< limit of the headline psi in these lengths, W/(m·K), if it sets one
     std::vector<std::string> sources;
     Extra extra;

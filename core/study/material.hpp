@@ -65,6 +65,14 @@ struct Conversion {
     bool operator==(const Conversion&) const = default;
 };
 
+/// ISO 10456: from the temperature that conductivities are stated at to that of their use.
+struct TemperatureConversion {
+    double coefficient = 0;  ///< 1/K
+    double from = 10, to = 10;  ///< °C
+    Extra extra = {};
+    bool operator==(const TemperatureConversion&) const = default;
+};
+
 struct Evidence {
     std::string document, date, page, seen_by;
     Extra extra;
@@ -79,6 +87,8 @@ struct Material {
     Conductivities lambda_up;  ///< along the height (y of the sheet); empty = same as lambda
     std::vector<MixPart> mix;
     std::optional<Conversion> conversion;
+    std::optional<TemperatureConversion> temperature = {};
+    std::optional<double> ageing = {};    ///< F_a of ISO 10456, ≥ 1: factor on every conductivity
     std::optional<double> density;        ///< kg/m³
     std::optional<double> heat_capacity;  ///< J/(kg·K)
     std::optional<double> strength;       ///< N/mm²

@@ -87,12 +87,34 @@ struct Beyond {
     bool operator==(const Beyond&) const = default;
 };
 
+/// Ties or screws through a layer of insulation (ISO 6946 annex F).
+struct ElementFixings {
+    std::string layer;          ///< id of the piece that is the insulation
+    double conductivity = 0;    ///< W/(m·K), of a fixing
+    double area_mm2 = 0;        ///< section of one
+    double per_m2 = 0;
+    std::optional<Micrometres> length;  ///< of one within the insulation; absent: straight through
+    bool empty_cavity = false;          ///< crosses an empty cavity
+    Extra extra = {};
+    bool operator==(const ElementFixings&) const = default;
+};
+
+/// What the U of a flanking element is corrected by, beside psi and never in it (RULES 5).
+struct ElementCorrections {
+    std::vector<ElementFixings> fixings;
+    std::optional<int> air_gap_level;  ///< 0 … 2
+    std::string air_gap_layer;         ///< id of the piece that is the insulation; with air_gap_level
+    Extra extra = {};
+    bool operator==(const ElementCorrections&) const = default;
+};
+
 /// User's own flanking element reference (only where RULES 5 is overridden).
 struct ElementOverride {
     std::string id;
     CutSide cut = CutSide::top;
     std::optional<Point> internal, external;  ///< "reference"
     Extra reference_extra = {};
+    std::optional<ElementCorrections> corrections = {};
     Extra extra;
     bool operator==(const ElementOverride&) const = default;
 };

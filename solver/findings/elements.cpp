@@ -303,6 +303,8 @@ std::string conductivity_source(const SectionView& view, int face) {
         if (material->kind == MaterialKind::airspace && material->lambda.by_condition.empty())
             return "airspace, resistance by ISO 6946";
     }
+    if (!conductivity.parts.empty()) return "of its parts, " + text;
+    if (conductivity.factor != 1) text += " × " + shown(conductivity.factor) + " for temperature and age (ISO 10456)";
     return text + "; " + (source.empty() ? "no source stated" : source);
 }
 
@@ -354,7 +356,7 @@ std::vector<Element::Layer> layers_of(const SectionView& view, CutSide side, con
         if (!layers.empty() && layers.back().name == name && layers.back().conductivity == value && layers.back().source == source)
             layers.back().thickness_m += thickness;
         else
-            layers.push_back({name, thickness, value, 0, source});
+            layers.push_back({name, thickness, value, 0, source, m.face});
     }
     for (auto& layer : layers) layer.resistance = iso6946::layer_resistance(layer.thickness_m, layer.conductivity);
     return layers;

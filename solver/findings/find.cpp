@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
+#include <array>
 #include <chrono>
 #include <cmath>
 
@@ -8,8 +9,10 @@
 #include "solver/findings/derive.hpp"
 #include "solver/findings/findings.hpp"
 #include "solver/findings/floor_option.hpp"
+#include "solver/findings/mixed_layers.hpp"
 #include "solver/findings/numbers.hpp"
 #include "solver/findings/psi.hpp"
+#include "solver/findings/season_work.hpp"
 #include "solver/findings/slopes.hpp"
 #include "solver/mesh/corner_exponent.hpp"
 
@@ -60,6 +63,7 @@ class Work {
     void take_temperatures();
     void check_points();
     void caution_touching();
+    void correct_elements();
     void scale_temperatures();
     SolveOptions solve_options(double tolerance) const;
     void ask_for_surface(SolveOptions& options) const;
@@ -74,6 +78,7 @@ class Work {
     void note_step(const Solution& step);
     std::optional<Criteria> criteria(const Solution& main, SolveOptions options);
     std::vector<InputSlope> slopes(const Findings& findings, const Solved& solved) const;
+    std::optional<Seasons> seasons(const Solved& solved) const;
     void say_what_is_missing(Findings& findings) const;
     bool reached(const Findings& findings) const;
     bool floor_section() const { return alone_ && alone_->refusal.empty(); }
@@ -104,6 +109,7 @@ class Work {
     std::vector<int> face_region_, check_face_region_;
     std::vector<MeshStep> steps_;  ///< of the main run
     std::optional<Criteria> criteria_;
+    std::optional<Seasons> seasons_;
 };
 
 bool touches_solid(const Arrangement& arrangement, Point p) {
@@ -162,6 +168,16 @@ void Work::caution_touching() {
     }
 }
 
+/// U + ΔU where the study states fixings and gaps, beside psi.
+void Work::correct_elements() {
+    for (const ElementOverride& stated : base_.section->elements) {
+        if (!stated.corrections) continue;
+        const auto found = std::find_if(elements_.begin(), elements_.end(), [&](const FoundElement& e) { return e.element.side == stated.cut && e.element.id == stated.id; });
+        if (found == elements_.end()) say(base_, Severity::caution, "correction-without-element", {{"element", stated.id}}, std::nullopt);
+        else if (auto derivation = correct_transmittance(view(), found->element, *stated.corrections, base_.messages)) base_.derivations.push_back(std::move(*derivation));
+    }
+}
+
 /// Everything before the first solve; false when the drawing has a fault.
 bool Work::prepare() {
     base_.variant_id = variant_.id;
@@ -186,6 +202,13 @@ bool Work::prepare() {
     const auto& section = *base_.section;
     const int spaces = int(section.spaces.size());
     surfaces_ = surfaces(study_, section, base_.arrangement, Purpose::heat_flow);
+    const auto built_of_parts = [](const FaceConductivity& face) { return !face.parts.empty(); };
+    if (std::any_of(base_.conductivity.begin(), base_.conductivity.end(), built_of_parts)) {
+        base_.derivations = resolve_mixed_layers(view(), find_elements(view()), base_.conductivity, base_.messages);
+        for (Message& message : base_.messages)
+            if (message.pointer.empty()) message.pointer = pointer_;
+        if (base_.has_fault()) return false;
+    }
     model_ = reduce(base_.arrangement, base_.conductivity, surfaces_, spaces, &face_region_);
     caution_touching();
     if (study_.used_convention().surface_check) {
@@ -195,6 +218,7 @@ bool Work::prepare() {
         if (!same) check_model_ = reduce(base_.arrangement, base_.conductivity, checked, spaces, &check_face_region_);
     }
     elements_ = find_elements(view());
+    correct_elements();
     alone_ = floor_alone(view(), elements_, context_);
     return true;
 }
@@ -317,6 +341,9 @@ void Work::explain(Findings& findings, const FloorCouplings& floor) const {
             if (coupling.a == psi.a && coupling.b == psi.b && psi.value)
                 findings.derivations.push_back(derive_psi(view(), psi, coupling));
     explain_floor_option(findings);
+    for (Derivation& heated : derive_heated_layers(view(), headline_inside(*findings.section), findings.couplings, findings.messages)) findings.derivations.push_back(std::move(heated));
+    if (alone_ && !alone_->refusal.empty())
+        if (auto basement = derive_basement(view(), elements_, findings.couplings)) findings.derivations.push_back(std::move(*basement));
     const int outside = coldest_outside_space(*findings.section, findings.temperatures);
     for (const auto& surface : findings.surface) findings.derivations.push_back(derive_surface(view(), surface, outside));
     if (!floor.used || !floor.other) return;
@@ -339,6 +366,36 @@ std::vector<InputSlope> Work::slopes(const Findings& findings, const Solved& sol
         source.surface_face_region = solved.check ? &check_face_region_ : &face_region_;
     }
     return input_slopes(view(), findings, source);
+}
+
+std::optional<Seasons> Work::seasons(const Solved& solved) const {
+    // The wave needs no more elements than the drawing at rest has: of a closer solution the section is solved once more, lightly.
+    constexpr std::size_t plenty = 12'000;
+    std::array<std::optional<Solution>, 3> lighter;
+    const auto light = [&](const Solution& solution, const Model& model, bool for_surface, std::optional<Solution>& kept) -> const Solution& {
+        if (solution.triangles.size() <= plenty) return solution;
+        SolveOptions options = solve_options(surface_check_tolerance);
+        options.most_triangles = int(plenty);
+        if (for_surface) ask_for_surface(options);
+        return kept.emplace(solve(model, options, context_));
+    };
+    const auto apart = [](const Solution& of, const std::vector<int>& face_region) { return SeasonSection{of, faces_by_region(face_region, of.regions.size())}; };
+    const Solution& main = light(*solved.main, model_, !check_model_, lighter[0]);
+    SeasonSource source{.view = view(), .balanced = {}, .inside = headline_inside(*base_.section), .outside = coldest_outside_space(*base_.section, base_.temperatures),
+                        .flows = apart(main, face_region_), .surfaces = {}, .floor = {}, .standard = {}};
+    const Variant* stated = study_.find_variant(variant_.id);
+    const auto& spaces = base_.section->spaces;
+    for (std::size_t i = 0; i < spaces.size(); ++i) {
+        const bool own = stated && i < stated->section->spaces.size() && stated->section->spaces[i].temperature;
+        source.balanced.push_back(spaces[i].balance && !own);
+    }
+    if (solved.check) source.surfaces.emplace(apart(light(*solved.check, *check_model_, true, lighter[1]), check_face_region_));
+    if (floor_section() && solved.alone) {
+        const auto& alone = *alone_->used(reading());
+        source.floor.emplace(SeasonSection{light(*solved.alone, alone.model, false, lighter[2]), alone.junction_faces, false});
+        source.standard = floor_by_standard(view(), elements_[alone_->floor], *alone_);
+    }
+    return seasons_of(source, context_);
 }
 
 void Work::note_step(const Solution& step) {
@@ -410,6 +467,11 @@ std::shared_ptr<const Findings> Work::assemble(const Solved& solved, bool finish
     say_what_is_missing(*findings);
     explain(*findings, floor);
     findings->verdicts = surface_verdicts(study_, *findings);
+    if (seasons_) {
+        findings->seasons = seasons_;
+        findings->seasons->checks = season_verdicts(study_, *findings);
+        findings->derivations.push_back(derive_seasons(study_, *findings));
+    }
     findings->criteria = criteria_;
     if (criteria_) findings->derivations.push_back(derive_criteria(*findings));
     if (options_.slopes && finished && !solved.main->touching_fixed) findings->slopes = slopes(*findings, solved);
@@ -444,6 +506,7 @@ std::shared_ptr<const Findings> Work::run() {
     try {
         if (const double asked = options_.share * solved.main->largest_coupling(); asked > 0) base_.tolerance = asked;
         solve_others(solved, part * base_.tolerance, std::max(base_.tolerance, surface_check_tolerance));
+        if (options_.seasons && !context_.cancelled()) seasons_ = seasons(solved);
         if (options_.criteria && !solved.main->touching_fixed) {
             criteria_ = criteria(*solved.main, options);
             // A field that a quadratic element holds exactly leaves a gap of round-off only, on any mesh.
@@ -457,26 +520,6 @@ std::shared_ptr<const Findings> Work::run() {
     }
     return assemble(solved, !context_.cancelled());
 }
-
-}  // namespace
-
-const Psi* Findings::headline_psi() const {
-    for (const auto& p : psi)
-        if (p.headline) return &p;
-    return nullptr;
-}
-
-const SurfaceFinding* Findings::headline_surface() const {
-    for (const auto& s : surface)
-        if (s.headline) return &s;
-    return nullptr;
-}
-
-bool Findings::has_fault() const {
-    return std::any_of(messages.begin(), messages.end(), [](const Message& m) { return m.severity == Severity::fault; });
-}
-
-namespace {
 
 std::shared_ptr<const Findings> find_stated(const Study& study, const Variant& variant, const FindingsOptions& options, const Context& context) {
     Work work(study, variant, options, context);
@@ -522,7 +565,7 @@ std::shared_ptr<const Findings> find_balanced(const Study& study, const Variant&
     };
     FindingsOptions quiet = options;
     quiet.on_coarse = {};
-    quiet.slopes = false;
+    quiet.slopes = quiet.seasons = false;
     quiet.at.clear();
     for (int round = 0; round < most_rounds; ++round) {
         const auto found = find_stated(study, with_temperatures(variant, balances, temperatures), quiet, context);

@@ -14,6 +14,7 @@
 #include "core/text/message.hpp"
 #include "solver/bracket/solution.hpp"
 #include "solver/findings/criteria.hpp"
+#include "solver/findings/seasons.hpp"
 #include "solver/findings/surface_verdicts.hpp"
 
 namespace wallfoot {
@@ -46,10 +47,12 @@ struct Element {
         std::string name;
         double thickness_m = 0, conductivity = 0, resistance = 0;
         std::string source;  ///< condition under which the conductivity holds, and its stated source
+        int face = -1;       ///< of the arrangement; -1 where nothing of it is known
     };
     std::vector<Layer> layers;   ///< from warm to cold
     double surface_warm = 0, surface_cold = 0;  ///< m²·K/W used in U
     std::string reason;          ///< message code when U or length is missing
+    std::optional<double> corrected_U = {};  ///< W/(m²·K), U + ΔU for fixings and gaps that the study states; never in psi
 };
 
 /// What is taken off L2D for psi: U·length, or the coupling of the floor-alone section.
@@ -120,6 +123,7 @@ struct Findings {
     std::vector<SurfaceFinding> surface;
     std::vector<SurfaceVerdict> verdicts;      ///< of the headline surface and psi by the convention and the climate
     std::optional<Criteria> criteria;         ///< when FindingsOptions::criteria asked for them
+    std::optional<Seasons> seasons = {};      ///< when FindingsOptions::seasons asked for them and the section meets soil
     std::vector<PointTemperature> points;
     std::vector<InputSlope> slopes;            ///< when FindingsOptions::slopes asked for them
     std::vector<Message> messages;             ///< faults, cautions, gaps, notes
@@ -140,6 +144,7 @@ struct FindingsOptions {
     double share = 0;             ///< when above 0: that tolerance is this share of the largest L2D instead
     std::vector<Point> at;        ///< points whose temperature is asked
     bool criteria = false;        ///< also the numerical criteria of the standard, with a mesh of twice the elements
+    bool seasons = false;         ///< also the wave of the year through the ground, with what is asked of surfaces in it
     bool slopes = false;          ///< also how fast the results change with every input
     /// Called with a first, coarse, already bracketed answer before refinement; may be empty.
     std::function<void(std::shared_ptr<const Findings>)> on_coarse;

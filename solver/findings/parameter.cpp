@@ -41,6 +41,8 @@ Material conducting(const Material* now, const std::string& id, double value) {
     result.lambda = trial.lambda;
     result.lambda_up = {};
     result.mix.clear();
+    result.temperature.reset();
+    result.ageing.reset();
     return result;
 }
 

@@ -179,6 +179,7 @@ Json variant_json(const Study& study, const Findings& findings) {
         json["points"].push_back({{"at", point_json(point.at)}, {"temperature", rounded(point.temperature, point_decimals)}});
     json["surface_checks"] = Json::array();
     for (const auto& verdict : findings.verdicts) json["surface_checks"].push_back(verdict_json(findings, verdict));
+    if (findings.seasons) json["seasons"] = Json::parse(season_json(findings));
     json["derivations"] = derivations_json(findings);
     for (const auto& input : findings.slopes) json["sensitivities"].push_back(sensitivity_json(findings, input));
     if (findings.solution)
@@ -296,6 +297,7 @@ std::string variant_table(const Study& study, const Findings& findings) {
         if (element.internal_length) lengths = "W/(m²·K) over " + fixed(to_m(*element.internal_length), 3) + " m internal";
         if (element.external_length) lengths += ", " + fixed(to_m(*element.external_length), 3) + " m external";
         text += line("U " + element.id, fixed(*element.U, 4), lengths);
+        if (element.corrected_U) text += line("  with fixings and air gaps", fixed(*element.corrected_U, 4), "W/(m²·K), beside psi: not in it");
     }
     text += surface_rows(findings);
     for (std::size_t i = 0; i < findings.heat_flow.size(); ++i)
@@ -305,6 +307,8 @@ std::string variant_table(const Study& study, const Findings& findings) {
     text += slope_rows(findings);
     for (const auto& verdict : findings.verdicts)
         text += "  " + std::string(name_of(verdict.demand)) + ": " + padded(verdict_text(verdict.verdict), 15) + english(verdict.message) + "\n";
+    if (findings.seasons) text += "  through the year:\n";
+    for (const SeasonRow& row : season_rows(findings)) text += "    " + row.what + ": " + row.value + "\n";
     text += check_rows(study, findings);
     for (const auto& message : findings.messages)
         text += std::string("  ") + (message.severity == Severity::note ? "note: " : "caution: ") + english(message) + "\n";

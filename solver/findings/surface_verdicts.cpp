@@ -82,6 +82,15 @@ class Judge {
         by_month(SurfaceDemand::condensation, condensation_humidity, condensation_sentences);
         return std::move(verdicts_);
     }
+    /// By month in the year's wave.
+    std::vector<SurfaceVerdict> through_year(const SeasonSurface& season) {
+        season_ = &season;
+        if (!surface_ || surface_->space != season.space) return {};
+        by_month(SurfaceDemand::mould, iso13788::mould_humidity, mould_sentences);
+        by_month(SurfaceDemand::condensation, condensation_humidity, condensation_sentences);
+        std::erase_if(verdicts_, [](const SurfaceVerdict& verdict) { return verdict.verdict == Verdict::not_assessed; });
+        return std::move(verdicts_);
+    }
 
   private:
     Point place() const { return {std::llround(surface_->at[0]), std::llround(surface_->at[1])}; }
@@ -116,6 +125,16 @@ class Judge {
         }
         return (surface - month.outside_celsius) / difference;
     }
+    /// fRsi in a month, and how far it may be off: by the year's wave where that was asked.
+    double factor_in(std::size_t index, const iso13788::Month& month) const {
+        if (!season_) return factor_in(month);
+        return (season_->by_month[index] - month.outside_celsius) / (month.inside_celsius - month.outside_celsius);
+    }
+    double error_in(const iso13788::Month& month) const {
+        return surface_->estimate + (season_ ? season_->error / (month.inside_celsius - month.outside_celsius) : 0);
+    }
+    struct Limits;
+    Limits limits_asked() const;
     void psi_limit();
     void limit();
     void by_month(SurfaceDemand demand, double humidity, const Sentences& sentences);
@@ -124,6 +143,7 @@ class Judge {
     const Study& study_;
     Findings& findings_;
     const SurfaceFinding* surface_;
+    const SeasonSurface* season_ = nullptr;
     std::vector<SurfaceVerdict> verdicts_;
 };
 
@@ -137,37 +157,63 @@ void Judge::psi_limit() {
     verdicts_.push_back(std::move(verdict));
 }
 
+/// What the convention asks of fRsi: least and most of what it could be, one value where use and zone leave nothing open.
+struct Judge::Limits {
+    std::optional<double> low, high;
+    bool use_open = false, zone_open = false;
+};
+
+Judge::Limits Judge::limits_asked() const {
+    const Convention& convention = study_.used_convention();
+    Limits limits;
+    const auto higher = [](std::optional<double>& of, std::optional<double> than) { of = std::max(of, than); };  // nothing is below all
+    const auto take = [&](const std::map<std::string, double>& table, const std::optional<std::string>& key, bool& open) {
+        if (key) {
+            if (const auto entry = table.find(*key); entry != table.end()) higher(limits.low, entry->second), higher(limits.high, entry->second);
+        } else if (!table.empty()) {
+            open = true;
+            const auto [low, high] = std::minmax_element(table.begin(), table.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
+            higher(limits.low, low->second), higher(limits.high, high->second);
+        }
+    };
+    const auto use = site_value(study_, "use");
+    if (use || !convention.least_fRsi) take(convention.least_fRsi_by_use, use, limits.use_open);  // the general limit stands where the use is not known
+    const bool zone_known = study_.climate && !study_.climate->zone.empty();
+    take(convention.least_fRsi_by_zone, zone_known ? std::optional(study_.climate->zone) : std::nullopt, limits.zone_open);
+    if (!limits.low) limits.low = limits.high = convention.least_fRsi;
+    return limits;
+}
+
 void Judge::limit() {
     const Convention& convention = study_.used_convention();
-    if (!convention.least_fRsi && convention.least_fRsi_by_use.empty()) return;
+    if (!convention.least_fRsi && convention.least_fRsi_by_use.empty() && convention.least_fRsi_by_zone.empty()) return;
     SurfaceVerdict verdict = of_surface(SurfaceDemand::limit);
     if (!warmer_inside()) {
         verdict.message = a_note("surface-inside-not-warmer", {});
         return verdicts_.push_back(std::move(verdict));
     }
-    const auto use = site_value(study_, "use");
-    const auto stated = use ? convention.least_fRsi_by_use.find(*use) : convention.least_fRsi_by_use.end();
     const auto judged = [&](double asked) { return at_least(asked, verdict.lower, verdict.upper); };
     std::map<std::string, std::string> args{{"found", found_text()}, {"error", one_digit_up(surface_->estimate)}};
-    std::optional<double> asked = stated != convention.least_fRsi_by_use.end() ? std::optional(stated->second) : convention.least_fRsi;
-    if (!asked && use) {  // a use that the convention says nothing of
-        verdict.message = a_note("surface-limit-no-use", {{"found", args["found"]}, {"use", site_value_text("use", *use)}});
+    const Limits limits = limits_asked();
+    if (!limits.low) {  // a use or a zone that the convention says nothing of
+        const auto use = site_value(study_, "use");
+        const bool by_zone = convention.least_fRsi_by_use.empty() || !use;
+        verdict.message = by_zone ? a_note("surface-limit-no-zone", {{"found", args["found"]}, {"zone", study_.climate ? study_.climate->zone : ""}})
+                                  : a_note("surface-limit-no-use", {{"found", args["found"]}, {"use", site_value_text("use", *use)}});
         return verdicts_.push_back(std::move(verdict));
     }
-    if (!asked) {  // the use is not known: it counts where it changes the answer
-        const auto by_limit = [](const auto& a, const auto& b) { return a.second < b.second; };
-        const auto [low, high] = std::minmax_element(convention.least_fRsi_by_use.begin(), convention.least_fRsi_by_use.end(), by_limit);
-        args["low"] = fixed(low->second, 2), args["high"] = fixed(high->second, 2);
-        const bool same = judged(low->second) == judged(high->second);
-        verdict.verdict = same ? judged(low->second) : Verdict::undecided;
-        verdict.message = a_note(same ? "surface-limit-any-use" : "surface-limit-use-open", args, place());
+    if (limits.use_open || limits.zone_open) {  // what is not known counts where it changes the answer
+        args["low"] = fixed(*limits.low, 2), args["high"] = fixed(*limits.high, 2);
+        const bool same = judged(*limits.low) == judged(*limits.high);
+        verdict.verdict = same ? judged(*limits.low) : Verdict::undecided;
         args["verdict"] = verdict_text(verdict.verdict);
-        if (same) verdict.message.args = args;
+        const char* code = limits.zone_open ? (same ? "surface-limit-any-zone" : "surface-limit-zone-open") : same ? "surface-limit-any-use" : "surface-limit-use-open";
+        verdict.message = a_note(code, args, place());
         return verdicts_.push_back(std::move(verdict));
     }
-    verdict.asked = asked;
-    verdict.verdict = judged(*asked);
-    args["asked"] = fixed(*asked, 2);
+    verdict.asked = limits.low;
+    verdict.verdict = judged(*verdict.asked);
+    args["asked"] = fixed(*verdict.asked, 2);
     verdict.message = a_note(sentence_of(limit_sentences, verdict.verdict), args, place());
     verdicts_.push_back(std::move(verdict));
 }
@@ -186,7 +232,10 @@ void Judge::by_month(SurfaceDemand demand, double humidity, const Sentences& sen
     std::vector<MonthDemand> year;
     std::optional<std::size_t> worst;
     // With two spaces the month that asks most decides; with more the one that leaves least.
-    const auto shortfall = [&](const MonthDemand& of) { return surface_->weights.empty() ? of.required.fRsi : of.required.fRsi - factor_in(of.month); };
+    const auto shortfall = [&](std::size_t i) {
+        const double asked = year[i].required.fRsi;
+        return surface_->weights.empty() && !season_ ? asked : asked - factor_in(i, year[i].month);
+    };
     try {
         for (std::size_t i = 0; i < climate.months.size(); ++i) {
             const double inside = climate.months[i].inside.value_or(findings_.temperatures[surface_->space]);
@@ -195,16 +244,17 @@ void Judge::by_month(SurfaceDemand demand, double humidity, const Sentences& sen
                 continue;
             }
             year.push_back(demand_of(climate.months[i], *climate.indoor, inside, humidity));
-            if (!worst || shortfall(year[i]) > shortfall(year[*worst])) worst = i;
+            if (!worst || shortfall(i) > shortfall(*worst)) worst = i;
         }
     } catch (const OutsideStandard&) {
         return open("surface-outside-range");
     }
     if (!worst) return open("surface-no-month");
     const MonthDemand& month = year[*worst];
-    verdict.found = factor_in(month.month);
-    verdict.lower = verdict.found - surface_->estimate;
-    verdict.upper = verdict.found + surface_->estimate;
+    const double error = error_in(month.month);
+    verdict.found = factor_in(*worst, month.month);
+    verdict.lower = verdict.found - error;
+    verdict.upper = verdict.found + error;
     verdict.month = worst;
     verdict.asked = month.required.fRsi;
     verdict.verdict = at_least(*verdict.asked, verdict.lower, verdict.upper);
@@ -212,11 +262,11 @@ void Judge::by_month(SurfaceDemand demand, double humidity, const Sentences& sen
     verdict.margin_K = surface - month.required.surface_celsius;
     const double at_surface = month.required.inside_pressure_Pa / iso13788::saturation_pressure(surface);
     verdict.message = a_note(sentence_of(sentences, verdict.verdict),
-                           {{"found", fixed(verdict.found, factor_decimals(*surface_))}, {"error", one_digit_up(surface_->estimate)}, {"asked", fixed(*verdict.asked, demand_decimals)},
+                           {{"found", fixed(verdict.found, factor_decimals(*surface_))}, {"error", one_digit_up(error)}, {"asked", fixed(*verdict.asked, demand_decimals)},
                             {"month", month_name(*worst)}, {"margin", fixed(std::abs(*verdict.margin_K), 1)}, {"surface", fixed(surface, 1)},
                             {"needed", fixed(month.required.surface_celsius, 1)}, {"humidity", fixed(100 * at_surface, 0)},
                             {"indoor", indoor_words(*climate.indoor)}}, place());
-    derive(verdict, month, humidity, year);
+    if (!season_) derive(verdict, month, humidity, year);
     verdicts_.push_back(std::move(verdict));
 }
 
@@ -273,5 +323,10 @@ std::optional<double> required_fRsi(const ClimateMonth& month, const IndoorAir& 
 }
 
 std::vector<SurfaceVerdict> surface_verdicts(const Study& study, Findings& findings) { return Judge(study, findings).all(); }
+
+std::vector<SurfaceVerdict> season_verdicts(const Study& study, Findings& findings) {
+    if (!findings.seasons || !findings.seasons->surface) return {};
+    return Judge(study, findings).through_year(*findings.seasons->surface);
+}
 
 }  // namespace wallfoot

@@ -43,4 +43,7 @@ std::optional<double> required_fRsi(const ClimateMonth& month, const IndoorAir& 
 /// the derivations of the findings.
 std::vector<SurfaceVerdict> surface_verdicts(const Study& study, Findings& findings);
 
+/// The same by month with the year's wave of the findings' Seasons: mould and condensation, where the steady field judges them.
+std::vector<SurfaceVerdict> season_verdicts(const Study& study, Findings& findings);
+
 }  // namespace wallfoot

@@ -10,7 +10,9 @@ namespace wallfoot {
 namespace {
 
 std::shared_ptr<const Findings> sound_findings(const Study& study, const Variant& variant, const FindingsOptions& options, const Context& context) {
-    auto findings = find(study, variant, options, context);
+    FindingsOptions asked = options;
+    asked.seasons = asked.seasons || states_year(study);
+    auto findings = find(study, variant, asked, context);
     refuse_faults(findings->messages);
     return findings;
 }

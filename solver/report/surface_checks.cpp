@@ -19,6 +19,21 @@ const char* demand_code(SurfaceDemand demand) {
 
 std::string demand_words(SurfaceDemand demand) { return say(demand_code(demand)); }
 
+namespace {
+
+/// The year's wave, of every variant that has one.
+void through_year(Report& report, const ReportSource& source) {
+    ReportTable table;
+    table.caption = say("report-season-caption");
+    table.head = {say("report-variant"), say("report-season-what"), say("report-found-value")};
+    table.figures = {false, false, false};
+    for (const auto& findings : source.findings)
+        for (const SeasonRow& row : season_rows(*findings)) table.rows.push_back({findings->variant_name, row.what, row.value});
+    if (!table.rows.empty()) report.items.push_back(std::move(table));
+}
+
+}  // namespace
+
 void surface_checks(Report& report, const ReportSource& source) {
     ReportTable table;
     table.caption = say("report-surface-caption");
@@ -39,6 +54,7 @@ void surface_checks(Report& report, const ReportSource& source) {
     report.items.push_back(ReportHeading{say("report-heading-surface"), 1});
     if (!table.rows.empty()) report.items.push_back(std::move(table));
     for (const std::string& sentence : sentences) report.items.push_back(ReportText{sentence, true});
+    through_year(report, source);
     const auto& climate = source.study->climate;
     if (!climate || climate->months.empty()) return;
     ReportTable months;

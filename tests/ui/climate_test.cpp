@@ -70,6 +70,9 @@ TEST_F(WindowClimate, convention_and_months_go_into_the_study_as_one_step) {
         EXPECT_TRUE(problem_in(dialog).contains("May")) << problem_in(dialog).toStdString();
         table->item(4, 1)->setText("85");
         EXPECT_TRUE(ok_button(dialog)->isEnabled());
+        auto* zone = dialog.findChild<QLineEdit*>(QStringLiteral("zone"));
+        ASSERT_TRUE(zone);
+        zone->setText(" cold ");
         dialog.accept();
     });
     window->action(QStringLiteral("site.climate"))->trigger();
@@ -77,6 +80,7 @@ TEST_F(WindowClimate, convention_and_months_go_into_the_study_as_one_step) {
     EXPECT_EQ(study.convention, "uk-ireland");
     ASSERT_TRUE(study.climate);
     EXPECT_EQ(study.climate->months.size(), 12u);
+    EXPECT_EQ(study.climate->zone, "cold");
     EXPECT_EQ(study.climate->indoor->humidity_class, 3);
     EXPECT_EQ(window->document().undo_stack().index(), steps + 1);
     window->document().undo_stack().undo();

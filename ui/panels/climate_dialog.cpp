@@ -52,6 +52,8 @@ QString convention_words(const Convention& convention) {
     if (convention.least_fRsi) limits << QApplication::translate("ClimateDialog", "fRsi at least %1").arg(in_decimals(*convention.least_fRsi, 2));
     for (const auto& [use, limit] : convention.least_fRsi_by_use)
         limits << QApplication::translate("ClimateDialog", "fRsi at least %1 for %2").arg(in_decimals(limit, 2), words(site_value_text("use", use)));
+    for (const auto& [zone, limit] : convention.least_fRsi_by_zone)
+        limits << QApplication::translate("ClimateDialog", "fRsi at least %1 in climate zone %2").arg(in_decimals(limit, 2), words(zone));
     if (convention.most_psi) limits << QApplication::translate("ClimateDialog", "psi at most %1 W/(m·K)").arg(in_decimals(*convention.most_psi, 3));
     lines << (limits.isEmpty() ? QApplication::translate("ClimateDialog", "It sets no limit.") : limits.join(QStringLiteral("; ")) + QLatin1Char('.'));
     return lines.join(QLatin1Char('\n'));
@@ -134,6 +136,10 @@ QWidget* ClimateDialog::months_box() {
     source_ = new QLineEdit(words(before_.source), box);
     form->addRow(tr("&Place"), name_);
     form->addRow(tr("Sou&rce"), source_);
+    zone_ = new QLineEdit(words(before_.zone), box);
+    zone_->setObjectName(QStringLiteral("zone"));
+    zone_->setPlaceholderText(tr("as the convention names it, where its limit goes by climate zone"));
+    form->addRow(tr("Climate &zone"), zone_);
     auto* air = indoor_row();
     auto* air_label = new QLabel(tr("Air &inside"), box);
     air_label->setBuddy(indoor_);
@@ -303,7 +309,9 @@ Study ClimateDialog::applied(const Study& study) const {
     Climate climate = before_;
     climate.name = name_->text().trimmed().toStdString();
     climate.source = source_->text().trimmed().toStdString();
+    climate.zone = zone_->text().trimmed().toStdString();
     climate.months = months();
+    if (!climate.months.empty()) climate.year.reset();  // one or the other
     climate.indoor = indoor();
     changed.climate = climate == Climate{} ? std::nullopt : std::optional(std::move(climate));
     return changed;

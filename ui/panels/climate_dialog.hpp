@@ -42,7 +42,7 @@ class ClimateDialog : public QDialog {
     Climate before_;
     QComboBox* convention_ = nullptr;
     QLabel *about_ = nullptr, *most_ = nullptr, *problem_ = nullptr;
-    QLineEdit *name_ = nullptr, *source_ = nullptr;
+    QLineEdit *name_ = nullptr, *source_ = nullptr, *zone_ = nullptr;
     QTableWidget* table_ = nullptr;
     QComboBox* indoor_ = nullptr;
     QDoubleSpinBox *humidity_ = nullptr, *margin_ = nullptr;

@@ -82,6 +82,7 @@ void FindingsPanel::show_findings(std::shared_ptr<const Findings> findings, cons
         add_psi(*findings);
         add_surface(*findings);
         add_verdicts(*findings);
+        add_seasons(*findings);
         add_flows(*findings);
         add_elements(*findings);
         add_derivations(*findings);
@@ -162,6 +163,12 @@ void FindingsPanel::add_verdicts(const Findings& findings) {
     }
 }
 
+void FindingsPanel::add_seasons(const Findings& findings) {
+    if (!findings.seasons) return;
+    auto* season_group = group(tr("Through the year, with what the ground stores"));
+    for (const SeasonRow& row : season_rows(findings)) add(season_group, {words(row.what), words(row.value), {}});
+}
+
 void FindingsPanel::add_flows(const Findings& findings) {
     auto* flow_group = group(tr("Heat flow into the construction"));
     for (std::size_t i = 0; i < findings.heat_flow.size(); ++i)
@@ -174,6 +181,7 @@ void FindingsPanel::add_elements(const Findings& findings) {
     for (const Element& element : findings.elements) {
         const QString value = element.U ? tr("U %1").arg(value_words(*element.U, "W/(m²·K)")) : element.ground ? tr("ground: floor alone by a second section") : tr("no U: %1").arg(reason_words(element));
         auto* row = add(element_group, {words(element.id), value, element.internal_reference});
+        if (element.corrected_U) add(row, {tr("U with fixings and air gaps, beside psi"), value_words(*element.corrected_U, "W/(m²·K)"), {}});
         if (element.internal_length) add(row, {tr("internal length"), length_words(to_mm(*element.internal_length)), element.internal_reference});
         if (element.external_length) add(row, {tr("external length"), length_words(to_mm(*element.external_length)), element.external_reference});
         if (!element.layers.empty()) add(row, {tr("surface resistance, warm side"), value_words(element.surface_warm, "m²·K/W"), {}});

@@ -31,6 +31,7 @@ class FindingsPanel : public QTreeWidget {
     void add_psi(const Findings& findings);
     void add_surface(const Findings& findings);
     void add_verdicts(const Findings& findings);
+    void add_seasons(const Findings& findings);
     void add_flows(const Findings& findings);
     void add_elements(const Findings& findings);
     void add_derivations(const Findings& findings);

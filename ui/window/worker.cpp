@@ -101,6 +101,7 @@ void Worker::work_out(const Job& job, std::size_t index, bool is_active) {
     }
     FindingsOptions options;
     if (job.wish == Wish::while_dragging) options.tolerance = dragging_tolerance;
+    options.seasons = job.wish == Wish::at_rest && states_year(*job.study);
     if (is_active)
         options.on_coarse = [&](std::shared_ptr<const Findings> coarse) {
             Answer first = answer;

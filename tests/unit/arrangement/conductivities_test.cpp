@@ -187,7 +187,7 @@ TEST(Conductivities, WhatCannotBeUsedIsAFault) {
     EXPECT_EQ(leaves.of('A').across, 0);
     EXPECT_EQ(leaves.said("no-conductivity", "inner"), 1);
     EXPECT_EQ(leaves.messages.front().severity, Severity::fault);
-    none.mix = {{"fill", 1.0, {}}};
+    none.mix = {{"gone", 1.0, {}}};
     Leaves mixed(none);
     EXPECT_EQ(mixed.of('A').across, 0);
     EXPECT_EQ(mixed.said("mix-not-computed", "outer"), 1);

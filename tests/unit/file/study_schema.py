@@ -74,11 +74,21 @@ BROKEN = [
     ("/climate", []), ("/climate", {"months": [{"outside": 1, "humidity": 0.8}] * 11}), ("/climate", {"months": [{"outside": 1, "humidity": 80}] * 12}),
     ("/climate", {"months": [{"outside": 1}] * 12}), ("/climate", {"indoor": {}}), ("/climate", {"indoor": {"class": 5}}),
     ("/climate", {"indoor": {"class": 2, "humidity": 0.5}}), ("/climate", {"indoor": {"humidity": 1.5}}), ("/climate", {"indoor": {"class": 2.5}}),
+    ("/climate", {"year": {"outside_mean": 9}}), ("/climate", {"year": {"outside_mean": 9, "outside_amplitude": -1}}), ("/climate", {"year": {"outside_mean": 9, "outside_amplitude": 7, "coldest_month": 13}}),
+    ("/climate", {"zone": 3}), ("/climate", {"months": [{"outside": 1, "humidity": 0.8}] * 12, "year": {"outside_mean": 9, "outside_amplitude": 7}}),
+    ("/conventions", {"own": {**ISO, "id": "own", "least_fRsi_by_zone": {"cold": 2}}}),
+    ("/materials/0/temperature", {"coefficient": 0.004, "from": 10}), ("/materials/0/ageing", 0.5),
+    ("/variants/0/section/elements", [{"id": "wall", "cut": "top", "corrections": {"fixings": [{"layer": "leaf"}]}}]),
+    ("/variants/0/section/elements", [{"id": "wall", "cut": "top", "corrections": {"air_gap_level": 1.5, "air_gap_layer": "leaf"}}]),
+    ("/variants/0/section/elements", [{"id": "wall", "cut": "top", "corrections": {"air_gap_level": 1}}]),
     ("/rule_sets", []), ("/lessons", {}), ("/dwelling", 1), ("/sweeps", None), ("/issued", ""),
 ]
 
 # Other ways to say a thing: both must take them.
 SOUND = [
+    ("/materials/0/temperature", {"coefficient": 0.004, "from": 10, "to": 20}), ("/materials/0/ageing", 1.1),
+    ("/variants/0/section/elements", [{"id": "wall", "cut": "top", "corrections": {"fixings": [{"layer": "leaf", "conductivity": 17, "area": 12.5, "per_m2": 2.5, "length": 90}], "air_gap_level": 1, "air_gap_layer": "leaf"}}]),
+    ("/climate", {"zone": "cold", "year": {"outside_mean": 9, "outside_amplitude": 7, "coldest_month": 1.5, "inside_amplitude": 1}}), ("/conventions", {"own": {**ISO, "id": "own", "least_fRsi_by_zone": {"cold": 0.7}}, "iso": ISO}),
     ("/climate", {}), ("/climate", {"months": [{"outside": -1, "humidity": 1, "inside": 18}] * 12, "indoor": {"class": 3}}), ("/climate", {"indoor": {"humidity": 0.5}}),
     ("/later", {"x": [None]}), ("/materials/0/later", 1), (LEAF + "/later", "x"), ("/variants/0/section/water", {"water_level": None}),
     ("/variants/0/section/water", {"water_level": -900, "soil": True}), ("/variants/0/section/levels/ground", [{"side": "right", "at": -150}]),

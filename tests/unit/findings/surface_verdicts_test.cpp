@@ -128,5 +128,37 @@ TEST(SurfaceVerdicts, derivation_holds_every_step) {
     FAIL() << "no derivation of the required fRsi";
 }
 
+// Limits by climate zone are data of the convention; the plane wall has 0.7596 exactly.
+TEST(SurfaceVerdicts, limit_by_climate_zone) {
+    Study study = plane_wall_of(warm_wall);
+    Convention& convention = study.conventions[study.convention] = shipped_convention(study.convention);
+    convention.least_fRsi.reset();
+    convention.least_fRsi_by_use.clear();
+    convention.least_fRsi_by_zone = {{"mild", 0.5}, {"cold", 0.7}, {"high", 0.9}};
+    Climate climate;
+    const auto judged = [&](const std::string& zone) {
+        climate.zone = zone;
+        return *verdict_on(verdicts_of(study, climate), SurfaceDemand::limit);
+    };
+    EXPECT_EQ(judged("cold").verdict, Verdict::meets);
+    EXPECT_EQ(*judged("cold").asked, 0.7);
+    EXPECT_EQ(judged("high").verdict, Verdict::does_not_meet);
+    EXPECT_EQ(judged("").verdict, Verdict::undecided);  // 0.5 to 0.9: the zone decides
+    EXPECT_EQ(judged("").message.code, "surface-limit-zone-open");
+    EXPECT_EQ(judged("marsh").message.code, "surface-limit-no-zone");
+    convention.least_fRsi_by_zone.erase("high");
+    EXPECT_EQ(judged("").message.code, "surface-limit-any-zone");
+    EXPECT_EQ(judged("").verdict, Verdict::meets);
+    // Beside a limit by use the higher counts; a zone that is not named leaves the others.
+    study.site["use"] = {"\"dwelling\"", "", {}};
+    convention.least_fRsi_by_use = {{"dwelling", 0.75}};
+    EXPECT_EQ(*judged("mild").asked, 0.75);
+    EXPECT_EQ(*judged("marsh").asked, 0.75);
+    convention.least_fRsi_by_use.clear();
+    convention.least_fRsi = 0.72;
+    EXPECT_EQ(*judged("marsh").asked, 0.72);
+    EXPECT_EQ(*judged("mild").asked, 0.5);
+}
+
 }  // namespace
 }  // namespace wallfoot

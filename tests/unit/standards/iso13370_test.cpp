@@ -133,5 +133,40 @@ TEST(Iso13370, ImpossibleInputIsRefused) {
     EXPECT_THROW(periodic_depth(1.5, std::nan("")), OutsideStandard);
 }
 
+// Year: formulas of ISO 13370:2017 from memory, numbers worked apart: λ 2.0, ρc 2e6 (δ 3.166), d_f 1.
+TEST(Iso13370, HeatFlowThroughTheYear) {
+    const double depth = periodic_depth(2.0, 2e6);
+    EXPECT_NEAR(depth, 3.166, 0.001);
+    EXPECT_NEAR(periodic_inside_slab(10, 2.0, 1, depth), 6.601, 0.001);
+    EXPECT_NEAR(periodic_outside_slab(10, 2.0, 1, depth), 10.560, 0.001);
+    EXPECT_NEAR(periodic_lead(1, depth), 1.050, 0.001);
+    EXPECT_NEAR(periodic_lag(1, depth), 1.307, 0.001);
+    const EdgeInsulation edge{.thickness_m = 0.05, .conductivity = 0.034, .width_m = 1, .vertical = false};
+    // d′ 2.891; e^(−1/3.166) = 0.7291: 7.4·(0.2709·ln(3.166/3.891 + 1) + 0.7291·ln(4.166))
+    EXPECT_NEAR(periodic_outside_edge(10, 2.0, 1, edge, depth), 8.894, 0.001);
+    EdgeInsulation upright = edge;
+    upright.width_m = 0.5, upright.vertical = true;
+    EXPECT_NEAR(periodic_outside_edge(10, 2.0, 1, upright, depth), periodic_outside_edge(10, 2.0, 1, edge, depth), 1e-12);
+}
+
+// A heated basement: formulas of ISO 13370:2017 from memory, arithmetic apart: B 5, z 2, d_f 1, d_w,b 0.8, λ 2.0.
+TEST(Iso13370, Basement) {
+    const Basement basement{.characteristic_dimension_m = 5, .depth_m = 2, .floor_equivalent_thickness_m = 1, .wall_equivalent_thickness_m = 0.8};
+    EXPECT_NEAR(basement_floor_transmittance(basement, 2.0), 4 / (15.708 + 2) * std::log(15.708 / 2 + 1), 1e-4);
+    EXPECT_NEAR(basement_wall_transmittance(basement, 2.0), 4 / 6.28319 * (1 + 0.5 * 0.8 / 2.8) * std::log(3.5), 1e-4);
+    EXPECT_NEAR(basement_effective_transmittance(80, 36, 2, 0.5, 0.9), (40 + 64.8) / 152, 1e-12);
+    // A basement of no depth is a slab.
+    Basement flat = basement;
+    flat.depth_m = 1e-9;
+    EXPECT_NEAR(basement_floor_transmittance(flat, 2.0), slab_transmittance(5, 1, 2.0), 1e-6);
+    EXPECT_NEAR(periodic_outside_basement(36, flat, 2.0, 3.166), periodic_outside_slab(36, 2.0, 1, 3.166), 1e-6);
+    Basement deep = basement;
+    deep.floor_equivalent_thickness_m = 6;  // d_f + z/2 beyond B: the other formula
+    EXPECT_NEAR(basement_floor_transmittance(deep, 2.0), 2.0 / (0.457 * 5 + 7), 1e-12);
+    Basement none = basement;
+    none.depth_m = 0;
+    EXPECT_THROW(basement_wall_transmittance(none, 2.0), OutsideStandard);
+}
+
 }  // namespace
 }  // namespace wallfoot::iso13370
