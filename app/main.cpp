@@ -38,6 +38,7 @@ void print_help(std::FILE* where) {
                  "wallfoot FILE.dwelling  opens the window on a dwelling\n"
                  "wallfoot picture FILE --out x.png|x.svg\n"
                  "wallfoot report FILE --out x.pdf|html|csv|json|txt [--short] [--variant ID]… [--paper A4|A3] [--date YYYY-MM-DD]\n"
+                 "wallfoot lesson FILE --out x.html|pdf|png|svg [--lesson N] [--step N] [--paper A4|A3]\n"
                  "%s"
                  "%s"
                  "%s"
@@ -103,7 +104,7 @@ int run(int count, char** arguments) {
         return solved;
     }
     if (!take_resources(words)) return input_at_fault;
-    if (words.empty() || words[0] == "picture" || words[0] == "report" || words[0].ends_with(".wallfoot") || words[0].ends_with(".dwelling")) return become_window(arguments);
+    if (words.empty() || words[0] == "picture" || words[0] == "report" || words[0] == "lesson" || words[0].ends_with(".wallfoot") || words[0].ends_with(".dwelling")) return become_window(arguments);
     if (words[0] == "solve") return solve_command({words.begin() + 1, words.end()});
     if (words[0] == "damp") return damp_command({words.begin() + 1, words.end()});
     if (words[0] == "compare") return compare_command({words.begin() + 1, words.end()});
