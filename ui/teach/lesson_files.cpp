@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/teach/lesson_files.hpp"
 
+#include <QBuffer>
 #include <QFile>
 #include <QFileInfo>
 #include <QSaveFile>
+#include <QSvgRenderer>
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
@@ -60,7 +62,8 @@ PagePicture page_picture_of(const LessonStep& step, const LessonPicture& picture
     page.line = page_line(findings);
     const std::map<std::string, std::string> args{{"variant", findings.variant_name}, {"low", number(picture.range.low, 1).toStdString()}, {"high", number(picture.range.high, 1).toStdString()}, {"line", page.line}};
     page.words = spoken(picture.layer == LessonLayer::materials ? "page-picture-materials" : picture.layer == LessonLayer::flow ? "page-picture-flow" : "page-picture-heat", args);
-    page.image = picture.layer == LessonLayer::flow ? data_address("image/svg+xml", lesson_svg(step, picture, size)) : data_address("image/png", lesson_png(step, picture, size));
+    page.image = picture.layer == LessonLayer::flow ? data_address("image/svg+xml", lesson_svg(step, picture, size)) : picture.layer == LessonLayer::materials ? data_address("image/png", lesson_png(step, picture, size))
+                                                                                                                                     : data_address("image/jpeg", lesson_png(step, picture, size, true));
     page.shown = spanned(lesson_view(step, *findings.section, size));
     page.grid = grid;
     return page;
@@ -134,6 +137,27 @@ QByteArray fitted(Make make) {
         }
     }
     return {};
+}
+
+/// A picture element with a JPEG in the place of its SVG: a fifth as large where hatches are many.
+std::string with_jpeg(std::string element) {
+    const std::string begin = "src=\"data:image/svg+xml;base64,";
+    const std::size_t from = element.find(begin), to = from == std::string::npos ? from : element.find('"', from + begin.size());
+    if (to == std::string::npos) return element;
+    QSvgRenderer svg(QByteArray::fromBase64(QByteArray::fromStdString(element.substr(from + begin.size(), to - from - begin.size()))));
+    const QSizeF size = svg.viewBoxF().size();
+    if (!svg.isValid() || size.isEmpty()) return element;
+    constexpr double width = 900;
+    QImage image((size * (width / size.width())).toSize(), QImage::Format_RGB32);
+    image.fill(Qt::white);
+    QPainter painter(&image);
+    svg.render(&painter);
+    painter.end();
+    QByteArray bytes;
+    QBuffer buffer(&bytes);
+    buffer.open(QIODevice::WriteOnly);
+    image.save(&buffer, "JPG", 75);
+    return element.substr(0, from) + "src=\"" + data_address("image/jpeg", bytes) + element.substr(to);
 }
 
 }  // namespace
@@ -212,7 +236,17 @@ QByteArray report_page(const Report& report, const std::shared_ptr<const ReportS
     const auto first = variant_index(study, source->findings.front()->variant_id);
     const auto trial = first ? strongest_trial(study, *first, *source->findings.front(), context) : std::nullopt;
     const auto range = range_of(source->findings);
-    return fitted([&](double scale) {
+    std::map<std::pair<int, std::size_t>, std::string> painted, smaller;  // each once
+    const auto as_lines = [&](const ReportPicture& shown) {
+        auto& element = painted[{static_cast<int>(shown.shows), shown.variant}];
+        return element.empty() ? element = picture(shown) : element;
+    };
+    const auto as_jpeg = [&](const ReportPicture& shown) {
+        auto& element = smaller[{static_cast<int>(shown.shows), shown.variant}];
+        return element.empty() ? element = with_jpeg(as_lines(shown)) : element;
+    };
+    const bool lines_fit = report_html(report, as_lines).size() < most_page_bytes * 4 / 5;
+    const auto made = [&](double scale, bool lines) {
         ReportPage page;
         LessonStep whole;
         whole.layer = LessonLayer::isotherms;
@@ -232,8 +266,18 @@ QByteArray report_page(const Report& report, const std::shared_ptr<const ReportS
             const LessonPicture shown{source->study, source->findings.front(), LessonLayer::isotherms, range, {}, true};
             page.slider = page_slider(whole, *trial, shown, *first, size_of(*source->findings.front()->section) * 0.8, "t", page.grids, cells / 2, context);
         }
-        return report_page_html(report, picture, page);
-    });
+        return QByteArray::fromStdString(lines ? report_page_html(report, as_lines, page) : report_page_html(report, as_jpeg, page));
+    };
+    // Lines as long as there is room; with very many variants the report alone.
+    for (const auto& [scale, lines] : {std::pair(1.0, true), std::pair(0.75, true), std::pair(1.0, false), std::pair(0.6, false)}) {
+        if (lines && !lines_fit) continue;
+        try {
+            return made(scale, lines);
+        } catch (const InputFault& fault) {
+            if (fault.faults().front().code != "lesson-page-too-large") throw;
+        }
+    }
+    return QByteArray::fromStdString(report_html(report, as_jpeg));
 }
 
 int lesson_command(const QStringList& arguments) {

@@ -140,7 +140,7 @@ void paint_tracers(QPainter& painter, const std::vector<QPolygonF>& paths, doubl
     painter.restore();
 }
 
-QByteArray lesson_png(const LessonStep& step, const LessonPicture& picture, QSize size) {
+QByteArray lesson_png(const LessonStep& step, const LessonPicture& picture, QSize size, bool jpeg) {
     const View view = lesson_view(step, *picture.findings->section, size);
     QImage image = lesson_image(view, 1, picture);
     QPainter painter(&image);
@@ -151,7 +151,7 @@ QByteArray lesson_png(const LessonStep& step, const LessonPicture& picture, QSiz
     QByteArray bytes;
     QBuffer buffer(&bytes);
     buffer.open(QIODevice::WriteOnly);
-    image.save(&buffer, "PNG");
+    image.save(&buffer, jpeg ? "JPG" : "PNG", jpeg ? 88 : -1);
     return bytes;
 }
 

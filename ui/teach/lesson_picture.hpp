@@ -39,7 +39,7 @@ void paint_tracers(QPainter& painter, const std::vector<QPolygonF>& paths, doubl
 
 /// The step's picture as SVG; tracers drift by themselves in it where the layer is the heat's flow.
 QByteArray lesson_svg(const LessonStep& step, const LessonPicture& picture, QSize size);
-/// The same as PNG, with the tracers standing.
-QByteArray lesson_png(const LessonStep& step, const LessonPicture& picture, QSize size);
+/// The same as PNG, with the tracers standing; or as JPEG, a third as large where colours run into each other.
+QByteArray lesson_png(const LessonStep& step, const LessonPicture& picture, QSize size, bool jpeg = false);
 
 }  // namespace wallfoot

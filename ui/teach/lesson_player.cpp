@@ -42,6 +42,10 @@ QString said(const std::vector<Message>& messages) {
     return lines.join(QLatin1Char('\n'));
 }
 
+QString everyday_words(const std::string& of, const Bracketed& psi, const EverydayLoss& loss) {
+    return sentence(Message{Severity::note, "lesson-everyday", {{"of", of}, {"value", short_value(psi).toStdString()}, {"kwh", number(significant(loss.kwh, 2), 2).toStdString()}, {"kettles", number(significant(loss.kettles, 2), 0).toStdString()}}, {}, {}});
+}
+
 }  // namespace
 
 NotesWindow::NotesWindow(QWidget* parent) : QWidget(parent, Qt::Window) {
@@ -384,7 +388,10 @@ void LessonPlayer::show_units(const Findings& findings) {
     const bool open = step && step->question && !answer_;
     if (psi && psi->value && !open) {
         const EverydayLoss loss = everyday_loss(*study_, findings, psi->value->value);
-        lines << sentence(Message{Severity::note, "lesson-everyday", {{"of", "psi"}, {"value", short_value(*psi->value).toStdString()}, {"kwh", number(significant(loss.kwh, 2), 2).toStdString()}, {"kettles", number(significant(loss.kettles, 2), 0).toStdString()}}, {}, {}});
+        auto two = step && !step->beside.empty() ? findings_of(step->beside) : nullptr;
+        if (two && (!two->headline_psi() || !two->headline_psi()->value)) two.reset();
+        lines << everyday_words(two ? findings.variant_name + ": psi" : std::string("psi"), *psi->value, loss);
+        if (two) lines << everyday_words(two->variant_name + ": psi", *two->headline_psi()->value, everyday_loss(*study_, *two, two->headline_psi()->value->value));
         for (const Message& how : loss.how) lines << sentence(how);
     }
     units_->setText(lines.join(QLatin1Char('\n')));

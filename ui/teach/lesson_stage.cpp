@@ -233,7 +233,7 @@ void LessonStage::paintEvent(QPaintEvent*) {
         painter.save();
         painter.setClipRect(part);
         painter.drawImage(where, image);
-        if (scale == 1 && corner.isNull()) paint_tracers(painter, paths, drift_);
+        if (painted_view_ == view_) paint_tracers(painter, paths, drift_);
         if (divided()) {
             const QFont font = sheet_font(18, true);
             const QString name = QFontMetricsF(font).elidedText(QString::fromStdString(of.findings->variant_name), Qt::ElideRight, std::max(40.0, part.width() - 24));
@@ -328,7 +328,7 @@ void LessonStage::paint_profile(QPainter& painter) const {
     }
     const QRectF box(12, picture_size().height() * 0.62, width() - 24.0, picture_size().height() * 0.36);
     painter.setPen(QPen(colours.faint, 1));
-    painter.setBrush(QColor(255, 255, 255, 240));
+    painter.setBrush(Qt::white);
     painter.drawRoundedRect(box, 6, 6);
     const QRectF plot = box.adjusted(56, 40, -16, -26);
     const double length = profile_.samples.back().at;
@@ -347,7 +347,7 @@ void LessonStage::paint_profile(QPainter& painter) const {
         if (band.width() > 34) painter.drawText(QRectF(band.left(), box.top() + 20, band.width(), 18), Qt::AlignCenter, name);
     }
     painter.setPen(colours.ink);
-    painter.drawText(QRectF(box.left() + 8, box.top() + 2, box.width() - 16, 18), Qt::AlignLeft | Qt::AlignVCenter, tr("Temperature along the line, °C; click to let it go"));
+    painter.drawText(QRectF(box.left() + 8, box.top() + 2, box.width() - 16, 18), Qt::AlignLeft | Qt::AlignVCenter, (divided() ? QString::fromStdString(picture_.findings->variant_name) + QStringLiteral(": ") : QString()) + tr("temperature along the line, °C; click to let it go"));
     for (const double t : {picture_.range.low, (picture_.range.low + picture_.range.high) / 2, picture_.range.high})
         painter.drawText(QRectF(box.left() + 4, y_of(t) - 9, 46, 18), Qt::AlignRight | Qt::AlignVCenter, number(t, 1));
     painter.drawText(QRectF(plot.left(), plot.bottom() + 4, plot.width(), 18), Qt::AlignRight, tr("%1 mm").arg(length, 0, 'f', 0));

@@ -99,7 +99,7 @@ QString tally_html(const LessonSource& source) {
         html += QStringLiteral("<p><b>%1. %2</b></p>").arg(++number_of).arg(QString::fromStdString(question_text(*step.question, name(step.variant), name(step.question->other))).toHtmlEscaped());
         const auto options = question_options(*step.question, name(step.variant), name(step.question->other));
         for (const auto& option : options) html += QStringLiteral("<p>%1<br/>%2</p>").arg(QString::fromStdString(option).toHtmlEscaped(), boxes);
-        if (options.empty()) html += QStringLiteral("<p>%1</p>").arg(QStringLiteral("________ &nbsp; ").repeated(10));
+        if (options.empty()) html += QStringLiteral("<p>%1</p>").arg(QStringLiteral("________ &nbsp; ").repeated(8));
     }
     return html;
 }
