@@ -141,7 +141,7 @@ LessonPlayer::LessonPlayer(QWidget* parent) : QWidget(parent) {
         if (answer_) return;
         clicks_.push_back(mm);
         stage_->set_marks(clicks_, {}, {});
-        result_->setText(tr("%n guess(es) marked. Click again for another one of the room.", nullptr, static_cast<int>(clicks_.size())));
+        result_->setText(tr("Guesses marked: %1. Click again for another one of the room.").arg(clicks_.size()));
     });
     connect(stage_, &LessonStage::repainted, this, [this] {
         if (const auto* step = present_step())
@@ -294,7 +294,7 @@ void LessonPlayer::reveal() {
     double nearest = INFINITY;
     for (const QPointF& click : clicks_)
         if (const auto distance = click_distance(*answer_, Place{click.x(), click.y()})) nearest = std::min(nearest, *distance);
-    if (std::isfinite(nearest)) lines << (nearest < 1 ? tr("Found: the nearest of %n guess(es) is on it.", nullptr, static_cast<int>(clicks_.size())) : tr("The nearest of %n guess(es) is %1 mm away.", nullptr, static_cast<int>(clicks_.size())).arg(nearest, 0, 'f', 0));
+    if (std::isfinite(nearest)) lines << (nearest < 1 ? tr("Found: the nearest guess is on it.") : tr("The nearest guess is %1 mm away.").arg(nearest, 0, 'f', 0));
     if (const auto told = number_guesses(*answer_, typed); !told.empty()) lines << said(told);
     std::vector<int> counts;
     for (QSpinBox* count : tally_) counts.push_back(count->value());

@@ -296,18 +296,16 @@ void LessonStage::paint_marks(QPainter& painter) const {
 }
 
 void LessonStage::paint_probe(QPainter& painter) const {
-    if (!pointing_ || drag_ != Drag::none || pointer_.y() > picture_size().height()) return;
+    if (!pointing_ || asking_ || drag_ != Drag::none ||  // asked first, told afterwards
+        pointer_.y() > picture_size().height()) return;
     const Findings& findings = *under(pointer_).findings;
     const QPointF mm = view_.to_mm(pointer_);
     if (!findings.solution || !findings.section->cut.contains(stage_point(mm))) return;
     QStringList parts;
     const Piece* piece = piece_seen(*findings.section, mm.x() * 1000, mm.y() * 1000);
     if (piece && piece->fill == Fill::material) parts << QString::fromStdString(shown_name(*piece));
-    // Before an answer the temperature would give it away.
-    if (!asking_) {
-        if (const auto t = findings.solution->temperature_at(mm.x() * 1000, mm.y() * 1000, findings.temperatures)) parts << tr("%1 °C").arg(*t, 0, 'f', 1);
-        if (const auto q = findings.solution->flux_at(mm.x() * 1000, mm.y() * 1000, findings.temperatures)) parts << tr("%1 W/m²").arg(std::hypot((*q)[0], (*q)[1]), 0, 'f', 1);
-    }
+    if (const auto t = findings.solution->temperature_at(mm.x() * 1000, mm.y() * 1000, findings.temperatures)) parts << tr("%1 °C").arg(*t, 0, 'f', 1);
+    if (const auto q = findings.solution->flux_at(mm.x() * 1000, mm.y() * 1000, findings.temperatures)) parts << tr("%1 W/m²").arg(std::hypot((*q)[0], (*q)[1]), 0, 'f', 1);
     if (parts.isEmpty()) return;
     const QFont font = sheet_font(15, true);
     const QString text = parts.join(QStringLiteral("   "));
