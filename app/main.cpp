@@ -38,7 +38,8 @@ void print_help(std::FILE* where) {
                "wallfoot FILE.dwelling  opens the window on a dwelling\n"
                "wallfoot FILE.pdf       opens the window on the study that a report carries\n"
                "wallfoot picture FILE --out x.png|x.svg\n"
-               "wallfoot report FILE --out x.pdf|html|csv|json|txt [--short] [--variant ID]… [--paper A4|A3] [--date YYYY-MM-DD]\n",
+               "wallfoot report FILE --out x.pdf|html|csv|json|txt [--short] [--variant ID]… [--paper A4|A3] [--date YYYY-MM-DD]\n"
+               "wallfoot lesson FILE --out x.html|pdf|png|svg [--lesson N] [--step N] [--paper A4|A3]\n",
                where);
     for (const char* usage : {solve_usage, water_usage, foot_usage, damp_usage, compare_usage, equal_usage, sweep_usage, dwelling_usage, drawing_usage, details_usage, selftest_usage, issue_usage, find_usage}) std::fputs(usage, where);
     std::fputs("wallfoot --help | --version\n"
@@ -93,7 +94,7 @@ int run(int count, char** arguments) {
         return solved;
     }
     if (!take_resources(words)) return input_at_fault;
-    if (words.empty() || words[0] == "picture" || words[0] == "report" || words[0].ends_with(".wallfoot") || words[0].ends_with(".dwelling") || words[0].ends_with(".pdf")) return become_window(arguments);
+    if (words.empty() || words[0] == "picture" || words[0] == "report" || words[0] == "lesson" || words[0].ends_with(".wallfoot") || words[0].ends_with(".dwelling") || words[0].ends_with(".pdf")) return become_window(arguments);
     if (words[0] == "solve") return solve_command({words.begin() + 1, words.end()});
     if (words[0] == "damp") return damp_command({words.begin() + 1, words.end()});
     if (words[0] == "compare") return compare_command({words.begin() + 1, words.end()});

@@ -9,6 +9,7 @@ packages=(
     libcgal-dev libboost-dev libeigen3-dev                      # geometry, equations
     nlohmann-json3-dev libmd-dev                                # study file, its hash
     libgtest-dev python3-jsonschema poppler-utils parallel      # tests
+    chromium-headless-shell tidy                                # tests of pages in one file
 )
 
 say() { printf 'wallfoot: %s\n' "$*"; }

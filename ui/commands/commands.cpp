@@ -78,6 +78,7 @@ const std::vector<Command>& commands() {
         {"view.rules", TEXT("&View"), TEXT("R&ules"), "F11", TEXT("Rules: what is asked at the foot of a wall, what is met, and what is open."), Command::menu_only, "activity", true},
         {"view.compare", TEXT("&View"), TEXT("Com&pare"), "F12", TEXT("Compare: the variants side by side, with what differs and by how much."), Command::menu_only, "activity", true},
         {"view.report", TEXT("&View"), TEXT("&Report"), "F6", TEXT("Report: the pages as they will be printed."), Command::menu_only, "activity", true},
+        {"view.teach", TEXT("&View"), TEXT("Te&ach"), "F10", TEXT("Teach: lessons made of views of this study, with questions, tracers and sliders."), Command::menu_only, "activity", true},
         {"view.isotherms", TEXT("&View"), TEXT("&Isotherms"), "I", TEXT("Show lines of equal temperature in Heat."), Command::menu_only, "", true},
         {"view.flow_lines", TEXT("&View"), TEXT("Heat-flow &lines"), "L", TEXT("Show heat-flow lines in Heat; each gap between two carries the same heat."), Command::menu_only, "", true},
         {"view.fit", TEXT("&View"), TEXT("&Fit"), "F", TEXT("Show the whole section."), Command::in_tool_row},
@@ -91,7 +92,7 @@ const std::vector<Command>& commands() {
         {"view.contents", TEXT("&View"), TEXT("&Contents panel"), "F7", TEXT("Show or fold away the list of contents."), Command::menu_only, "", true},
         {"view.materials", TEXT("&View"), TEXT("&Materials panel"), "F9", TEXT("Show or fold away the list of materials."), Command::menu_only, "", true},
         {"view.findings", TEXT("&View"), TEXT("Findin&gs panel"), "F8", TEXT("Show or fold away properties and findings."), Command::menu_only, "", true},
-        {"view.dark", TEXT("&View"), TEXT("D&ark colours"), "", TEXT("Light lines on a dark sheet."), Command::menu_only, "", true},
+        {"view.dark", TEXT("&View"), TEXT("Dar&k colours"), "", TEXT("Light lines on a dark sheet."), Command::menu_only, "", true},
 
         {"underlay.add", TEXT("&Underlay"), TEXT("&Add…"), "Ctrl+U", TEXT("Put a picture, a page of a PDF or a DXF drawing below the section, to trace. Dropping the file on the sheet does the same.")},
         {"underlay.scale", TEXT("&Underlay"), TEXT("&Scale by a known length…"), "Ctrl+L", TEXT("Click two places of the underlay and type how far apart they are.")},

@@ -11,6 +11,7 @@
 #include "core/file/study_file.hpp"
 #include "solver/report/short_answer.hpp"
 #include "ui/report/pages.hpp"
+#include "ui/teach/lesson_files.hpp"
 
 namespace wallfoot {
 
@@ -85,7 +86,7 @@ QByteArray rendered_report(const QString& path, const std::shared_ptr<const Repo
         const auto picture = [&](const ReportPicture& shown) {
             return "<img alt=\"" + QString::fromStdString(shown.words).toHtmlEscaped().toStdString() + "\" src=\"data:image/svg+xml;base64," + report_picture_svg(*source, shown).toBase64().toStdString() + "\" />";
         };
-        return QByteArray::fromStdString(report_html(report, picture));
+        return brief ? QByteArray::fromStdString(report_html(report, picture)) : report_page(report, source, picture);
     }
     const ReportPages pages(std::move(report), source, a3 ? QPageSize::A3 : QPageSize::A4, brief);
     return report_pdf(pages, study, QString::fromStdString(source->file.empty() ? "study.wallfoot" : source->file));

@@ -27,7 +27,7 @@ namespace wallfoot {
 class Document;
 class EntryBox;
 
-enum class Activity { draw, heat, water, rules, compare, report };
+enum class Activity { draw, heat, water, rules, compare, report, teach };
 enum class Tool { pick, polygon, rectangle, membrane, space, level, fill, move, split, hole, stretch, dimension, note, layers };
 
 /// What is drawn next, by tool.

@@ -37,6 +37,7 @@
 #include "ui/panels/variants_strip.hpp"
 #include "ui/panels/water_panel.hpp"
 #include "ui/panels/words.hpp"
+#include "ui/teach/teach_view.hpp"
 #include "ui/window/look.hpp"
 
 namespace wallfoot {
@@ -87,6 +88,7 @@ MainWindow::MainWindow(Worker::Find find, QWidget* parent) : QMainWindow(parent)
 }
 
 MainWindow::~MainWindow() {
+    teach_view_->player().end_presenting();  // while there is a place it can come back to
     // A field with the focus would still tell what was typed when the study is gone.
     if (QWidget* field = focusWidget()) field->blockSignals(true);
     // The history says a last word as it goes; what would answer is half gone by then.
@@ -163,7 +165,7 @@ QWidget* MainWindow::make_middle() {
     rows->setContentsMargins(0, 0, 0, 0);
     rows->setSpacing(0);
     answer_ = new AnswerStrip(whole);
-    for (const char* activity : {"view.draw", "view.heat", "view.water", "view.rules", "view.compare", "view.report"}) {
+    for (const char* activity : {"view.draw", "view.heat", "view.water", "view.rules", "view.compare", "view.report", "view.teach"}) {
         auto* button = new QToolButton(answer_);
         button->setDefaultAction(action(QString::fromLatin1(activity)));
         button->setFocusPolicy(Qt::TabFocus);
@@ -198,6 +200,7 @@ QWidget* MainWindow::make_middle() {
     shown_->addWidget(sheet_);
     shown_->addWidget(compare_view_ = new CompareView(shown_));
     shown_->addWidget(report_view_ = new ReportView(shown_));
+    shown_->addWidget(teach_view_ = new TeachView(shown_));
     middle_->addWidget(shown_);
     middle_->addWidget(right_);
     middle_->setStretchFactor(1, 1);
@@ -285,6 +288,7 @@ void MainWindow::connect_parts() {
         set_activity(Activity::heat);
         refresh();
     });
+    connect_teaching();
     place_due_ = new QTimer(this);
     place_due_->setSingleShot(true);
     place_due_->setInterval(300);

@@ -31,6 +31,7 @@ class MaterialsPanel;
 class PiecePanel;
 class ReportView;
 class RulesPanel;
+class TeachView;
 class ToolChoice;
 class VariantsStrip;
 class WaterPanel;
@@ -85,6 +86,7 @@ class MainWindow : public QMainWindow {
     /// Writes the report as it is shown, in the form its ending says; false when it could not be written.
     bool save_report(const QString& path);
     RulesPanel& rules_panel() { return *rules_panel_; }
+    TeachView& teach_view() { return *teach_view_; }
     QAction* action(const QString& command) const { return actions_.at(command); }
     /// Findings of the active variant as shown; null while there are none for the present drawing.
     std::shared_ptr<const Findings> findings() const;
@@ -197,6 +199,10 @@ class MainWindow : public QMainWindow {
     /// The report of what is there now, or why there is none.
     void show_report();
     void show_comparison();
+    void show_lessons();
+    void connect_teaching();
+    /// Asks where to and writes the lesson in view: a page, worksheets or the picture.
+    void save_lesson_as(const QString& what);
     void quantities_dialog();
     void equal_build_dialog();
     /// What stands in the sheet's place is made to fit the study.
@@ -258,6 +264,7 @@ class MainWindow : public QMainWindow {
     CompareView* compare_view_ = nullptr;
     ReportView* report_view_ = nullptr;
     RulesPanel* rules_panel_ = nullptr;
+    TeachView* teach_view_ = nullptr;
     VariantsStrip* variants_ = nullptr;
     ToolChoice* choice_ = nullptr;
     QSplitter* middle_ = nullptr;

@@ -40,6 +40,7 @@
 #include "ui/panels/rules_panel.hpp"
 #include "ui/panels/water_panel.hpp"
 #include "ui/window/look.hpp"
+#include "ui/teach/teach_view.hpp"
 #include "ui/window/main_window.hpp"
 
 namespace wallfoot {
@@ -99,6 +100,7 @@ void MainWindow::bind_view_commands() {
     bind("view.water", [this] { set_activity(Activity::water); });
     bind("view.compare", [this] { set_activity(Activity::compare); });
     bind("view.report", [this] { set_activity(Activity::report); });
+    bind("view.teach", [this] { set_activity(Activity::teach); });
     bind("file.report", [this] { ask_and_save_report(); });
     bind("view.isotherms", [this] { sheet_->set_isotherms(action(QStringLiteral("view.isotherms"))->isChecked()); });
     bind("view.flow_lines", [this] { sheet_->set_flow_lines(action(QStringLiteral("view.flow_lines"))->isChecked()); });
@@ -147,8 +149,16 @@ void MainWindow::bind_variant_commands() {
 
 void MainWindow::set_activity(Activity activity) {
     sheet_->set_activity(activity);
-    const char* command = activity == Activity::draw ? "view.draw" : activity == Activity::heat ? "view.heat" : activity == Activity::water ? "view.water" : activity == Activity::rules ? "view.rules" : activity == Activity::compare ? "view.compare" : "view.report";
-    shown_->setCurrentWidget(activity == Activity::report ? static_cast<QWidget*>(report_view_) : activity == Activity::compare ? static_cast<QWidget*>(compare_view_) : sheet_);
+    const char* command = activity == Activity::draw ? "view.draw" : activity == Activity::heat ? "view.heat" : activity == Activity::water ? "view.water" : activity == Activity::rules ? "view.rules" : activity == Activity::compare ? "view.compare" : activity == Activity::teach ? "view.teach" : "view.report";
+    shown_->setCurrentWidget(activity == Activity::report ? static_cast<QWidget*>(report_view_) : activity == Activity::compare ? static_cast<QWidget*>(compare_view_) : activity == Activity::teach ? static_cast<QWidget*>(teach_view_) : sheet_);
+    if (activity == Activity::teach) {  // a lesson takes the room of the panels, which stay chosen as they are
+        left_->hide();
+        right_->hide();
+        teach_view_->player().stage().setFocus(Qt::OtherFocusReason);
+    } else {
+        fold_left();
+        right_->setVisible(action(QStringLiteral("view.findings"))->isChecked());
+    }
     show_in_place();
     action(QString::fromLatin1(command))->setChecked(true);
     told_->setCurrentWidget(activity == Activity::water ? static_cast<QWidget*>(water_panel_) : activity == Activity::rules ? static_cast<QWidget*>(rules_panel_) : findings_panel_);
@@ -324,6 +334,7 @@ bool MainWindow::open_report(const QString& path) {
 }
 
 bool MainWindow::save_to(const QString& path) {
+    teach_view_->flush();
     if (!document_.has_study()) return false;
     const bool own = holds_lock_of(path);
     std::unique_ptr<QLockFile> lock;
@@ -363,6 +374,7 @@ bool MainWindow::ask_and_save() {
 }
 
 bool MainWindow::may_leave_study() {
+    teach_view_->flush();
     if (!document_.has_study() || document_.is_clean()) return true;
     QMessageBox question(QMessageBox::Question, tr("Unsaved changes"), tr("The study has changes that are not saved."),
                          QMessageBox::Save | QMessageBox::Discard | QMessageBox::Cancel, this);

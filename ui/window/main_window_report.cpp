@@ -22,6 +22,7 @@
 #include "ui/panels/report_view.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/report/report_command.hpp"
+#include "ui/teach/teach_view.hpp"
 #include "ui/window/main_window.hpp"
 
 // What stands in the sheet's place: the comparison; the report, which is laid out and saved.
@@ -30,6 +31,7 @@ namespace wallfoot {
 void MainWindow::show_in_place() {
     if (shown_->currentWidget() == report_view_) show_report();
     if (shown_->currentWidget() == compare_view_) show_comparison();
+    if (shown_->currentWidget() == teach_view_) show_lessons();
 }
 
 void MainWindow::show_comparison() {

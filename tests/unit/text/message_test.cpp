@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/text/message.hpp"
+#include "core/lesson/lesson.hpp"
 
 #include <filesystem>
 #include <fstream>
@@ -99,6 +100,7 @@ TEST(Catalogue, has_a_sentence_for_every_code_in_the_sources) {
     add(footing_words), add(against_words);
     add(water_state_words), add(water_from_words), add(remedy_kind_words), add(remedy_answer_words);
     add(parameter_words);
+    add(question_kind_words);
     const std::regex quoted("\"([a-z]+(-[a-zA-Z]+)+)\"");
     std::size_t seen = 0;
     for (const char* room : {"core", "solver"})

@@ -1,0 +1,360 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/teach/lesson_stage.hpp"
+
+#include <QKeyEvent>
+#include <QMouseEvent>
+#include <QPainter>
+#include <QWheelEvent>
+#include <algorithm>
+#include <cmath>
+
+#include "core/study/names.hpp"
+#include "ui/paint/labels.hpp"
+#include "ui/paint/variant_picture.hpp"
+
+namespace wallfoot {
+
+namespace {
+
+constexpr double stage_key_room = 62, grip = 14;  // pixels: below the picture; of the line that is pulled
+constexpr int frame_ms = 40;
+
+Point stage_point(QPointF mm) {
+    const auto held = [](double value) { return from_mm(std::clamp(value, -5e5, 5e5)); };
+    return {held(mm.x()), held(mm.y())};
+}
+
+}  // namespace
+
+LessonStage::LessonStage(QWidget* parent) : QWidget(parent) {
+    setMouseTracking(true);
+    setFocusPolicy(Qt::StrongFocus);
+    setMinimumSize(240, 180);
+    setAccessibleName(tr("The section"));
+    setAccessibleDescription(tr("Wheel or plus and minus zoom, dragging pulls the section, Shift and dragging lays a line whose temperatures are shown. P holds the tracers. Left and right go through the steps."));
+    drifting_.setInterval(frame_ms);
+    connect(&drifting_, &QTimer::timeout, this, [this] {
+        drift_ = std::fmod(drift_ + 1, tracer_spacing);
+        update();
+    });
+}
+
+QSizeF LessonStage::picture_size() const { return {static_cast<double>(width()), std::max(40.0, height() - stage_key_room)}; }
+
+void LessonStage::begin(const LessonStep& step, LessonPicture picture, LessonPicture beside) {
+    step_ = step;
+    picture_ = std::move(picture);
+    beside_ = std::move(beside);
+    why_.clear();
+    divider_ = 0.5;
+    guesses_.clear();
+    answer_.reset();
+    places_.clear();
+    profile_ = {};
+    line_.reset();
+    image_ = beside_image_ = {};
+    fit();
+}
+
+void LessonStage::replace(LessonPicture picture) {
+    picture_ = std::move(picture);
+    if (line_) lay_line(line_->p1(), line_->p2());
+    ask();
+}
+
+void LessonStage::show_nothing(const QString& why) {
+    picture_ = beside_ = {};
+    image_ = beside_image_ = {};
+    paths_.clear(), beside_paths_.clear();
+    drifting_.stop();
+    share_ = 0;
+    why_ = why;
+    update();
+}
+
+void LessonStage::fit() {
+    if (!picture_.findings) return;
+    view_ = lesson_view(step_, *picture_.findings->section, picture_size());
+    ask();
+}
+
+/// Images for the present view; the newest wish wins.
+void LessonStage::ask() {
+    if (!picture_.findings) return;
+    background_.run_instead([this, view = view_, ratio = devicePixelRatioF(), one = picture_, two = beside_]() -> Background::Done {
+        const auto tracers = [&](const LessonPicture& of) {
+            return of.layer == LessonLayer::flow ? tracer_paths(view, *of.findings, cut_in_pixels(view, *of.findings->section) & QRectF(QPointF(), view.viewport)) : std::vector<QPolygonF>();
+        };
+        QImage image = lesson_image(view, ratio, one), other = two.findings ? lesson_image(view, ratio, two) : QImage();
+        auto paths = tracers(one), other_paths = two.findings ? tracers(two) : std::vector<QPolygonF>();
+        const double share = one.layer == LessonLayer::flow && one.findings->solution ? heat_tracers(*one.findings->solution, one.findings->temperatures, 24).share : 0;
+        return [this, view, image, other, paths, other_paths, share] {
+            if (!picture_.findings) return;
+            painted_view_ = view;
+            image_ = image;
+            beside_image_ = other;
+            paths_ = paths;
+            beside_paths_ = other_paths;
+            share_ = share;
+            set_paused(paused_);
+            update();
+            emit repainted();
+        };
+    });
+}
+
+void LessonStage::set_paused(bool paused) {
+    paused_ = paused;
+    if (paused || share_ == 0 || !isVisible()) drifting_.stop();
+    else drifting_.start();
+}
+
+void LessonStage::showEvent(QShowEvent* event) {
+    QWidget::showEvent(event);
+    if (share_ > 0 && !paused_) drifting_.start();
+}
+
+void LessonStage::hideEvent(QHideEvent* event) {
+    drifting_.stop();
+    QWidget::hideEvent(event);
+}
+
+void LessonStage::set_marks(std::vector<QPointF> guesses, std::optional<QPointF> answer, std::vector<Rect> places) {
+    guesses_ = std::move(guesses);
+    answer_ = answer;
+    places_ = std::move(places);
+    update();
+}
+
+void LessonStage::set_asking(bool asking) {
+    asking_ = asking;
+    setCursor(asking ? Qt::CrossCursor : Qt::ArrowCursor);
+}
+
+void LessonStage::lay_line(QPointF from, QPointF to) {
+    if (!picture_.findings) return;
+    line_ = QLineF(from, to);
+    profile_ = line_profile(*picture_.findings, stage_point(from), stage_point(to));
+    update();
+}
+
+const LessonPicture& LessonStage::under(QPointF pixels) const { return divided() && pixels.x() > divider_ * width() ? beside_ : picture_; }
+
+void LessonStage::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    fit();
+}
+
+void LessonStage::mousePressEvent(QMouseEvent* event) {
+    if (event->button() != Qt::LeftButton || !picture_.findings) return;
+    pressed_ = pointer_ = event->position();
+    if (spotlighting_) drag_ = Drag::spotlight;
+    else if (event->modifiers() & Qt::ShiftModifier) drag_ = Drag::line;
+    else if (divided() && std::abs(pressed_.x() - divider_ * width()) < grip) drag_ = Drag::divider;
+    else drag_ = Drag::view;
+}
+
+void LessonStage::mouseMoveEvent(QMouseEvent* event) {
+    const QPointF before = std::exchange(pointer_, event->position());
+    pointing_ = true;
+    if (drag_ == Drag::view && (pointer_ - pressed_).manhattanLength() > 5) {
+        view_.centre_mm = view_.to_mm(QPointF(view_.viewport.width() / 2, view_.viewport.height() / 2) - (pointer_ - before));
+        ask();
+        emit view_moved();
+    } else if (drag_ == Drag::divider) {
+        divider_ = std::clamp(pointer_.x() / width(), 0.0, 1.0);
+    } else if (drag_ == Drag::line) {
+        lay_line(view_.to_mm(pressed_), view_.to_mm(pointer_));
+    }
+    update();
+}
+
+void LessonStage::mouseReleaseEvent(QMouseEvent* event) {
+    const Drag drag = std::exchange(drag_, Drag::none);
+    if (event->button() != Qt::LeftButton || !picture_.findings) return;
+    const QPointF at = event->position();
+    if (drag == Drag::spotlight) {
+        spotlighting_ = false;
+        const Point a = stage_point(view_.to_mm(pressed_)), b = stage_point(view_.to_mm(at));
+        const Rect rect{std::min(a.x, b.x), std::min(a.y, b.y), std::max(a.x, b.x), std::max(a.y, b.y)};
+        if (rect.width() > 0 && rect.height() > 0) emit spotlight_drawn(rect);
+    } else if (drag == Drag::view && (at - pressed_).manhattanLength() <= 5 && asking_) {
+        emit guessed(view_.to_mm(at));
+    } else if (drag == Drag::view && (at - pressed_).manhattanLength() <= 5 && line_) {
+        line_.reset();  // a click lets the line go
+        profile_ = {};
+    }
+    update();
+}
+
+void LessonStage::wheelEvent(QWheelEvent* event) {
+    if (!picture_.findings) return;
+    const double factor = std::pow(1.0015, event->angleDelta().y());
+    if (view_.pixels_per_mm * factor > 0.001 && view_.pixels_per_mm * factor < 200) {
+        view_ = view_.zoomed_at(event->position(), factor);
+        ask();
+        emit view_moved();
+    }
+    event->accept();
+}
+
+void LessonStage::keyPressEvent(QKeyEvent* event) {
+    if (event->key() == Qt::Key_P) return set_paused(!paused_);
+    const bool in = event->key() == Qt::Key_Plus || event->key() == Qt::Key_Equal, out = event->key() == Qt::Key_Minus;
+    if ((!in && !out) || !picture_.findings) return QWidget::keyPressEvent(event);
+    view_ = view_.zoomed_at(QPointF(view_.viewport.width() / 2, view_.viewport.height() / 2), in ? 1.25 : 0.8);
+    ask();
+    emit view_moved();
+}
+
+void LessonStage::leaveEvent(QEvent*) {
+    pointing_ = false;
+    update();
+}
+
+void LessonStage::paintEvent(QPaintEvent*) {
+    QPainter painter(this);
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.fillRect(rect(), Qt::white);
+    const SheetColours colours = SheetColours::light();
+    if (!picture_.findings || image_.isNull()) {
+        painter.setPen(colours.ink);
+        painter.setFont(sheet_font(18));
+        painter.drawText(rect().adjusted(30, 30, -30, -30), Qt::AlignCenter | Qt::TextWordWrap, why_.isEmpty() ? tr("Being painted…") : why_);
+        return;
+    }
+    const QSizeF size = picture_size();
+    // Until the new picture is there the one before stands where it belongs.
+    const double scale = view_.pixels_per_mm / painted_view_.pixels_per_mm;
+    const QPointF corner = view_.to_pixels(painted_view_.to_mm(QPointF()).x(), painted_view_.to_mm(QPointF()).y());
+    const QRectF where(corner, painted_view_.viewport * scale);
+    const double x = divided() ? std::round(divider_ * width()) : width();
+    const auto side = [&](const QImage& image, const std::vector<QPolygonF>& paths, const LessonPicture& of, const QRectF& part, bool left) {
+        painter.save();
+        painter.setClipRect(part);
+        painter.drawImage(where, image);
+        if (painted_view_ == view_) paint_tracers(painter, paths, drift_);
+        if (divided()) {
+            const QFont font = sheet_font(18, true);
+            const QString name = QFontMetricsF(font).elidedText(QString::fromStdString(of.findings->variant_name), Qt::ElideRight, std::max(40.0, part.width() - 24));
+            const QSizeF room = label_size(font, name);
+            paint_label(painter, QRectF(QPointF(left ? 8 : size.width() - room.width() - 8, 8), room), name, font, colours.ink, colours.label_back);
+        }
+        painter.restore();
+    };
+    side(image_, paths_, picture_, QRectF(0, 0, x, size.height()), true);
+    if (divided()) {
+        side(beside_image_, beside_paths_, beside_, QRectF(x, 0, width() - x, size.height()), false);
+        for (const auto& [colour, pen] : {std::pair(QColor(Qt::white), 7.0), std::pair(colours.accent, 3.0)}) {
+            painter.setPen(QPen(colour, pen));
+            painter.drawLine(QPointF(x, 0), QPointF(x, size.height()));
+        }
+        painter.setBrush(Qt::white);
+        painter.drawRoundedRect(QRectF(x - 12, size.height() / 2 - 18, 24, 36), 5, 5);
+    }
+    paint_marks(painter);
+    if (drag_ == Drag::spotlight) {
+        painter.setBrush(Qt::NoBrush);
+        painter.setPen(QPen(colours.selection, 2, Qt::DashLine));
+        painter.drawRect(QRectF(pressed_, pointer_).normalized());
+    }
+    painter.fillRect(QRectF(0, size.height(), width(), stage_key_room), Qt::white);
+    if (picture_.layer != LessonLayer::materials) paint_key(painter, QRectF(12, size.height() + 8, std::min(420.0, width() * 0.6), stage_key_room - 14), picture_.range, colours);
+    paint_scale_bar(painter, QPointF(width() - scale_bar_rect(QPointF(), view_).width() - 12, height() - 10), view_, colours);
+    if (!profile_.samples.empty()) paint_profile(painter);
+    paint_probe(painter);
+}
+
+void LessonStage::paint_marks(QPainter& painter) const {
+    const SheetColours colours = SheetColours::light();
+    painter.setBrush(Qt::NoBrush);
+    if (!places_.empty()) {
+        QPainterPath area;
+        for (const Rect& place : places_) area.addRect(QRectF(view_.to_pixels(Point{place.left, place.top}), view_.to_pixels(Point{place.right, place.bottom})));
+        painter.setPen(QPen(Qt::white, 6));
+        painter.drawPath(area.simplified());
+        painter.setPen(QPen(colours.fault, 3));
+        painter.drawPath(area.simplified());
+    }
+    int number = 0;
+    for (const QPointF& guess : guesses_) {
+        const QPointF p = view_.to_pixels(guess.x(), guess.y());
+        for (const auto& [colour, width] : {std::pair(QColor(Qt::white), 6.0), std::pair(colours.selection, 2.5)}) {
+            painter.setPen(QPen(colour, width));
+            painter.drawLine(p - QPointF(8, 8), p + QPointF(8, 8));
+            painter.drawLine(p - QPointF(8, -8), p + QPointF(8, -8));
+        }
+        if (guesses_.size() > 1) painter.drawText(p + QPointF(11, -4), QString::number(++number));
+    }
+    if (answer_) {
+        const QPointF p = view_.to_pixels(answer_->x(), answer_->y());
+        for (const auto& [colour, width] : {std::pair(QColor(Qt::white), 7.0), std::pair(colours.fault, 3.0)}) {
+            painter.setPen(QPen(colour, width));
+            painter.drawEllipse(p, 13, 13);
+        }
+    }
+}
+
+void LessonStage::paint_probe(QPainter& painter) const {
+    if (!pointing_ || asking_ || drag_ != Drag::none ||  // asked first, told afterwards
+        pointer_.y() > picture_size().height()) return;
+    const Findings& findings = *under(pointer_).findings;
+    const QPointF mm = view_.to_mm(pointer_);
+    if (!findings.solution || !findings.section->cut.contains(stage_point(mm))) return;
+    QStringList parts;
+    const Piece* piece = piece_seen(*findings.section, mm.x() * 1000, mm.y() * 1000);
+    if (piece && piece->fill == Fill::material) parts << QString::fromStdString(shown_name(*piece));
+    if (const auto t = findings.solution->temperature_at(mm.x() * 1000, mm.y() * 1000, findings.temperatures)) parts << tr("%1 °C").arg(*t, 0, 'f', 1);
+    if (const auto q = findings.solution->flux_at(mm.x() * 1000, mm.y() * 1000, findings.temperatures)) parts << tr("%1 W/m²").arg(std::hypot((*q)[0], (*q)[1]), 0, 'f', 1);
+    if (parts.isEmpty()) return;
+    const QFont font = sheet_font(15, true);
+    const QString text = parts.join(QStringLiteral("   "));
+    QRectF where(pointer_ + QPointF(16, -34), label_size(font, text));
+    if (where.right() > width()) where.moveRight(pointer_.x() - 12);
+    if (where.left() < 0) where.moveLeft(0);
+    if (where.top() < 0) where.moveTop(pointer_.y() + 18);
+    paint_label(painter, where, text, font, SheetColours::light().ink, SheetColours::light().label_back);
+}
+
+/// The line on the section, and below it what it crosses with the temperature along it.
+void LessonStage::paint_profile(QPainter& painter) const {
+    const SheetColours colours = SheetColours::light();
+    const QPointF a = view_.to_pixels(line_->x1(), line_->y1()), b = view_.to_pixels(line_->x2(), line_->y2());
+    for (const auto& [colour, width] : {std::pair(QColor(Qt::white), 6.0), std::pair(colours.selection, 2.5)}) {
+        painter.setPen(QPen(colour, width));
+        painter.drawLine(a, b);
+    }
+    const QRectF box(12, picture_size().height() * 0.62, width() - 24.0, picture_size().height() * 0.36);
+    painter.setPen(QPen(colours.faint, 1));
+    painter.setBrush(Qt::white);
+    painter.drawRoundedRect(box, 6, 6);
+    const QRectF plot = box.adjusted(56, 40, -16, -26);
+    const double length = profile_.samples.back().at;
+    const auto x_of = [&](double at) { return plot.left() + at / length * plot.width(); };
+    const auto y_of = [&](double t) { return plot.bottom() - (t - picture_.range.low) / std::max(1e-9, picture_.range.high - picture_.range.low) * plot.height(); };
+    painter.setFont(sheet_font(13));
+    int turn = 0;
+    for (const CrossedLayer& layer : profile_.layers) {
+        const QRectF band(QPointF(x_of(layer.from), plot.top()), QPointF(x_of(layer.to), plot.bottom()));
+        painter.fillRect(band, layer.name.empty() ? QColor(Qt::white) : ++turn % 2 ? QColor(0xec, 0xee, 0xe8) : QColor(0xdc, 0xe2, 0xde));
+        painter.setPen(QPen(colours.faint, 1));
+        painter.drawLine(band.topLeft(), band.bottomLeft());
+        const QString name = QFontMetricsF(painter.font()).elidedText(layer.name.empty() ? tr("air") : QString::fromStdString(layer.name), Qt::ElideRight, band.width() - 4);
+        painter.setPen(colours.ink);
+        // Too narrow for its name it is still seen as a band.
+        if (band.width() > 34) painter.drawText(QRectF(band.left(), box.top() + 20, band.width(), 18), Qt::AlignCenter, name);
+    }
+    painter.setPen(colours.ink);
+    painter.drawText(QRectF(box.left() + 8, box.top() + 2, box.width() - 16, 18), Qt::AlignLeft | Qt::AlignVCenter, (divided() ? QString::fromStdString(picture_.findings->variant_name) + QStringLiteral(": ") : QString()) + tr("temperature along the line, °C; click to let it go"));
+    for (const double t : {picture_.range.low, (picture_.range.low + picture_.range.high) / 2, picture_.range.high})
+        painter.drawText(QRectF(box.left() + 4, y_of(t) - 9, 46, 18), Qt::AlignRight | Qt::AlignVCenter, number(t, 1));
+    painter.drawText(QRectF(plot.left(), plot.bottom() + 4, plot.width(), 18), Qt::AlignRight, tr("%1 mm").arg(length, 0, 'f', 0));
+    painter.drawText(QRectF(plot.left(), plot.bottom() + 4, plot.width(), 18), Qt::AlignLeft, QStringLiteral("0"));
+    painter.setPen(QPen(colours.fault, 2.5));
+    for (std::size_t i = 0; i + 1 < profile_.samples.size(); ++i) {
+        const auto &one = profile_.samples[i], &next = profile_.samples[i + 1];
+        if (one.temperature && next.temperature) painter.drawLine(QPointF(x_of(one.at), y_of(*one.temperature)), QPointF(x_of(next.at), y_of(*next.temperature)));
+    }
+}
+
+}  // namespace wallfoot

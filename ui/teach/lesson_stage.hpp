@@ -1,0 +1,93 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QTimer>
+#include <QWidget>
+
+#include "solver/lesson/heat_seen.hpp"
+#include "ui/exchange/background.hpp"
+#include "ui/teach/lesson_picture.hpp"
+
+namespace wallfoot {
+
+/// The picture of a step: zoomed, pulled, asked for temperatures. Painted by a thread of its own.
+class LessonStage : public QWidget {
+    Q_OBJECT
+  public:
+    explicit LessonStage(QWidget* parent = nullptr);
+
+    /// Begins a step: its own view, nothing marked. `beside`: a second variant behind a line that is pulled; without findings none.
+    void begin(const LessonStep& step, LessonPicture picture, LessonPicture beside = {});
+    /// Another state of the same step (a slider moved): the view stays.
+    void replace(LessonPicture picture);
+    void show_nothing(const QString& why);
+
+    const View& view() const { return view_; }
+    double share() const { return share_; }  ///< W per metre run that each line of tracers carries; 0 = none shown
+    double divider() const { return divider_; }
+    bool painted() const { return background_.idle() && !image_.isNull(); }
+
+    /// Where the room guessed, and the answer, mm; both empty = nothing marked.
+    void set_marks(std::vector<QPointF> guesses, std::optional<QPointF> answer, std::vector<Rect> places);
+    /// Clicks are guesses; else they lay a line across the section for its profile.
+    void set_asking(bool asking);
+    /// The next drag draws a spotlight instead.
+    void draw_spotlight() { spotlighting_ = true; }
+    /// No tracers drift while paused (key P).
+    void set_paused(bool paused);
+    const LineProfile& profile() const { return profile_; }
+    /// The profile along a line, mm.
+    void lay_line(QPointF from, QPointF to);
+    QSizeF picture_size() const;
+
+  signals:
+    void guessed(QPointF mm);
+    void spotlight_drawn(Rect rect);
+    void view_moved();
+    void repainted();  ///< the picture is as asked for
+
+  protected:
+    void paintEvent(QPaintEvent*) override;
+    void resizeEvent(QResizeEvent*) override;
+    void mousePressEvent(QMouseEvent*) override;
+    void mouseMoveEvent(QMouseEvent*) override;
+    void mouseReleaseEvent(QMouseEvent*) override;
+    void wheelEvent(QWheelEvent*) override;
+    void leaveEvent(QEvent*) override;
+    void showEvent(QShowEvent*) override;
+    void hideEvent(QHideEvent*) override;
+    void keyPressEvent(QKeyEvent*) override;
+
+  private:
+    enum class Drag { none, view, divider, line, spotlight };
+    bool divided() const { return beside_.findings != nullptr; }
+    /// The variant under a place.
+    const LessonPicture& under(QPointF pixels) const;
+    void fit();
+    void ask();
+    void paint_probe(QPainter& painter) const;
+    void paint_marks(QPainter& painter) const;
+    void paint_profile(QPainter& painter) const;
+
+    LessonStep step_;
+    LessonPicture picture_, beside_;
+    QString why_;
+    View view_, painted_view_;
+    QImage image_, beside_image_;
+    std::vector<QPolygonF> paths_, beside_paths_;
+    double share_ = 0, drift_ = 0, divider_ = 0.5;
+    Drag drag_ = Drag::none;
+    bool asking_ = false, spotlighting_ = false;
+    QPointF pressed_, pointer_;
+    bool pointing_ = false;
+    std::vector<QPointF> guesses_;
+    std::optional<QPointF> answer_;
+    std::vector<Rect> places_;
+    LineProfile profile_;
+    std::optional<QLineF> line_;  ///< mm
+    QTimer drifting_;
+    bool paused_ = false;
+    Background background_;
+};
+
+}  // namespace wallfoot
