@@ -19,6 +19,7 @@
 #include "app/equal_command.hpp"
 #include "app/foot_command.hpp"
 #include "app/issue_command.hpp"
+#include "app/pack_command.hpp"
 #include "app/selftest_command.hpp"
 #include "app/solve_command.hpp"
 #include "app/sweep_command.hpp"
@@ -50,9 +51,10 @@ void print_help(std::FILE* where) {
                  "%s"
                  "%s"
                  "%s"
+                 "%s"
                  "wallfoot --help | --version\n"
                  "Exit status: 0 solved, 2 the input is at fault, 3 the tolerance was not reached, 1 anything else.\n",
-                 solve_usage, water_usage, foot_usage, damp_usage, compare_usage, equal_usage, sweep_usage, dwelling_usage, drawing_usage, details_usage, selftest_usage, issue_usage);
+                 solve_usage, water_usage, foot_usage, damp_usage, compare_usage, equal_usage, sweep_usage, dwelling_usage, drawing_usage, details_usage, selftest_usage, issue_usage, pack_usage);
 }
 
 /// The window and the picture need Qt and live in a second executable: beside this one, else in PATH.
@@ -115,6 +117,7 @@ int run(int count, char** arguments) {
     if (words[0] == "drawing") return drawing_command({words.begin() + 1, words.end()});
     if (words[0] == "details") return details_command({words.begin() + 1, words.end()});
     if (words[0] == "issue") return issue_command({words.begin() + 1, words.end()});
+    if (words[0] == "pack") return pack_command({words.begin() + 1, words.end()});
     if (words[0] == "check") return check_command({words.begin() + 1, words.end()});
     if (words[0] == "selftest") return selftest_command({words.begin() + 1, words.end()});
     if (words[0] == "faults") return faults_command({words.begin() + 1, words.end()});

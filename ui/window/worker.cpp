@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/window/worker.hpp"
 
+#include "core/file/quantities.hpp"
 #include "core/study/site.hpp"
 
 #include <algorithm>
@@ -12,10 +13,10 @@ namespace {
 /// Findings at rest are a few megabytes each.
 constexpr std::size_t most_kept = 24;
 
-/// Everything but the drawings that findings depend on; of the building that is the floor's width alone.
+/// Everything but the drawings that findings depend on; of the building that is the size of the floor alone.
 bool same_inputs(const Study& a, const Study& b) {
     return &a == &b || (a.convention == b.convention && a.conventions == b.conventions && a.materials == b.materials &&
-                        a.floor_width == b.floor_width && a.site == b.site && site_value(a, "use") == site_value(b, "use") && a.climate == b.climate && a.kept == b.kept);
+                        a.floor_width == b.floor_width && a.site == b.site && site_value(a, "use") == site_value(b, "use") && a.climate == b.climate && a.kept == b.kept && ground_floor(a) == ground_floor(b));
 }
 
 }  // namespace
@@ -101,6 +102,7 @@ void Worker::work_out(const Job& job, std::size_t index, bool is_active) {
     }
     FindingsOptions options;
     if (job.wish == Wish::while_dragging) options.tolerance = dragging_tolerance;
+    options.floor_widths = job.wish == Wish::at_rest;
     if (is_active)
         options.on_coarse = [&](std::shared_ptr<const Findings> coarse) {
             Answer first = answer;

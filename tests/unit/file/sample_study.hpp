@@ -84,6 +84,7 @@ inline const std::string& full_study() {
         { "id": "m3", "kind": "tanking", "path": [[0,0],[100,0]] }, { "id": "m4", "kind": "gas", "path": [[0,0],[100,0]] }, { "id": "m5", "kind": "tray", "path": [[0,0],[100,0]], "sealed_laps": false } ],
       "water": { "soil": true, "standing": false, "rain": true, "cavity_foot": true, "water_level": -900 },
       "elements": [ { "id": "wall", "cut": "top", "reference": { "internal": [0,0], "external": [100, -150] } } ],
+      "hidden": [ { "id": "skirting", "path": [[0,0],[0,90]], "reason": "behind the skirting" } ],
       "stretch": [ { "id": "ins", "name": "Insulation", "line": [[0,0],[0,10]], "moves": "left", "measure": [[0,0],[5,0]], "min": 0, "max": 400 } ],
       "dimensions": [ { "id": "d1", "from": [0, 0], "to": [1, 0] }, { "id": "d2", "from": [0, 0], "to": [100.125, 7], "along": "x", "offset": -40, "text": "clear" } ],
       "texts": [ { "id": "t1", "at": [0, 0], "text": "x" } ], "groups": [ { "id": "g1", "name": "Foot", "members": ["leaf", "p2"] } ],
