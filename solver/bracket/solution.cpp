@@ -159,11 +159,13 @@ std::optional<SurfaceMinimum> surface_minimum(const Solution& solution, int cont
         // Outward flow density at the ends and in the middle of the edge, W/m²
         const std::array<double, 3> q{(-3 * sa + 4 * sm - sb) / edge.length_m, (sb - sa) / edge.length_m, (sa - 4 * sm + 3 * sb) / edge.length_m};
         const std::array<double, 3> u{a, m, b};
+        const auto parts = seen ? seen(edge.a, edge.b) : std::vector<std::array<double, 2>>{{0, 1}};
+        if (parts.empty()) continue;
         for (int i = 0; i < 3; ++i) estimate = std::max(estimate, std::abs(u[i] - temperatures[contact] - e.resistance * q[i]));
         // Smallest value of the parabola through a, m, b on what counts of [0, 1]
         const double curve = 2 * (a + b - 2 * m), lowest = curve > 0 ? (3 * a + b - 4 * m) / (2 * curve) : -1;
         const auto value_at = [&](double r) { return r == 0 ? a : r == 1 ? b : a + r * (4 * m - 3 * a - b) + r * r * curve; };
-        for (const auto& [from, to] : seen ? seen(edge.a, edge.b) : std::vector<std::array<double, 2>>{{0, 1}})
+        for (const auto& [from, to] : parts)
             for (const double at : {from, to, std::clamp(lowest, from, to)}) {
                 const double value = value_at(at);
                 if (!best || value < best->temperature)
@@ -171,7 +173,8 @@ std::optional<SurfaceMinimum> surface_minimum(const Solution& solution, int cont
             }
     }
     if (best) best->estimate = estimate;
-    if (best && solution.surface_mean && solution.surface_mean->contact == contact) {
+    // Refined was the whole surface's coldest point: where that is not seen its small error says nothing of what is.
+    if (best && !seen && solution.surface_mean && solution.surface_mean->contact == contact) {
         constexpr double safety = 3;  // covers every case measured when the mesh is refined for the piece as well
         best->estimate = safety * std::max(solution.surface_mean->likely_error, solution.point_change);
     }

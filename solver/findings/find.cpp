@@ -237,13 +237,13 @@ void Work::add_surface(Findings& findings, const Solution& solution, int space, 
     if (!whole) return;
     const SeenParts seen = seen_parts(*base_.section);
     const auto of_seen = seen ? surface_minimum(solution, space, scaled_, seen) : whole;  // nothing where all is hidden
-    const auto lowest = of_seen ? of_seen : whole;
+    const bool hides = of_seen && of_seen->temperature > whole->temperature;
+    const auto lowest = hides ? of_seen : whole;
     SurfaceFinding found{.space = space, .purpose = purpose, .lowest = lowest_temperature_ + span_ * lowest->temperature,
                          .at = lowest->at, .fRsi = {}, .estimate = span_ * lowest->estimate, .mean = {}};
     const int outside = coldest_outside_space(*findings.section, findings.temperatures);
     const double difference = outside < 0 ? 0 : scaled_[space] - scaled_[outside];
     const auto factor = [&](double scaled) { return (scaled - scaled_[outside]) / difference; };
-    const bool hides = of_seen && of_seen->temperature > whole->temperature;
     if (hides) found.whole = SurfaceFinding::Whole{lowest_temperature_ + span_ * whole->temperature, whole->at, {}, span_ * whole->estimate};
     if (difference > 0) {
         found.fRsi = factor(lowest->temperature);

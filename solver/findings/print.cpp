@@ -255,7 +255,7 @@ std::string psi_rows(const Findings& findings) {
     }
     for (const auto& shared : findings.shared) {
         text += line("psi of both dwellings, " + name_of(shared.lengths), with_bracket(shared.total), "W/(m·K)");
-        for (const auto& side : shared.sides) text += line("  enter in " + spaces[side.space].id, with_bracket(side.enter), "W/(m·K)");
+        for (const auto& side : shared.sides) text += line("  to enter, " + spaces[side.space].id, with_bracket(side.enter), "W/(m·K)");
     }
     return text;
 }
