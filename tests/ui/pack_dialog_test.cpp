@@ -9,6 +9,7 @@
 #include "core/file/study_file.hpp"
 #include "solver/report/pack.hpp"
 #include "tests/ui/window_fixture.hpp"
+#include "tests/unit/tree.hpp"
 
 using namespace wallfoot;
 
