@@ -10,7 +10,11 @@ using namespace wallfoot::drafts;
 
 namespace {
 
-std::shared_ptr<const Findings> with_widths(const Study& study) { return find(study, study.variants.front(), {.floor_widths = true}); }
+std::shared_ptr<const Findings> with_widths(const Study& study) {
+    FindingsOptions options;
+    options.floor_widths = true;
+    return find(study, study.variants.front(), options);
+}
 
 Study foot_study() { return load_study(in_tree("samples/slab-insulation-below.wallfoot")).study; }
 
