@@ -20,6 +20,7 @@
 #include "app/find_command.hpp"
 #include "app/foot_command.hpp"
 #include "app/issue_command.hpp"
+#include "app/pack_command.hpp"
 #include "app/selftest_command.hpp"
 #include "app/solve_command.hpp"
 #include "app/sweep_command.hpp"
@@ -41,7 +42,7 @@ void print_help(std::FILE* where) {
                "wallfoot report FILE --out x.pdf|html|csv|json|txt [--short] [--variant ID]… [--paper A4|A3] [--date YYYY-MM-DD]\n"
                "wallfoot lesson FILE --out x.html|pdf|png|svg [--lesson N] [--step N] [--paper A4|A3]\n",
                where);
-    for (const char* usage : {solve_usage, water_usage, foot_usage, damp_usage, compare_usage, equal_usage, sweep_usage, dwelling_usage, drawing_usage, details_usage, selftest_usage, issue_usage, find_usage}) std::fputs(usage, where);
+    for (const char* usage : {solve_usage, water_usage, foot_usage, damp_usage, compare_usage, equal_usage, sweep_usage, dwelling_usage, drawing_usage, details_usage, selftest_usage, issue_usage, find_usage, pack_usage}) std::fputs(usage, where);
     std::fputs("wallfoot --help | --version\n"
                "Exit status: 0 solved, 2 the input is at fault, 3 the tolerance was not reached, 1 anything else.\n", where);
 }
@@ -106,6 +107,7 @@ int run(int count, char** arguments) {
     if (words[0] == "drawing") return drawing_command({words.begin() + 1, words.end()});
     if (words[0] == "details") return details_command({words.begin() + 1, words.end()});
     if (words[0] == "issue") return issue_command({words.begin() + 1, words.end()});
+    if (words[0] == "pack") return pack_command({words.begin() + 1, words.end()});
     if (words[0] == "check") return check_command({words.begin() + 1, words.end()});
     if (words[0] == "selftest") return selftest_command({words.begin() + 1, words.end()});
     if (words[0] == "faults") return faults_command({words.begin() + 1, words.end()});

@@ -8,7 +8,8 @@ packages=(
     libpoppler-qt6-dev libqpdf-dev                              # pages of PDF files below the section; language of a report
     libcgal-dev libboost-dev libeigen3-dev                      # geometry, equations
     nlohmann-json3-dev libmd-dev                                # study file, its hash
-    libgtest-dev python3-jsonschema poppler-utils parallel      # tests
+    libminizip-dev                                              # packs for a checker
+    libgtest-dev python3-jsonschema python3-scipy poppler-utils parallel  # tests
     chromium-headless-shell tidy                                # tests of pages in one file
 )
 

@@ -130,10 +130,12 @@ Asked read_arguments(const std::vector<std::string>& arguments) {
 int solve_asked(const Asked& asked) {
     auto read = load_study(asked.file);
     read.study = as_asked(std::move(read.study), asked);
+    FindingsOptions options = asked.options;
+    options.floor_widths = true;
     std::vector<std::shared_ptr<const Findings>> all;
     bool fault = false, reached = true;
     for (const Variant* variant : chosen(read.study, asked.variants)) {
-        auto findings = find(read.study, *variant, asked.options);
+        auto findings = find(read.study, *variant, options);
         print_faults(findings->messages, asked.file);
         fault = fault || findings->has_fault();
         reached = reached && findings->converged;

@@ -47,6 +47,7 @@ constexpr Range any_length{-500'000, 500'000};       ///< mm
 constexpr Range some_length{0.001, 500'000};         ///< mm, > 0 on the grid
 constexpr Range not_negative{0, 1e9};
 constexpr Range temperatures{least_celsius, most_celsius};  ///< °C
+constexpr Range ground_floor_sizes{0.01, 1e6};         ///< area and perimeter of a ground floor, m² and m
 constexpr Range resistances{0, 1000};                ///< m²·K/W
 constexpr double least_resistance = 1e-6;            ///< m²·K/W, of those above 0: a smaller one only loses digits
 

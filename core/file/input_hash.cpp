@@ -3,6 +3,7 @@
 
 #include "core/file/attachment.hpp"
 #include "core/file/fields.hpp"
+#include "core/file/quantities.hpp"
 #include "core/file/study_file.hpp"
 
 namespace wallfoot {
@@ -20,6 +21,7 @@ void add_used(const Study& study, const std::string& id, std::set<std::string>& 
 Section nameless(Section section) {
     for (Space& space : section.spaces) space.name.clear();
     for (Piece& piece : section.pieces) piece.name.clear();
+    for (HiddenSurface& hidden : section.hidden) hidden.reason.clear();
     for (Stretch& stretch : section.stretch) stretch.name.clear();
     section.dimensions.clear();
     section.texts.clear();
@@ -47,6 +49,7 @@ std::string input_hash(const Study& study, const Variant& variant) {
         nameless_convention.name.clear();
         object["convention"] = file::write_convention(nameless_convention);
     }
+    if (const auto floor = ground_floor(study)) object["characteristic_dimension"] = floor->characteristic();
     if (study.floor_width) object["floor_width"] = file::write_length(*study.floor_width);
     if (const auto rules = study.kept.find("rule_sets"); rules != study.kept.end())
         file::put_kept(object, "rule_sets", rules->second);

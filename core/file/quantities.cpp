@@ -35,6 +35,31 @@ Quantities quantities(const Study& study) {
     return given;
 }
 
+std::optional<GroundFloor> ground_floor(const Study& study) {
+    const json::Object building = kept_building(study);
+    const auto number = [&](const char* name) -> std::optional<double> {
+        const auto kept = building.find(name);
+        const auto* value = kept == building.end() ? nullptr : kept->second.as<json::Number>();
+        if (!value || !(value->value > 0)) return std::nullopt;
+        return value->value;
+    };
+    const auto area = number("area"), perimeter = number("perimeter");
+    if (!area || !perimeter) return std::nullopt;
+    return GroundFloor{*area, *perimeter};
+}
+
+Study set_ground_floor(Study study, const std::optional<GroundFloor>& floor) {
+    json::Object building = kept_building(study);
+    building.erase("area");
+    building.erase("perimeter");
+    if (floor) {
+        building["area"] = floor->area;
+        building["perimeter"] = floor->perimeter;
+    }
+    study.building = building.empty() ? std::string() : json::print_line(building);
+    return study;
+}
+
 Study set_quantities(Study study, const Quantities& given) {
     json::Object building = kept_building(study);
     auto kept = building.find("quantities");

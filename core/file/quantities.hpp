@@ -22,6 +22,17 @@ constexpr double most_quantity = 1e9;
 
 /// Those of a study that was read; what is not given is not there.
 Quantities quantities(const Study& study);
+/// The ground floor of the dwelling, under `building`: its area in m² and its exposed perimeter in m. Both or neither count.
+struct GroundFloor {
+    double area = 0, perimeter = 0;
+    /// B′ = A/(0.5·P), m (ISO 13370:2017, from memory).
+    double characteristic() const { return area / (0.5 * perimeter); }
+    bool operator==(const GroundFloor&) const = default;
+};
+/// Nothing where either is missing.
+std::optional<GroundFloor> ground_floor(const Study& study);
+Study set_ground_floor(Study study, const std::optional<GroundFloor>& floor);
+
 /// Puts them in the study, each 0 … most_quantity; other fields under `building` stay.
 Study set_quantities(Study study, const Quantities& given);
 

@@ -79,6 +79,7 @@ Convention read_convention_fields(Found& found, const json::Value& value, const 
     convention.least_fRsi_by_use = read_limits(fields, "least_fRsi_by_use");
     convention.least_fRsi_by_zone = read_limits(fields, "least_fRsi_by_zone");
     convention.most_psi = fields.number("most_psi", {-10, 10});
+    if (fields.find("dwelling_share")) convention.dwelling_share = fields.need_word("dwelling_share", dwelling_share_words);
     fields.each("sources", [&](const json::Value& item, const Where& place) {
         if (const auto source = read_text(found, item, place)) convention.sources.push_back(*source);
     });
@@ -123,6 +124,7 @@ json::Value write_convention(const Convention& convention) {
     put_limits(object, "least_fRsi_by_use", convention.least_fRsi_by_use);
     put_limits(object, "least_fRsi_by_zone", convention.least_fRsi_by_zone);
     if (convention.most_psi) object["most_psi"] = *convention.most_psi;
+    if (convention.dwelling_share) object["dwelling_share"] = word_of(dwelling_share_words, *convention.dwelling_share);
     if (!convention.sources.empty()) {
         json::Array sources(convention.sources.begin(), convention.sources.end());
         object["sources"] = std::move(sources);

@@ -327,6 +327,20 @@ ElementOverride read_element(Found& found, const json::Value& value, const Where
     return element;
 }
 
+HiddenSurface read_hidden(Found& found, const json::Value& value, const Where& where) {
+    Fields fields(found, value, where);
+    HiddenSurface hidden;
+    hidden.id = fields.id();
+    if (const auto* path = fields.need("path")) hidden.path = read_path(found, *path, fields.at("path"));
+    if (const auto* reason = fields.need("reason")) {
+        hidden.reason = read_text(found, *reason, fields.at("reason")).value_or("");
+        if (reason->as<std::string>() && hidden.reason.find_first_not_of(" \t\n") == std::string::npos)
+            found.fault("hidden-without-reason", where, {{"id", hidden.id}}, first_of(hidden.path));
+    }
+    hidden.extra = fields.rest();
+    return hidden;
+}
+
 Stretch read_stretch(Found& found, const json::Value& value, const Where& where) {
     Fields fields(found, value, where);
     Stretch stretch;
@@ -415,6 +429,11 @@ Section read_section(Found& found, const json::Value& value, const Where& where,
     fields.each("elements", [&](const json::Value& item, const Where& place) {
         section.elements.push_back(read_element(found, item, place));
         elements.add(found, place, section.elements.back().id);
+    });
+    Ids hidden;
+    fields.each("hidden", [&](const json::Value& item, const Where& place) {
+        section.hidden.push_back(read_hidden(found, item, place));
+        hidden.add(found, place, section.hidden.back().id, first_of(section.hidden.back().path));
     });
     fields.each("stretch", [&](const json::Value& item, const Where& place) {
         section.stretch.push_back(read_stretch(found, item, place));

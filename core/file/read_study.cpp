@@ -84,6 +84,8 @@ void read_building(Fields& fields, Study& study) {
     if (!building) return;
     const Where place = fields.at("building");
     if (const auto given = building->find("quantities"); given != building->end()) check_quantities(fields.found(), given->second, Where(place, "quantities"));
+    for (const char* name : {"area", "perimeter"})
+        if (const auto given = building->find(name); given != building->end()) read_number(fields.found(), given->second, Where(place, name), ground_floor_sizes);
     const auto floor = building->find("floor");
     if (floor == building->end()) return;
     const Where floor_place(place, "floor");

@@ -131,6 +131,12 @@ json::Value write_element(const ElementOverride& element) {
     return object;
 }
 
+json::Value write_hidden(const HiddenSurface& hidden) {
+    json::Object object{{"id", hidden.id}, {"path", write_points(hidden.path)}, {"reason", hidden.reason}};
+    put_extra(object, hidden.extra);
+    return object;
+}
+
 json::Value write_stretch(const Stretch& stretch) {
     json::Object object{{"id", stretch.id}, {"line", write_points(stretch.line)}};
     put_text(object, "name", stretch.name);
@@ -213,6 +219,7 @@ json::Value write_section(const Section& section) {
     put_list(object, "membranes", section.membranes, write_membrane);
     if (section.water) object["water"] = write_water(*section.water);
     put_list(object, "elements", section.elements, write_element);
+    put_list(object, "hidden", section.hidden, write_hidden);
     put_list(object, "stretch", section.stretch, write_stretch);
     put_list(object, "dimensions", section.dimensions, write_dimension);
     put_list(object, "texts", section.texts, write_note);

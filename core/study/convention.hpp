@@ -31,6 +31,9 @@ enum class LengthSystem { internal, external };
 /// How far the wall is taken out in the floor-alone section (RULES 6).
 enum class FloorReading { to_underside, to_ground };
 
+/// What each of two dwellings enters of a psi that both share.
+enum class DwellingShare { half, by_side };
+
 /// A convention of calculation, embedded in the study when it is used; data, see resources/conventions/.
 struct Convention {
     std::string id, name;
@@ -50,6 +53,7 @@ struct Convention {
     std::map<std::string, double> least_fRsi_by_use;  ///< by the site fact `use`; wins over least_fRsi for the uses it names
     std::map<std::string, double> least_fRsi_by_zone = {}; ///< by the climate's zone; where a use names a limit as well, the higher counts
     std::optional<double> most_psi;            ///< limit of the headline psi in these lengths, W/(m·K), if it sets one
+    std::optional<DwellingShare> dwelling_share = {};  ///< absent: half each
     std::vector<std::string> sources;
     Extra extra;
     bool operator==(const Convention&) const = default;

@@ -43,6 +43,7 @@ class Comparison {
         if (base_.cut != other_.cut) say("differs-cut");
         if (base_.beyond != other_.beyond) say("differs-beyond");
         if (base_.water != other_.water) say("differs-water");
+        if (base_.hidden != other_.hidden) say("differs-hidden");
         if (said_.empty() && !(base_ == other_)) say("differs-else");
         return {std::move(said_), std::move(marks_)};
     }

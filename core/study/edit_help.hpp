@@ -39,6 +39,8 @@ void each_point(Section& section, F&& f) {
     for (ElementOverride& element : section.elements)
         for (auto* reference : {&element.internal, &element.external})
             if (*reference) f(**reference);
+    for (HiddenSurface& hidden : section.hidden)
+        for (Point& p : hidden.path) f(p);
     for (Stretch& stretch : section.stretch)
         for (Path* path : {&stretch.line, &stretch.measure})
             for (Point& p : *path) f(p);

@@ -170,6 +170,15 @@ constexpr std::size_t most_corners = 20'000;
 /// Most spaces of one section: each one more is a field more to be solved and kept.
 constexpr std::size_t most_spaces = 32;
 
+/// A stretch of inside surface that a finish or a skirting hides: left out of the lowest surface temperature by an explicit act.
+struct HiddenSurface {
+    std::string id;
+    Path path;           ///< along the surface; what of it lies on the surface of an inside or unheated space is hidden
+    std::string reason;  ///< why nobody sees it; never empty
+    Extra extra;
+    bool operator==(const HiddenSurface&) const = default;
+};
+
 /// The drawing of one variant.
 struct Section {
     Rect cut;
@@ -180,6 +189,7 @@ struct Section {
     std::vector<Membrane> membranes;
     std::optional<Water> water;
     std::vector<ElementOverride> elements;
+    std::vector<HiddenSurface> hidden = {};
     std::vector<Stretch> stretch;
     std::vector<Dimension> dimensions;
     std::vector<Note> texts;

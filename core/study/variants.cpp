@@ -123,6 +123,7 @@ Section combined(const Section& base, const Section& first, const Section& secon
     made.pieces = combined_list(base.pieces, first.pieces, second.pieces);
     made.membranes = combined_list(base.membranes, first.membranes, second.membranes);
     made.elements = combined_list(base.elements, first.elements, second.elements);
+    made.hidden = combined_list(base.hidden, first.hidden, second.hidden);
     made.stretch = combined_list(base.stretch, first.stretch, second.stretch);
     made.dimensions = combined_list(base.dimensions, first.dimensions, second.dimensions);
     made.texts = combined_list(base.texts, first.texts, second.texts);

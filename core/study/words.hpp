@@ -53,6 +53,8 @@ inline constexpr Words<CutSide, 4> cut_side_words{
     {{CutSide::left, "left"}, {CutSide::bottom, "bottom"}, {CutSide::right, "right"}, {CutSide::top, "top"}}};
 inline constexpr Words<LengthSystem, 2> length_system_words{
     {{LengthSystem::internal, "internal"}, {LengthSystem::external, "external"}}};
+inline constexpr Words<DwellingShare, 2> dwelling_share_words{
+    {{DwellingShare::half, "half"}, {DwellingShare::by_side, "by-side"}}};
 inline constexpr Words<FloorReading, 2> floor_reading_words{
     {{FloorReading::to_underside, "to-underside"}, {FloorReading::to_ground, "to-ground"}}};
 

@@ -147,7 +147,7 @@ std::optional<std::array<double, 2>> Solution::flux_at(double x, double y, const
     return std::array<double, 2>{sy * 1e6, -sx * 1e6};  // per µm → per m
 }
 
-std::optional<SurfaceMinimum> surface_minimum(const Solution& solution, int contact, const std::vector<double>& temperatures) {
+std::optional<SurfaceMinimum> surface_minimum(const Solution& solution, int contact, const std::vector<double>& temperatures, const SeenParts& seen) {
     const auto t = solution.temperatures_for(temperatures), s = solution.stream_for(temperatures);
     std::optional<SurfaceMinimum> best;
     double estimate = 0;
@@ -159,22 +159,22 @@ std::optional<SurfaceMinimum> surface_minimum(const Solution& solution, int cont
         // Outward flow density at the ends and in the middle of the edge, W/m²
         const std::array<double, 3> q{(-3 * sa + 4 * sm - sb) / edge.length_m, (sb - sa) / edge.length_m, (sa - 4 * sm + 3 * sb) / edge.length_m};
         const std::array<double, 3> u{a, m, b};
+        const auto parts = seen ? seen(edge.a, edge.b) : std::vector<std::array<double, 2>>{{0, 1}};
+        if (parts.empty()) continue;
         for (int i = 0; i < 3; ++i) estimate = std::max(estimate, std::abs(u[i] - temperatures[contact] - e.resistance * q[i]));
-        // Smallest value of the parabola through a, m, b on [0, 1]
-        double at = a <= b ? 0 : 1, value = std::min(a, b);
-        const double curve = 2 * (a + b - 2 * m);
-        if (curve > 0) {
-            const double r = (3 * a + b - 4 * m) / (2 * curve);
-            if (r > 0 && r < 1) {
-                const double v = a + r * (4 * m - 3 * a - b) + r * r * curve;
-                if (v < value) value = v, at = r;
+        // Smallest value of the parabola through a, m, b on what counts of [0, 1]
+        const double curve = 2 * (a + b - 2 * m), lowest = curve > 0 ? (3 * a + b - 4 * m) / (2 * curve) : -1;
+        const auto value_at = [&](double r) { return r == 0 ? a : r == 1 ? b : a + r * (4 * m - 3 * a - b) + r * r * curve; };
+        for (const auto& [from, to] : parts)
+            for (const double at : {from, to, std::clamp(lowest, from, to)}) {
+                const double value = value_at(at);
+                if (!best || value < best->temperature)
+                    best = SurfaceMinimum{value, {edge.a[0] + at * (edge.b[0] - edge.a[0]), edge.a[1] + at * (edge.b[1] - edge.a[1])}, 0};
             }
-        }
-        if (!best || value < best->temperature)
-            best = SurfaceMinimum{value, {edge.a[0] + at * (edge.b[0] - edge.a[0]), edge.a[1] + at * (edge.b[1] - edge.a[1])}, 0};
     }
     if (best) best->estimate = estimate;
-    if (best && solution.surface_mean && solution.surface_mean->contact == contact) {
+    // Refined was the whole surface's coldest point: where that is not seen its small error says nothing of what is.
+    if (best && !seen && solution.surface_mean && solution.surface_mean->contact == contact) {
         constexpr double safety = 3;  // covers every case measured when the mesh is refined for the piece as well
         best->estimate = safety * std::max(solution.surface_mean->likely_error, solution.point_change);
     }

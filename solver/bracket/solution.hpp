@@ -100,7 +100,10 @@ struct SurfaceMinimum {
     std::array<double, 2> at{};  ///< µm
     double estimate = 0;         ///< K
 };
-std::optional<SurfaceMinimum> surface_minimum(const Solution& solution, int contact, const std::vector<double>& temperatures);
+/// `seen` tells of a piece of surface between two points (µm) which parts of it count, as shares of the way from the first
+/// to the second; empty: all of it.
+using SeenParts = std::function<std::vector<std::array<double, 2>>(const std::array<double, 2>&, const std::array<double, 2>&)>;
+std::optional<SurfaceMinimum> surface_minimum(const Solution& solution, int contact, const std::vector<double>& temperatures, const SeenParts& seen = {});
 
 /// At a corner two pieces of surface end in the coldest point: a point just beside it (less than 1 µm) on the one that
 /// is colder at the same distance, at most 1 mm. The point itself when it lies inside an edge.

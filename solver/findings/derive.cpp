@@ -141,6 +141,11 @@ Derivation derive_surface(const SectionView& view, const SurfaceFinding& finding
         derivation.inputs.push_back({"fRsi", *finding.fRsi, "", computed});
         derivation.inputs.push_back({"estimate of the error of fRsi", finding.estimate, "", "computed fields, not a bound"});
     }
+    if (finding.whole) {
+        derivation.inputs.push_back({"θ_si, lowest of the whole surface", finding.whole->lowest, "°C", "temperature field"});
+        if (finding.whole->fRsi) derivation.inputs.push_back({"fRsi with what is hidden", *finding.whole->fRsi, "", computed});
+        for (const HiddenSurface& hidden : view.section.hidden) derivation.notes.push_back("Left out, as not seen: " + hidden.id + " – " + hidden.reason + ".");
+    }
     if (finding.mean) {
         derivation.inputs.push_back({"length of the piece for the mean", finding.mean_length_mm / 1000, "m", "the mesh"});
         derivation.inputs.push_back({"fRsi of the mean, lower bound", finding.mean->lower, "", computed});

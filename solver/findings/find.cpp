@@ -9,10 +9,13 @@
 #include "solver/findings/derive.hpp"
 #include "solver/findings/findings.hpp"
 #include "solver/findings/floor_option.hpp"
+#include "solver/findings/floor_width.hpp"
+#include "solver/findings/hidden_surface.hpp"
 #include "solver/findings/mixed_layers.hpp"
 #include "solver/findings/numbers.hpp"
 #include "solver/findings/psi.hpp"
 #include "solver/findings/season_work.hpp"
+#include "solver/findings/shared_psi.hpp"
 #include "solver/findings/slopes.hpp"
 #include "solver/mesh/corner_exponent.hpp"
 
@@ -72,6 +75,7 @@ class Work {
     std::shared_ptr<const Findings> assemble(const Solved& solved, bool finished) const;
     void read_couplings(Findings& findings, const Solution& solution) const;
     void read_surfaces(Findings& findings, const Solved& solved) const;
+    void say_what_is_hidden(Findings& findings, const Solved& solved) const;
     void add_surface(Findings& findings, const Solution& solution, int space, Purpose purpose) const;
     void explain_floor_option(Findings& findings) const;
     void explain(Findings& findings, const FloorCouplings& floor) const;
@@ -253,17 +257,25 @@ void Work::read_couplings(Findings& findings, const Solution& solution) const {
 }
 
 void Work::add_surface(Findings& findings, const Solution& solution, int space, Purpose purpose) const {
-    const auto lowest = surface_minimum(solution, space, scaled_);
-    if (!lowest) return;
+    const auto whole = surface_minimum(solution, space, scaled_);
+    if (!whole) return;
+    const SeenParts seen = seen_parts(*base_.section);
+    const auto of_seen = seen ? surface_minimum(solution, space, scaled_, seen) : whole;  // nothing where all is hidden
+    const bool hides = of_seen && of_seen->temperature > whole->temperature;
+    const auto lowest = hides ? of_seen : whole;
     SurfaceFinding found{.space = space, .purpose = purpose, .lowest = lowest_temperature_ + span_ * lowest->temperature,
                          .at = lowest->at, .fRsi = {}, .estimate = span_ * lowest->estimate, .mean = {}};
     const int outside = coldest_outside_space(*findings.section, findings.temperatures);
     const double difference = outside < 0 ? 0 : scaled_[space] - scaled_[outside];
-    if (difference != 0) {
-        const auto factor = [&](double scaled) { return (scaled - scaled_[outside]) / difference; };
+    const auto factor = [&](double scaled) { return (scaled - scaled_[outside]) / difference; };
+    if (hides) found.whole = SurfaceFinding::Whole{lowest_temperature_ + span_ * whole->temperature, whole->at, {}, span_ * whole->estimate};
+    if (difference > 0) {
         found.fRsi = factor(lowest->temperature);
         found.estimate = lowest->estimate / std::abs(difference);
-        if (solution.surface_mean && solution.surface_mean->contact == space) {
+        if (hides) {
+            found.whole->fRsi = factor(whole->temperature);
+            found.whole->estimate = whole->estimate / std::abs(difference);
+        } else if (solution.surface_mean && solution.surface_mean->contact == space) {
             const auto& mean = solution.surface_mean->temperature;
             const double one = factor(mean.lower), two = factor(mean.upper);
             found.mean = Bracketed{factor(mean.value), std::min(one, two), std::max(one, two)};
@@ -296,6 +308,31 @@ void Work::read_surfaces(Findings& findings, const Solved& solved) const {
         if (!headline || measure(found) < measure(*headline)) headline = &found;
     }
     if (headline) headline->headline = true;
+    say_what_is_hidden(findings, solved);
+    const int outside = coldest_outside_space(*findings.section, findings.temperatures);
+    for (const auto& found : findings.surface)
+        if (!found.fRsi && outside >= 0 && found.purpose == Purpose::heat_flow && found.space != outside)
+            say(findings, Severity::caution, "no-fRsi-not-warmer", {{"space", spaces[found.space].id}, {"outside", spaces[outside].id}}, std::nullopt);
+}
+
+void Work::say_what_is_hidden(Findings& findings, const Solved& solved) const {
+    const auto& section = *findings.section;
+    if (section.hidden.empty()) return;
+    for (const auto& found : findings.surface)
+        if (found.headline && !surface_minimum(*solved.main, found.space, scaled_, seen_parts(section))) {
+            say(findings, Severity::caution, "hidden-everything", {{"space", section.spaces[found.space].id}}, section.hidden.front().path.front());
+            return;
+        }
+    for (const HiddenSurface& hidden : section.hidden) {
+        bool anywhere = false;
+        for (const auto& found : findings.surface) anywhere |= lies_on_surface(hidden, *solved.main, found.space);
+        say(findings, Severity::caution, anywhere ? "surface-hidden" : "hidden-not-on-surface", {{"id", hidden.id}, {"reason", hidden.reason}}, hidden.path.front());
+    }
+    for (const auto& found : findings.surface)
+        if (found.headline && found.whole && found.fRsi)
+            say(findings, Severity::caution, "surface-hidden-effect",
+                {{"space", section.spaces[found.space].id}, {"seen", fixed(*found.fRsi, factor_decimals(found))}, {"whole", fixed(*found.whole->fRsi, factor_decimals(found))}},
+                Point{std::llround(found.whole->at[0]), std::llround(found.whole->at[1])});
 }
 
 void Work::say_what_is_missing(Findings& findings) const {
@@ -344,6 +381,8 @@ void Work::explain(Findings& findings, const FloorCouplings& floor) const {
     for (Derivation& heated : derive_heated_layers(view(), headline_inside(*findings.section), findings.couplings, findings.messages)) findings.derivations.push_back(std::move(heated));
     if (alone_ && !alone_->refusal.empty())
         if (auto basement = derive_basement(view(), elements_, findings.couplings)) findings.derivations.push_back(std::move(*basement));
+    for (const auto& shared : findings.shared) findings.derivations.push_back(derive_shared(view(), shared));
+    if (!findings.shared.empty()) findings.messages.push_back(shared_message(*findings.section, findings.shared.front()));
     const int outside = coldest_outside_space(*findings.section, findings.temperatures);
     for (const auto& surface : findings.surface) findings.derivations.push_back(derive_surface(view(), surface, outside));
     if (!floor.used || !floor.other) return;
@@ -460,6 +499,7 @@ std::shared_ptr<const Findings> Work::assemble(const Solved& solved, bool finish
     if (solved.alone) floor.used = solved.alone->coupling(0, 1);
     if (solved.other) floor.other = solved.other->coupling(0, 1);
     findings->psi = psi_values(view(), elements_, alone_ ? &*alone_ : nullptr, floor, findings->couplings);
+    findings->shared = shared_psi(view(), findings->psi);
     read_surfaces(*findings, solved);
     for (const Point p : options_.at)
         if (const auto t = solved.main->temperature_at(double(p.x), double(p.y), findings->temperatures))
@@ -584,9 +624,10 @@ std::shared_ptr<const Findings> find_balanced(const Study& study, const Variant&
 
 std::shared_ptr<const Findings> find(const Study& study, const Variant& variant, const FindingsOptions& options,
                                      const Context& context) {
-    for (const Space& space : variant.section->spaces)
-        if (!space.temperature && space.balance) return find_balanced(study, variant, options, context);
-    return find_stated(study, variant, options, context);
+    const auto& spaces = variant.section->spaces;
+    const bool balanced = std::any_of(spaces.begin(), spaces.end(), [](const Space& space) { return !space.temperature && space.balance; });
+    auto found = balanced ? find_balanced(study, variant, options, context) : find_stated(study, variant, options, context);
+    return options.floor_widths ? with_floor_widths(study, variant, std::move(found), options, context) : found;
 }
 
 }  // namespace wallfoot

@@ -11,6 +11,7 @@
 #include "core/arrangement/arrangement.hpp"
 #include "core/arrangement/conductivities.hpp"
 #include "core/arrangement/surfaces.hpp"
+#include "core/study/convention.hpp"
 #include "core/text/message.hpp"
 #include "solver/bracket/solution.hpp"
 #include "solver/findings/criteria.hpp"
@@ -90,6 +91,14 @@ struct SurfaceFinding {
     double estimate = 0;             ///< error estimate of fRsi (of the temperature in K where fRsi is absent)
     std::optional<Bracketed> mean;   ///< fRsi of the mean temperature over `mean_length_mm` beside the lowest, bracketed
     double mean_length_mm = 0;
+    /// Where stretches are hidden: of the whole surface, those included. `lowest`, `at` and `fRsi` are then of what is seen.
+    struct Whole {
+        double lowest = 0;           ///< °C
+        std::array<double, 2> at{};  ///< µm
+        std::optional<double> fRsi;
+        double estimate = 0;         ///< of fRsi, or of the temperature where it is absent
+    };
+    std::optional<Whole> whole = {};
     std::vector<double> weights = {};  ///< weighting factors g of the spaces there, θ_si = Σ g_j·θ_j, Σ g = 1 (ISO 10211:2017, more than two temperatures; from memory)
     bool headline = false;
 };
@@ -103,6 +112,29 @@ struct InputSlope {
     double resistance = 0;
     std::vector<std::optional<Slope>> coupling, psi;  ///< W/(m·K), parallel to Findings::couplings and ::psi
     std::optional<Slope> surface;                     ///< of the bracketed fRsi of the headline surface
+};
+
+/// psi with another width of the floor than the section was worked out with: that of the convention, or the floor's own
+/// characteristic dimension B′. The section is worked out again with it, soil and floor as far as the convention then asks.
+struct FloorWidthPsi {
+    double width = 0;            ///< B′ of an endless strip as wide as the floor, m
+    bool own = false;            ///< the study's own; else the convention's
+    LengthSystem lengths = LengthSystem::internal;
+    std::optional<Bracketed> second_section, by_iso13370;  ///< W/(m·K), of the headline's pair
+    std::string reason = {};     ///< message code where there is none
+};
+
+/// One junction that two dwellings share: psi of the whole and what each enters, by the convention.
+struct SharedPsi {
+    LengthSystem lengths = LengthSystem::internal;
+    DwellingShare share = DwellingShare::half;
+    Bracketed total;             ///< Σ of psi of both with the coldest outside space, W/(m·K)
+    struct Side {
+        int space = -1;
+        Bracketed psi;           ///< of its own pair
+        Bracketed enter;         ///< what this dwelling enters
+    };
+    std::array<Side, 2> sides;   ///< own first
 };
 
 struct PointTemperature { Point at; double temperature = 0; };
@@ -125,6 +157,8 @@ struct Findings {
     std::optional<Criteria> criteria;         ///< when FindingsOptions::criteria asked for them
     std::optional<Seasons> seasons = {};      ///< when FindingsOptions::seasons asked for them and the section meets soil
     std::vector<PointTemperature> points;
+    std::vector<FloorWidthPsi> floor_widths = {};  ///< when FindingsOptions::floor_widths asked for them
+    std::vector<SharedPsi> shared = {};        ///< by length system, the convention's first; empty where no two dwellings meet
     std::vector<InputSlope> slopes;            ///< when FindingsOptions::slopes asked for them
     std::vector<Message> messages;             ///< faults, cautions, gaps, notes
     std::vector<Derivation> derivations;
@@ -145,6 +179,7 @@ struct FindingsOptions {
     std::vector<Point> at;        ///< points whose temperature is asked
     bool criteria = false;        ///< also the numerical criteria of the standard, with a mesh of twice the elements
     bool seasons = false;         ///< also the wave of the year through the ground, with what is asked of surfaces in it
+    bool floor_widths = false;    ///< also psi with the other width of the floor, where the study states its own
     bool slopes = false;          ///< also how fast the results change with every input
     /// Called with a first, coarse, already bracketed answer before refinement; may be empty.
     std::function<void(std::shared_ptr<const Findings>)> on_coarse;

@@ -80,6 +80,31 @@ Json psi_json(const Findings& findings, const Psi& psi) {
     return json;
 }
 
+Json floor_width_json(const FloorWidthPsi& at) {
+    Json json{{"width", rounded(at.width, 6)}, {"of", at.own ? "study" : "convention"}, {"lengths", name_of(at.lengths)}};
+    const auto put = [&](const char* name, const std::optional<Bracketed>& value) {
+        if (!value) return;
+        json[name] = Json::object();
+        put_bracket(json[name], *value);
+    };
+    put("second_section", at.second_section);
+    put("floor_by_iso13370", at.by_iso13370);
+    if (!at.reason.empty()) json["reason"] = at.reason;
+    return json;
+}
+
+Json shared_json(const Findings& findings, const SharedPsi& shared) {
+    Json json{{"lengths", name_of(shared.lengths)}, {"share", shared.share == DwellingShare::half ? "half" : "by-side"}, {"sides", Json::array()}};
+    put_bracket(json, shared.total);
+    for (const auto& side : shared.sides) {
+        Json told{{"space", findings.section->spaces[side.space].id}, {"psi", Json::object()}, {"enter", Json::object()}};
+        put_bracket(told["psi"], side.psi);
+        put_bracket(told["enter"], side.enter);
+        json["sides"].push_back(std::move(told));
+    }
+    return json;
+}
+
 Json surface_json(const Findings& findings, const SurfaceFinding& found) {
     Json json{{"space", findings.section->spaces[found.space].id},
               {"for", name_of(found.purpose)},
@@ -90,6 +115,10 @@ Json surface_json(const Findings& findings, const SurfaceFinding& found) {
     if (found.mean) {
         json["mean"] = {{"length", rounded(found.mean_length_mm, 3)}};
         put_bracket(json["mean"], *found.mean);
+    }
+    if (found.whole) {
+        json["with_hidden"] = {{"lowest", rounded(found.whole->lowest, temperature_decimals(findings, found))}, {"at", {rounded(found.whole->at[0] / 1000, 2), rounded(found.whole->at[1] / 1000, 2)}}};
+        if (found.whole->fRsi) json["with_hidden"]["fRsi"] = rounded(*found.whole->fRsi, factor_decimals(found));
     }
     for (std::size_t i = 0; i < found.weights.size(); ++i) json["weights"][findings.section->spaces[i].id] = rounded(found.weights[i], 5);
     if (found.headline) json["headline"] = true;
@@ -174,6 +203,8 @@ Json variant_json(const Study& study, const Findings& findings) {
         json["L2D"].push_back(value_or_reason({{"between", {spaces[coupling.a].id, spaces[coupling.b].id}}}, coupling.value, coupling.reason,
                                                coupling.value ? "" : why_missing(findings, coupling.a, coupling.b, LengthSystem::internal, coupling.reason)));
     for (const auto& psi : findings.psi) json["psi"].push_back(psi_json(findings, psi));
+    for (const auto& at : findings.floor_widths) json["floor_widths"].push_back(floor_width_json(at));
+    for (const auto& shared : findings.shared) json["shared"].push_back(shared_json(findings, shared));
     for (const auto& found : findings.surface) json["surface"].push_back(surface_json(findings, found));
     for (const auto& point : findings.points)
         json["points"].push_back({{"at", point_json(point.at)}, {"temperature", rounded(point.temperature, point_decimals)}});
@@ -218,6 +249,15 @@ std::string psi_rows(const Findings& findings) {
         if (psi.by_iso13370) text += line("  with the floor by ISO 13370", with_bracket(*psi.by_iso13370), "W/(m·K)");
         if (psi.other_reading) text += line("  other reading of the floor", with_bracket(*psi.other_reading), "W/(m·K)");
     }
+    for (const auto& at : findings.floor_widths) {
+        const std::string which = (at.own ? "own B′ " : "convention's width ") + fixed(at.width, 3) + " m";
+        if (at.second_section) text += line("psi, floor of " + which, with_bracket(*at.second_section), std::string("W/(m·K)  ") + name_of(at.lengths));
+        if (at.by_iso13370) text += line("  with the floor by ISO 13370", with_bracket(*at.by_iso13370), "W/(m·K)");
+    }
+    for (const auto& shared : findings.shared) {
+        text += line("psi of both dwellings, " + name_of(shared.lengths), with_bracket(shared.total), "W/(m·K)");
+        for (const auto& side : shared.sides) text += line("  to enter, " + spaces[side.space].id, with_bracket(side.enter), "W/(m·K)");
+    }
     return text;
 }
 
@@ -230,6 +270,9 @@ std::string surface_rows(const Findings& findings) {
         if (found.fRsi)
             text += line("  fRsi", fixed(*found.fRsi, factor_decimals(found)),
                          "estimate of its error " + one_digit_up(found.estimate) + (found.headline ? "  ←" : ""));
+        if (found.whole && found.whole->fRsi)
+            text += line("  fRsi with what is hidden", fixed(*found.whole->fRsi, factor_decimals(found)),
+                         "at " + fixed(found.whole->at[0] / 1000, 1) + ", " + fixed(found.whole->at[1] / 1000, 1) + " mm");
         if (found.mean)
             text += line("  mean of " + fixed(found.mean_length_mm, 1) + " mm beside it", with_bracket(*found.mean), "bracketed");
     }

@@ -123,6 +123,24 @@ void answer(Report& report, const ReportSource& source) {
     report.items.push_back(ReportText{say("report-answer-holds"), true});
 }
 
+namespace {
+
+/// What stands beside the table: psi with another width of the floor, what two dwellings enter, surfaces left out.
+void beside_results(Report& report, const ReportSource& source) {
+    for (const auto& findings : source.findings) {
+        const std::string who = source.findings.size() > 1 ? findings->variant_name + ": " : "";
+        for (const FloorWidthPsi& at : findings->floor_widths)
+            if (at.second_section)
+                report.items.push_back(ReportText{who + say(at.own ? "report-own-floor" : "report-convention-floor",
+                                                            {{"width", fixed(at.width, 3)}, {"psi", with_bracket(*at.second_section)}, {"option", at.by_iso13370 ? with_bracket(*at.by_iso13370) : "–"}}), false});
+        for (const Message& message : findings->messages)
+            for (const char* code : {"floor-width-not-followed", "shared-half", "shared-by-side", "surface-hidden", "surface-hidden-effect"})
+                if (message.code == code) report.items.push_back(ReportText{who + english(message), false});
+    }
+}
+
+}  // namespace
+
 void results(Report& report, const ReportSource& source) {
     report.items.push_back(ReportHeading{say("report-heading-results"), 1});
     const Findings& base = *source.findings.front();
@@ -144,6 +162,7 @@ void results(Report& report, const ReportSource& source) {
     }
     report.items.push_back(std::move(table));
     report.items.push_back(ReportText{say("report-results-bracket"), false});
+    beside_results(report, source);
 
     ReportTable flanking;
     flanking.caption = say("report-flanking-caption");

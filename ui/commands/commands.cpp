@@ -20,6 +20,7 @@ const std::vector<Command>& commands() {
         {"file.export", TEXT("&File"), TEXT("&Export drawing…"), "Ctrl+Shift+E", TEXT("Write the lines of the section as DXF or SVG, on layers, in mm.")},
         {"file.head", TEXT("&File"), TEXT("&Head of the report…"), "", TEXT("Enter title, question, project, enquiry number, author and checker.")},
         {"file.report", TEXT("&File"), TEXT("Save the &report…"), "Ctrl+P", TEXT("Write the report of all variants as PDF, HTML, CSV or JSON.")},
+        {"file.pack", TEXT("&File"), TEXT("&Pack for a checker…"), "", TEXT("Write what another program needs to build the junctions again and compare: geometry, conductivities, surfaces, control points, results.")},
         {"file.dwelling", TEXT("&File"), TEXT("D&welling…"), "Ctrl+Shift+H", TEXT("List the junctions of a whole dwelling with their lengths and values, what they come to together, and the sheet for a calculation.")},
         {"file.quit", TEXT("&File"), TEXT("&Quit"), "Ctrl+Q", TEXT("Close the window.")},
 

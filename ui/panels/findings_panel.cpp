@@ -136,6 +136,16 @@ void FindingsPanel::add_psi(const Findings& findings) {
         if (psi.by_iso13370) add(row, {tr("with the floor by ISO 13370"), bracket_words(*psi.by_iso13370, "W/(m·K)"), {}});
         if (psi.other_reading) add(row, {tr("by the other reading of the floor alone"), bracket_words(*psi.other_reading, "W/(m·K)"), {}});
     }
+    for (const FloorWidthPsi& at : findings.floor_widths) {
+        const QString which = at.own ? tr("with the floor's own B′, %1").arg(value_words(at.width, "m", 4)) : tr("with a floor as wide as the convention's, %1").arg(value_words(at.width, "m", 4));
+        auto* row = add(psi_group, {which, at.second_section ? bracket_words(*at.second_section, "W/(m·K)") : words(english({Severity::note, at.reason, {{"width", value_words(at.width, "m", 4).toStdString()}}, {}, {}})), {}});
+        if (at.by_iso13370) add(row, {tr("with the floor by ISO 13370"), bracket_words(*at.by_iso13370, "W/(m·K)"), {}});
+    }
+    for (const SharedPsi& shared : findings.shared) {
+        auto* row = add(psi_group, {shared.lengths == LengthSystem::internal ? tr("both dwellings, internal lengths") : tr("both dwellings, external lengths"), bracket_words(shared.total, "W/(m·K)"), {}});
+        for (const auto& side : shared.sides) add(row, {tr("enter in %1").arg(space_label(section, side.space)), bracket_words(side.enter, "W/(m·K)"), {}});
+        row->setExpanded(true);
+    }
     for (const Coupling& coupling : findings.couplings)
         add(psi_group, {tr("L2D %1 – %2").arg(space_label(section, coupling.a), space_label(section, coupling.b)),
                         coupling.value ? bracket_words(*coupling.value, "W/(m·K)") : tr("none: %1").arg(words(why_missing(findings, coupling.a, coupling.b, LengthSystem::internal, coupling.reason))), {}});
@@ -150,6 +160,9 @@ void FindingsPanel::add_surface(const Findings& findings) {
         if (surface.fRsi) value += tr(", fRsi %1, estimated error %2").arg(value_words(*surface.fRsi, "", 3), value_words(surface.estimate, "", 1));
         auto* row = add(surface_group, {tr("%1, %2").arg(space_label(*findings.section, surface.space), purpose), value, on_grid(surface.at)});
         add(row, {tr("at"), place_words(on_grid(surface.at)), on_grid(surface.at)});
+        if (surface.whole)
+            add(row, {tr("with what is hidden"), surface.whole->fRsi ? tr("%1, fRsi %2").arg(value_words(surface.whole->lowest, "°C", 3), value_words(*surface.whole->fRsi, "", 3)) : value_words(surface.whole->lowest, "°C", 3),
+                      on_grid(surface.whole->at)});
     }
 }
 

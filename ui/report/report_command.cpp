@@ -59,6 +59,7 @@ int write_report(const Request& request) {
     const auto study = std::make_shared<const Study>(read.study);
     FindingsOptions options;
     options.criteria = !request.brief;
+    options.floor_widths = true;
     const auto source = std::make_shared<ReportSource>(report_source(study, QFileInfo(request.file).fileName().toStdString(), request.date.toStdString(), request.variants, options));
     if (request.brief) add_slopes(*source);
     if (QFileInfo(request.out).exists() && QFileInfo(request.out).canonicalFilePath() == QFileInfo(request.file).canonicalFilePath()) throw usage("report-over-study", request.out);

@@ -208,6 +208,7 @@ class MainWindow : public QMainWindow {
     /// What stands in the sheet's place is made to fit the study.
     void show_in_place();
     void ask_and_save_report();
+    void ask_and_pack();
     void project_dialog();
     void copy_answer();
     void show_rules();

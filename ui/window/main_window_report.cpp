@@ -15,6 +15,7 @@
 #include "core/study/edits.hpp"
 #include "solver/report/short_answer.hpp"
 #include "ui/panels/file_name.hpp"
+#include "ui/panels/pack_dialog.hpp"
 #include "ui/panels/compare_view.hpp"
 #include "ui/panels/equal_build_dialog.hpp"
 #include "ui/panels/project_dialog.hpp"
@@ -180,6 +181,19 @@ void MainWindow::ask_and_save_report() {
         hint_ = tr("The report is in %1.").arg(path);
         show_cursor(cursor_mm_, cursor_snap_);
     }
+}
+
+void MainWindow::ask_and_pack() {
+    if (!document_.has_study()) return;
+    const QFileInfo own(document_.path());
+    QString path = QFileDialog::getSaveFileName(this, tr("Pack for a checker"), document_.path().isEmpty() ? QStringLiteral("pack.zip") : own.path() + QLatin1Char('/') + own.completeBaseName() + QStringLiteral(".zip"), tr("Archive (*.zip)"));
+    path = with_ending(this, path, QStringLiteral(".zip"));
+    if (path.isEmpty()) return;
+    if (QFileInfo(path).suffix().toLower() != QStringLiteral("zip")) {  // else the study itself could be written over
+        QMessageBox::warning(this, tr("Not written"), tr("The pack is an archive: its name ends in .zip."));
+        return;
+    }
+    (new PackDialog(document_.study(), path, this))->show();
 }
 
 }  // namespace wallfoot

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/window/worker.hpp"
 
+#include "core/file/quantities.hpp"
 #include "core/study/site.hpp"
 
 #include <algorithm>
@@ -21,7 +22,7 @@ std::string kept_part(const Study& study, const char* name) {
 /// they were read the rule sets alone.
 bool same_inputs(const Study& a, const Study& b) {
     return &a == &b || (a.convention == b.convention && a.conventions == b.conventions && a.materials == b.materials &&
-                        a.floor_width == b.floor_width && a.site == b.site && site_value(a, "use") == site_value(b, "use") && a.climate == b.climate && kept_part(a, "rule_sets") == kept_part(b, "rule_sets"));
+                        a.floor_width == b.floor_width && a.site == b.site && site_value(a, "use") == site_value(b, "use") && a.climate == b.climate && kept_part(a, "rule_sets") == kept_part(b, "rule_sets") && ground_floor(a) == ground_floor(b));
 }
 
 }  // namespace
@@ -108,6 +109,7 @@ void Worker::work_out(const Job& job, std::size_t index, bool is_active) {
     FindingsOptions options;
     if (job.wish == Wish::while_dragging) options.tolerance = dragging_tolerance;
     options.seasons = job.wish == Wish::at_rest && states_year(*job.study);
+    options.floor_widths = job.wish == Wish::at_rest;
     if (is_active)
         options.on_coarse = [&](std::shared_ptr<const Findings> coarse) {
             Answer first = answer;

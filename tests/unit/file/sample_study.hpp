@@ -85,6 +85,7 @@ inline const std::string& full_study() {
       "water": { "soil": true, "standing": false, "rain": true, "cavity_foot": true, "water_level": -900 },
       "elements": [ { "id": "wall", "cut": "top", "reference": { "internal": [0,0], "external": [100, -150] },
         "corrections": { "fixings": [ { "layer": "leaf", "conductivity": 17, "area": 12.5, "per_m2": 2.5, "length": 90.5, "empty_cavity": true } ], "air_gap_level": 1, "air_gap_layer": "leaf" } } ],
+      "hidden": [ { "id": "skirting", "path": [[0,0],[0,90]], "reason": "behind the skirting" } ],
       "stretch": [ { "id": "ins", "name": "Insulation", "line": [[0,0],[0,10]], "moves": "left", "measure": [[0,0],[5,0]], "min": 0, "max": 400 } ],
       "dimensions": [ { "id": "d1", "from": [0, 0], "to": [1, 0] }, { "id": "d2", "from": [0, 0], "to": [100.125, 7], "along": "x", "offset": -40, "text": "clear" } ],
       "texts": [ { "id": "t1", "at": [0, 0], "text": "x" } ], "groups": [ { "id": "g1", "name": "Foot", "members": ["leaf", "p2"] } ],

@@ -91,7 +91,7 @@ TEST(Catalogue, has_a_sentence_for_every_code_in_the_sources) {
         for (const auto& [value, word] : table) words.insert(std::string(word));
     };
     add(material_kind_words), add(condition_words), add(basis_words), add(space_kind_words), add(membrane_kind_words);
-    add(length_system_words), add(floor_reading_words);
+    add(length_system_words), add(floor_reading_words), add(dwelling_share_words);
     add(rule_kind_words), add(unit_property_words), add(verdict_words);
     for (const SiteFact& fact : site_facts()) words.insert(fact.words.begin(), fact.words.end());
     words.insert("foot-general");  // the rule set that comes with the program
