@@ -17,6 +17,7 @@
 #include "app/drawing_command.hpp"
 #include "app/dwelling_command.hpp"
 #include "app/equal_command.hpp"
+#include "app/errors_command.hpp"
 #include "app/find_command.hpp"
 #include "app/foot_command.hpp"
 #include "app/issue_command.hpp"
@@ -42,7 +43,7 @@ void print_help(std::FILE* where) {
                "wallfoot report FILE --out x.pdf|html|csv|json|txt [--short] [--variant ID]… [--paper A4|A3] [--date YYYY-MM-DD]\n"
                "wallfoot lesson FILE --out x.html|pdf|png|svg [--lesson N] [--step N] [--paper A4|A3]\n",
                where);
-    for (const char* usage : {solve_usage, water_usage, foot_usage, damp_usage, compare_usage, equal_usage, sweep_usage, dwelling_usage, drawing_usage, details_usage, selftest_usage, issue_usage, find_usage, pack_usage}) std::fputs(usage, where);
+    for (const char* usage : {solve_usage, water_usage, foot_usage, damp_usage, compare_usage, equal_usage, sweep_usage, dwelling_usage, drawing_usage, details_usage, selftest_usage, issue_usage, find_usage, pack_usage, errors_usage}) std::fputs(usage, where);
     std::fputs("wallfoot --help | --version\n"
                "Exit status: 0 solved, 2 the input is at fault, 3 the tolerance was not reached, 1 anything else.\n", where);
 }
@@ -111,6 +112,7 @@ int run(int count, char** arguments) {
     if (words[0] == "check") return check_command({words.begin() + 1, words.end()});
     if (words[0] == "selftest") return selftest_command({words.begin() + 1, words.end()});
     if (words[0] == "faults") return faults_command({words.begin() + 1, words.end()});
+    if (words[0] == "errors") return errors_command({words.begin() + 1, words.end()});
     if (words[0] == "find") return find_command({words.begin() + 1, words.end()});
     if (words[0] == "begin") return begin_command({words.begin() + 1, words.end()});
     std::fprintf(stderr, "wallfoot: '%s' is neither a command nor a study (*.wallfoot) or dwelling (*.dwelling)\n", words[0].c_str());

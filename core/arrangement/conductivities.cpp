@@ -112,12 +112,6 @@ std::string shown_short(double value) {
     return text.str();
 }
 
-/// F_T·F_a of ISO 10456: from the temperature and the age that a material's values are stated for to those of its use.
-double use_factor(const Material& material) {
-    const auto& t = material.temperature;
-    return (t ? iso10456::temperature_factor(t->coefficient, t->from, t->to) : 1) * material.ageing.value_or(1);
-}
-
 class Finder {
   public:
     Finder(const Study& study, const Section& section, const Arrangement& arrangement, std::vector<Message>& messages)
@@ -237,7 +231,9 @@ class Finder {
         }
         constexpr double whole = 1e-6;
         if (std::abs(sum - 1) > whole) say(Severity::fault, "mix-not-whole", face, {{"material", shown_name(material)}, {"sum", shown_short(sum)}});
-        for (MixedShare& share : result.parts) share.fraction /= sum > 0 ? sum : 1;
+        result.factor = use_factor(material);
+        for (double* value : {&result.across, &result.low, &result.high}) *value *= result.factor;
+        for (MixedShare& share : result.parts) share.fraction /= sum > 0 ? sum : 1, share.conductivity *= result.factor;
         result.up = result.across;
     }
 
@@ -273,6 +269,11 @@ class Finder {
 };
 
 }  // namespace
+
+double use_factor(const Material& material) {
+    const auto& t = material.temperature;
+    return (t ? iso10456::temperature_factor(t->coefficient, t->from, t->to) : 1) * material.ageing.value_or(1);
+}
 
 std::vector<FaceConductivity> conductivities(const Study& study, const Section& section, const Arrangement& arrangement,
                                              std::vector<Message>& messages) {

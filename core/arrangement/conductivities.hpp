@@ -25,6 +25,9 @@ struct FaceConductivity {
     std::vector<MixedShare> parts = {};  ///< of a material that is built of others; `across` is their mean by area until the element says more (RULES 13)
 };
 
+/// F_T·F_a of ISO 10456: from the temperature and the age that a material's values are stated for to those of its use; 1 for none.
+double use_factor(const Material& material);
+
 /// Conductivity of every face (same order as arrangement.faces). `auto` moisture by RULES 11: by the levels; below them, what
 /// the water's way keeps dry for certain is as above them (note "water-keeps-dry" with piece, place, old and new condition),
 /// and a piece that water reaches keeps what the levels say. Airspaces by RULES 14 and

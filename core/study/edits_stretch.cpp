@@ -50,8 +50,11 @@ void check_moved(const Section& before, const Section& after) {
         for (std::size_t h = 0; h < piece.holes.size(); ++h)
             if ((area2(piece.holes[h]) > 0) != (area2(before.pieces[i].holes[h]) > 0)) refuse("stretch-too-far", {}, piece.holes[h].front());
     }
-    for (const Membrane& membrane : after.membranes)
-        if (const auto same = std::adjacent_find(membrane.path.begin(), membrane.path.end()); same != membrane.path.end()) refuse("stretch-too-far", {}, *same);
+    const auto check_path = [](const Path& path) {
+        if (const auto same = std::adjacent_find(path.begin(), path.end()); same != path.end()) refuse("stretch-too-far", {}, *same);
+    };
+    for (const Membrane& membrane : after.membranes) check_path(membrane.path);
+    for (const HiddenSurface& hidden : after.hidden) check_path(hidden.path);
 }
 
 Section move_where(const Section& section, const std::function<bool(Point)>& beyond, Point by) {

@@ -128,6 +128,8 @@ Section combined(const Section& base, const Section& first, const Section& secon
     made.dimensions = combined_list(base.dimensions, first.dimensions, second.dimensions);
     made.texts = combined_list(base.texts, first.texts, second.texts);
     made.groups = combined_list(base.groups, first.groups, second.groups);
+    for (const Piece& piece : made.pieces)
+        if (piece.fill == Fill::space && std::none_of(made.spaces.begin(), made.spaces.end(), [&](const Space& space) { return space.id == piece.filled_with; })) both_changed(shown_name(piece));
     return made;
 }
 

@@ -7,6 +7,7 @@
 #include "core/study/edits.hpp"
 #include "core/text/refuse_faults.hpp"
 #include "solver/findings/elements.hpp"
+#include "solver/findings/mixed_layers.hpp"
 
 namespace wallfoot {
 
@@ -93,12 +94,17 @@ double alike_value(const Study& study, const Variant& variant, const std::string
     const Arrangement arrangement = arrange(study, section, context);
     std::vector<Message> messages = arrangement.messages;
     refuse_faults(messages);
-    const auto conductivity = conductivities(study, section, arrangement, messages);
+    auto conductivity = conductivities(study, section, arrangement, messages);
     refuse_faults(messages);
     const auto edges = surfaces(study, section, arrangement, Purpose::heat_flow);
     const std::vector<double> temperatures = ordering_temperatures(study, section);
+    const SectionView view{study, section, arrangement, conductivity, edges, temperatures};
+    if (std::any_of(conductivity.begin(), conductivity.end(), [](const FaceConductivity& face) { return !face.parts.empty(); })) {
+        resolve_mixed_layers(view, find_elements(view), conductivity, messages);
+        refuse_faults(messages);
+    }
     std::string known;
-    for (const FoundElement& found : find_elements({study, section, arrangement, conductivity, edges, temperatures})) {
+    for (const FoundElement& found : find_elements(view)) {
         const Element& of = found.element;
         known += (known.empty() ? "" : ", ") + of.id;
         if (of.id != element) continue;

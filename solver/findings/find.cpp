@@ -443,7 +443,7 @@ void Work::note_step(const Solution& step) {
     for (int i = 0; i < int(scaled_.size()); ++i) noted.flow += std::abs(step.heat_flow(i, scaled_).value);
     const int inside = headline_inside(*base_.section), outside = coldest_outside_space(*base_.section, base_.temperatures);
     if (inside >= 0 && outside >= 0 && scaled_[inside] != scaled_[outside])
-        if (const auto lowest = surface_minimum(step, inside, scaled_)) noted.fRsi = (lowest->temperature - scaled_[outside]) / (scaled_[inside] - scaled_[outside]);
+        if (const auto lowest = surface_minimum(step, inside, scaled_, seen_parts(*base_.section))) noted.fRsi = (lowest->temperature - scaled_[outside]) / (scaled_[inside] - scaled_[outside]);
     steps_.push_back(noted);
 }
 

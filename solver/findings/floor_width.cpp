@@ -56,8 +56,13 @@ FloorWidthPsi with_width(Findings& findings, const Study& study, const Variant& 
     FindingsOptions asked;
     asked.tolerance = options.tolerance;
     asked.share = options.share;
-    const auto found = find(other, variant, asked, context);
-    const Psi* psi = found->has_fault() ? nullptr : floor_psi(*found);
+    std::shared_ptr<const Findings> found;
+    try {
+        found = find(other, variant, asked, context);
+    } catch (const InputFault&) {
+        // A floor of that width cannot be laid there: the first answer stands, and says so.
+    }
+    const Psi* psi = !found || found->has_fault() ? nullptr : floor_psi(*found);
     if (!psi || !follows(*found, width, study.used_convention().inside_distance)) {
         at.reason = "floor-width-not-followed";
         findings.messages.push_back({Severity::note, at.reason, {{"width", width_words(width)}}, {}, {}});
@@ -81,7 +86,11 @@ std::shared_ptr<const Findings> with_floor_widths(const Study& study, const Vari
     if (std::abs(convention - used) > same) others.emplace_back(convention, false);
     if (others.empty()) return findings;
     auto told = std::make_shared<Findings>(*findings);
-    for (const auto& [width, own] : others) told->floor_widths.push_back(with_width(*told, study, variant, width, own, options, context));
+    try {
+        for (const auto& [width, own] : others) told->floor_widths.push_back(with_width(*told, study, variant, width, own, options, context));
+    } catch (const Cancelled&) {
+        return findings;  // what is there already is a whole answer
+    }
     return told;
 }
 

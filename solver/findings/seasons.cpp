@@ -8,6 +8,7 @@
 #include "core/standards/iso13370.hpp"
 #include "core/study/materials.hpp"
 #include "core/study/site.hpp"
+#include "solver/findings/hidden_surface.hpp"
 #include "solver/field/periodic.hpp"
 #include "solver/findings/numbers.hpp"
 #include "solver/findings/season_work.hpp"
@@ -225,7 +226,7 @@ NodeYear node_year(const YearFields& fields, std::size_t t, int node, const Mont
     return year;
 }
 
-SeasonSurface coldest_through(const YearFields& fields, int space, const MonthTemperatures& months, const YearOf& outside, const YearOf& inside) {
+SeasonSurface coldest_through(const YearFields& fields, const SeenParts& seen, int space, const MonthTemperatures& months, const YearOf& outside, const YearOf& inside) {
     constexpr double nothing_yet = 1e9;
     SeasonSurface found{.space = space, .lowest = nothing_yet, .swing = {}};
     found.by_month.fill(nothing_yet);
@@ -234,7 +235,12 @@ SeasonSurface coldest_through(const YearFields& fields, int space, const MonthTe
     for (std::size_t t = 0; t < mesh.triangles.size(); ++t)
         for (int side = 0; side < 3; ++side) {
             if (!mesh.boundary(int(t), side) || mesh.marks[t][side] < 0 || mesh.kinds[mesh.marks[t][side]].contact != space) continue;
+            // What is hidden is left out here as in the steady check.
+            std::optional<std::vector<std::array<double, 2>>> parts;
+            if (seen) parts = seen(mesh.points[mesh.triangles[t][(side + 1) % 3]], mesh.points[mesh.triangles[t][(side + 2) % 3]]);
+            const auto is_seen = [&](double at) { return !parts || std::any_of(parts->begin(), parts->end(), [&](const auto& part) { return part[0] <= at && at <= part[1]; }); };
             for (const int node : {(side + 1) % 3, (side + 2) % 3, 3 + side}) {
+                if (!is_seen(node == (side + 1) % 3 ? 0 : node == (side + 2) % 3 ? 1 : 0.5)) continue;
                 const NodeYear year = node_year(fields, t, node, months, outside, inside);
                 for (std::size_t m = 0; m < months_of_a_year; ++m) {
                     found.steady_by_month[m] = std::min(found.steady_by_month[m], year.steady[m]);
@@ -254,12 +260,12 @@ SeasonSurface coldest_through(const YearFields& fields, int space, const MonthTe
     return found;
 }
 
-std::optional<SeasonSurface> season_surface(const YearAnswer& answer, int space, const MonthTemperatures& months, const YearOf& outside, const YearOf& inside) {
-    SeasonSurface found = coldest_through(answer.best(), space, months, outside, inside);
+std::optional<SeasonSurface> season_surface(const YearAnswer& answer, const SeenParts& seen, int space, const MonthTemperatures& months, const YearOf& outside, const YearOf& inside) {
+    SeasonSurface found = coldest_through(answer.best(), seen, space, months, outside, inside);
     constexpr double none = 1e8;
     if (found.lowest > none) return std::nullopt;
     if (!answer.fine) return found;
-    const SeasonSurface coarse = coldest_through(answer.coarse, space, months, outside, inside);
+    const SeasonSurface coarse = coldest_through(answer.coarse, seen, space, months, outside, inside);
     for (std::size_t m = 0; m < months_of_a_year; ++m) found.error = std::max(found.error, std::abs(found.by_month[m] - coarse.by_month[m]));
     found.swing.error = std::abs(found.swing.size - coarse.swing.size);
     return found;
@@ -365,7 +371,7 @@ std::optional<Seasons> seasons_of(const SeasonSource& source, const Context& con
     }
     if (months && source.inside >= 0) {
         const auto apart = source.surfaces ? year_answer(*source.surfaces, view.arrangement, by_face, loads, context) : std::nullopt;
-        if (!source.surfaces || apart) seasons.surface = season_surface(apart ? *apart : *flows, source.inside, *months, *seasons.outside, *seasons.inside);
+        if (!source.surfaces || apart) seasons.surface = season_surface(apart ? *apart : *flows, seen_parts(source.view.section), source.inside, *months, *seasons.outside, *seasons.inside);
     }
     seasons.floor = season_floor(source, by_face, soil_capacity, context);
     return seasons;

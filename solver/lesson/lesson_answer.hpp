@@ -59,6 +59,7 @@ struct TrialRange {
     std::vector<Condition> conditions;  ///< moisture: what the material declares, from dry to wet
     double least = 0, most = 0;         ///< conductivity, W/(m·K): between the lowest and the highest stated for it
     double now = 0;
+    double factor = 1;                  ///< what declared values are multiplied by for their use; done in least, most and now
     std::string piece, material;        ///< shown names
     Message at_least, at_most;
 };

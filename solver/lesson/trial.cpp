@@ -2,7 +2,9 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numbers>
 
+#include "core/arrangement/conductivities.hpp"
 #include "core/study/edits.hpp"
 #include "core/study/names.hpp"
 #include "solver/findings/numbers.hpp"
@@ -34,6 +36,15 @@ std::string spoken_condition(Condition condition) {
     return words;
 }
 
+/// The month, counted from 0, as a wave of the year says it.
+ClimateMonth month_of_wave(const YearWave& year, std::size_t m, double inside) {
+    const double cosine = std::cos(2 * std::numbers::pi / static_cast<double>(months_of_a_year) * (static_cast<double>(m) + 1 - year.coldest_month));
+    ClimateMonth month;
+    month.outside = year.outside_mean - year.outside_amplitude * cosine;
+    month.inside = inside - year.inside_amplitude * cosine;
+    return month;
+}
+
 /// The conductivity that holds in the piece now: of its first face.
 double present(const Findings& shown, const Piece& piece) {
     for (std::size_t f = 0; f < shown.arrangement.faces.size() && f < shown.conductivity.size(); ++f) {
@@ -49,9 +60,10 @@ EverydayLoss everyday_loss(const Study& study, const Findings& findings, double 
     EverydayLoss loss;
     double inside = 20;
     if (const Psi* psi = findings.headline_psi(); psi && psi->a >= 0 && static_cast<std::size_t>(psi->a) < findings.temperatures.size()) inside = findings.temperatures[static_cast<std::size_t>(psi->a)];
-    if (study.climate && study.climate->months.size() == months_of_a_year) {
+    const bool by_month = study.climate && study.climate->months.size() == months_of_a_year;
+    if (by_month || (study.climate && study.climate->year)) {
         for (std::size_t m = 0; m < months_of_a_year; ++m) {
-            const ClimateMonth& month = study.climate->months[m];
+            const ClimateMonth month = by_month ? study.climate->months[m] : month_of_wave(*study.climate->year, m, inside);
             if (month.outside < heating_limit) loss.kelvin_hours += days[m] * 24 * std::max(0.0, month.inside.value_or(inside) - month.outside);
         }
         loss.how.push_back(plain("lesson-degree-hours", {{"hours", fixed(significant(loss.kelvin_hours, 3), 0)}, {"climate", study.climate->name}, {"limit", fixed(heating_limit, 0)}}));
@@ -73,11 +85,11 @@ TrialRange trial_range(const Study& study, const Findings& shown, const LessonTr
     range.material = material ? shown_name(*material) : piece.filled_with;
     range.now = present(shown, piece);
     std::map<Condition, Conductivity> declared;
-    if (material) declared = material->lambda.by_condition;
+    if (material) declared = material->lambda.by_condition, range.factor = use_factor(*material);
     Condition driest = Condition::dry, wettest = Condition::dry;
     for (const auto& [condition, value] : declared) {
         range.conditions.push_back(condition);
-        const double low = std::min(value.value, value.low.value_or(value.value)), high = std::max(value.value, value.high.value_or(value.value));
+        const double low = range.factor * std::min(value.value, value.low.value_or(value.value)), high = range.factor * std::max(value.value, value.high.value_or(value.value));
         if (range.conditions.size() == 1 || low < range.least) range.least = low, driest = condition;
         if (range.conditions.size() == 1 || high > range.most) range.most = high, wettest = condition;
     }

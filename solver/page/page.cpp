@@ -61,24 +61,38 @@ std::string data_of(const PageGrids& grids) {
     return "<script type=\"application/json\" id=\"words\">" + in_script(words) + "</script>\n<script type=\"application/json\" id=\"grids\">" + in_script(all) + "</script>\n<script>//<![CDATA[" + page_script() + "//]]></script>\n";
 }
 
-std::string figure(const PagePicture& picture) {
+/// Where something is asked, the line waits for the answer.
+std::string figure(const PagePicture& picture, bool asking = false) {
     const Rect& s = picture.shown;
     const std::string shown = fixed(to_mm(s.left), 3) + "," + fixed(to_mm(s.bottom), 3) + "," + fixed(to_mm(s.right), 3) + "," + fixed(to_mm(s.top), 3);
     std::string html = "<figure class=\"look\" tabindex=\"0\" aria-label=\"" + attribute(picture.name) + "\" data-grid=\"" + attribute(picture.grid) + "\" data-shown=\"" + shown + "\">\n<div class=\"frame\"><img alt=\"" +
                        attribute(picture.words) + "\" src=\"" + picture.image + "\" /></div>\n<p class=\"readout\" role=\"status\"></p>\n<figcaption>" + as_html(picture.name) + "</figcaption>\n";
-    if (!picture.line.empty()) html += "<p class=\"line\">" + as_html(picture.line) + "</p>\n";
+    if (!picture.line.empty() && !asking) html += "<p class=\"line\">" + as_html(picture.line) + "</p>\n";
     return html + "</figure>\n";
 }
 
-std::string slider_html(const PageSlider& slider, const std::string& id) {
+std::string slider_html(const PageSlider& slider, const std::string& id, bool asking = false) {
     if (slider.steps.empty()) return {};
     std::string html = "<div class=\"switch\" id=\"" + id + "\" data-least=\"" + attribute(slider.at_least) + "\" data-most=\"" + attribute(slider.at_most) + "\">\n<p class=\"bar hidden\"><label for=\"" + id + "-range\">" + as_html(slider.name) +
                        "</label> <input type=\"range\" id=\"" + id + "-range\" min=\"0\" max=\"" + std::to_string(slider.steps.size() - 1) + "\" step=\"1\" value=\"" + std::to_string(slider.begin) + "\" /> <output>" + as_html(slider.steps[slider.begin].name) + "</output></p>\n";
-    for (const PagePicture& step : slider.steps) html += "<div class=\"state\" data-name=\"" + attribute(step.name) + "\">" + figure(step) + "</div>\n";
+    for (const PagePicture& step : slider.steps) html += "<div class=\"state\" data-name=\"" + attribute(step.name) + "\">" + figure(step, asking) + "</div>\n";
     return html + "<p class=\"stop\" role=\"status\"></p>\n</div>\n";
 }
 
-std::string question_html(const PageQuestion& question, const std::string& id) {
+/// Name and line of each picture of a step.
+std::vector<std::string> lines_of(const PageStep& step) {
+    std::vector<const PagePicture*> pictures{&step.picture};
+    if (step.slider && !step.slider->steps.empty()) {
+        pictures.clear();
+        for (const PagePicture& one : step.slider->steps) pictures.push_back(&one);
+    } else if (step.beside) pictures.push_back(&*step.beside);
+    std::vector<std::string> lines;
+    for (const PagePicture* one : pictures)
+        if (!one->line.empty()) lines.push_back(one->name + ": " + one->line);
+    return lines;
+}
+
+std::string question_html(const PageQuestion& question, const std::vector<std::string>& lines, const std::string& id) {
     PageJson places = PageJson::array();
     for (const Rect& place : question.answer.places) places.push_back(rect_json(place));
     const PageJson answer{{"kind", word_of(question_kind_words, question.kind)},
@@ -92,6 +106,7 @@ std::string question_html(const PageQuestion& question, const std::string& id) {
     if (question.kind == QuestionKind::change) html += "<p><label>" + as_html(say("page-type")) + " <input type=\"text\" size=\"24\" /></label></p>\n";
     html += "<details><summary>" + as_html(say("page-show-answer")) + "</summary>\n";
     for (const Message& message : question.answer.says) html += "<p>" + as_html(english(message)) + "</p>\n";
+    for (const std::string& line : lines) html += "<p class=\"line\">" + as_html(line) + "</p>\n";
     return html + "</details>\n<p class=\"distance\" role=\"status\"></p>\n</fieldset></div>\n";
 }
 
@@ -133,12 +148,13 @@ std::string lesson_page_html(const LessonPage& page) {
         const std::string id = std::string("s") + std::to_string(++number);
         html += "<section class=\"step\" id=\"" + id + "\">\n<h2>" + as_html(say("page-step", {{"step", std::to_string(number)}})) + "</h2>\n";
         if (!step.text.empty()) html += "<p class=\"steptext\">" + as_html(step.text) + "</p>\n";
-        if (step.slider && !step.slider->steps.empty()) html += slider_html(*step.slider, id + "-slider");
+        const bool asking = step.question.has_value();
+        if (step.slider && !step.slider->steps.empty()) html += slider_html(*step.slider, id + "-slider", asking);
         else if (step.beside)
-            html += "<div class=\"both\"><div class=\"pair\">" + figure(step.picture) + figure(*step.beside) + "</div>\n<p class=\"bar hidden\"><label>" + as_html(say("page-line", {{"left", step.picture.name}, {"right", step.beside->name}})) +
+            html += "<div class=\"both\"><div class=\"pair\">" + figure(step.picture, asking) + figure(*step.beside, asking) + "</div>\n<p class=\"bar hidden\"><label>" + as_html(say("page-line", {{"left", step.picture.name}, {"right", step.beside->name}})) +
                     " <input type=\"range\" min=\"0\" max=\"100\" value=\"50\" /></label></p></div>\n";
-        else html += figure(step.picture);
-        if (step.question) html += question_html(*step.question, id + "-question");
+        else html += figure(step.picture, asking);
+        if (step.question) html += question_html(*step.question, lines_of(step), id + "-question");
         if (!step.units.empty()) html += "<p>" + as_html(step.units) + "</p>\n";
         if (!step.note.empty()) html += "<details><summary>" + as_html(say("page-note")) + "</summary><p>" + as_html(step.note) + "</p></details>\n";
         html += "</section>\n";

@@ -25,7 +25,7 @@ struct PagePicture {
     std::string name;    ///< heading, such as the variant's
     std::string image;   ///< data: address
     std::string words;   ///< what it shows, for who cannot see it
-    std::string line;    ///< psi and fRsi, in words; may be empty
+    std::string line;    ///< psi and fRsi, in words; may be empty; told with the answer where a step asks
     Rect shown;          ///< what the picture spans
     std::string grid;    ///< key into the grids of the page; "" = no read-out
 };

@@ -20,12 +20,29 @@ std::string page_style() {
 .bar input[type=range] { flex: 1 1 14rem; }
 .stop { min-height: 1.5em; }
 .hidden { display: none; }
-.pair { position: relative; }
 .both .pair > .look { border: 0; margin: 0; }
+@media screen {
+.laid .pair { display: grid; grid-template-columns: minmax(0, 1fr); }
+.laid .pair > .look { grid-area: 1 / 1; }
+.laid .pair > .look > p, .laid .pair > .look > figcaption { width: 50%; box-sizing: border-box; }
+.laid .pair > .look + .look { pointer-events: none; }
+.laid .pair > .look + .look > * { pointer-events: auto; }
+.laid .pair > .look + .look > .frame { clip-path: inset(0 0 0 var(--line, 50%)); }
+.laid .pair > .look + .look > p, .laid .pair > .look + .look > figcaption { margin-left: 50%; text-align: right; }
+}
 .steptext { font-size: 1.25rem; }
 .keys { color: #444; font-size: .9rem; }
 fieldset { border: 1px solid #999; margin: .8rem 0; }
-@media print { .bar, .keys, .readout, .stop, .cross { display: none !important; } .hidden { display: block !important; } .look, .step { break-inside: avoid; } .step { break-before: page; } .step:first-of-type { break-before: auto; } .look img { transform: none !important; max-width: 100%; } details > * { display: block; } }
+@media print {
+.bar, .keys, .readout, .stop, .cross { display: none !important; }
+.step.hidden, .state.hidden { display: block !important; }
+.look, .question { break-inside: avoid; }
+.step { break-before: page; }
+.step:first-of-type { break-before: auto; }
+.look { outline: none !important; }
+.look img { transform: none !important; max-width: 100%; }
+details::details-content { content-visibility: visible !important; }
+}
 )css";
 }
 
@@ -80,17 +97,23 @@ std::string page_script() {
       const [w, h] = size();
       return [state.x + (x - shown[0]) / (shown[2] - shown[0]) * w * state.scale, state.y + (shown[3] - y) / (shown[3] - shown[1]) * h * state.scale];
     }
+    // In shares of the frame, whatever its size is.
+    function placeMarks(scale, x, y) {
+      for (const mark of state.marks) {
+        const [left, bottom, right, top] = mark.rect, style = mark.node.style, wide = shown[2] - shown[0], high = shown[3] - shown[1];
+        style.left = "calc(" + x + "px + " + (left - shown[0]) / wide * scale * 100 + "%)";
+        style.top = "calc(" + y + "px + " + (shown[3] - top) / high * scale * 100 + "%)";
+        if (mark.wide) style.width = (right - left) / wide * scale * 100 + "%", style.height = (top - bottom) / high * scale * 100 + "%";
+      }
+    }
     function place() {
       const [w, h] = size();
+      if (!w || !h) return;  // not shown; placed again when it is
       state.scale = Math.min(20, Math.max(1, state.scale));
       state.x = Math.min(0, Math.max(w - w * state.scale, state.x));
       state.y = Math.min(0, Math.max(h - h * state.scale, state.y));
       image.style.transform = "translate(" + state.x + "px," + state.y + "px) scale(" + state.scale + ")";
-      for (const mark of state.marks) {
-        const [px, py] = toPixels(mark.rect[0], mark.rect[3]), [qx, qy] = toPixels(mark.rect[2], mark.rect[1]);
-        mark.node.style.left = px + "px", mark.node.style.top = py + "px";
-        if (mark.wide) mark.node.style.width = Math.max(14, qx - px) + "px", mark.node.style.height = Math.max(14, qy - py) + "px";
-      }
+      placeMarks(state.scale, state.x, state.y);
       if (state.cross) {
         const [px, py] = toPixels(state.cross[0], state.cross[1]);
         cross.style.left = px + "px", cross.style.top = py + "px";
@@ -116,7 +139,12 @@ std::string page_script() {
       return [event.clientX - box.left, event.clientY - box.top];
     }
     let pressed = null;
-    frame.addEventListener("wheel", event => { event.preventDefault(); zoom(Math.pow(1.0015, -event.deltaY), ...local(event)); }, { passive: false });
+    frame.addEventListener("wheel", event => {
+      // With nothing to zoom out of, the page scrolls.
+      if (event.deltaY === 0 || (event.deltaY > 0 && state.scale <= 1)) return;
+      event.preventDefault();
+      zoom(Math.pow(1.0015, -event.deltaY), ...local(event));
+    }, { passive: false });
     frame.addEventListener("pointerdown", event => { pressed = { at: local(event), x: state.x, y: state.y, moved: false }; figure.focus({ preventScroll: true }); });
     frame.addEventListener("pointermove", event => {
       const at = local(event);
@@ -132,6 +160,7 @@ std::string page_script() {
     });
     image.addEventListener("dragstart", event => event.preventDefault());
     figure.addEventListener("keydown", event => {
+      if (event.ctrlKey || event.altKey || event.metaKey) return;  // the browser's own
       const [w, h] = size(), step = (shown[2] - shown[0]) / 100 / state.scale * (event.shiftKey ? 5 : 1);
       const middle = toMm(w / 2, h / 2);
       const ways = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
@@ -163,6 +192,8 @@ std::string page_script() {
     figure.unmark = function () { for (const mark of state.marks) mark.node.remove(); state.marks = []; };
     figure.reset = function () { state.scale = 1, state.x = state.y = 0, state.cross = null; cross.classList.add("hidden"); figure.unmark(); place(); };
     window.addEventListener("resize", place);
+    window.addEventListener("beforeprint", () => placeMarks(1, 0, 0));
+    window.addEventListener("afterprint", () => placeMarks(state.scale, state.x, state.y));
     place();
   }
   document.querySelectorAll("figure.look").forEach(view);
@@ -194,26 +225,29 @@ std::string page_script() {
   // Questions: the guess is held against the answer when that is opened.
   document.querySelectorAll(".question").forEach(part => {
     const data = JSON.parse(part.dataset.answer), details = part.querySelector("details"), out = part.querySelector(".distance");
-    const figure = part.closest(".step").querySelector("figure.look"), clicks = [];
+    const figures = [...part.closest(".step").querySelectorAll("figure.look")], clicks = [];
     const byClick = data.kind === "coldest" || data.kind === "fault";
-    if (byClick) figure.addEventListener("picked", event => {
-      if (details.open) return;
+    const mark = (...what) => figures.forEach(figure => figure.mark(...what));
+    const keep = secret => figures.forEach(figure => { figure.dataset.secret = secret && byClick ? "yes" : "no"; });
+    figures.forEach(figure => figure.addEventListener("picked", event => {
+      if (details.open || !byClick) return;
       clicks.push(event.detail);
       const [x, y] = event.detail;
-      figure.mark([x, y, x, y], "guess", "×");
+      mark([x, y, x, y], "guess", "×");
       out.textContent = say(words.marked, { count: clicks.length });
-    });
+    }));
     function distance(click) {
       if (data.at) return Math.hypot(click[0] - data.at[0], click[1] - data.at[1]);
       return Math.min(...data.places.map(p => Math.hypot(Math.max(p[0] - click[0], 0, click[0] - p[2]), Math.max(p[1] - click[1], 0, click[1] - p[3]))));
     }
     details.addEventListener("toggle", () => {
-      figure.dataset.secret = details.open || !byClick ? "no" : "yes";
+      if (details.dataset.printed) return;  // open on paper alone
+      keep(!details.open);
       if (!details.open) return;
       let said = "";
       if (byClick) {
-        if (data.at) figure.mark([data.at[0] - 15, data.at[1] - 15, data.at[0] + 15, data.at[1] + 15], "place");
-        if (data.places.length) figure.mark([Math.min(...data.places.map(p => p[0])), Math.min(...data.places.map(p => p[1])), Math.max(...data.places.map(p => p[2])), Math.max(...data.places.map(p => p[3]))], "place");
+        if (data.at) mark([data.at[0] - 15, data.at[1] - 15, data.at[0] + 15, data.at[1] + 15], "place");
+        if (data.places.length) mark([Math.min(...data.places.map(p => p[0])), Math.min(...data.places.map(p => p[1])), Math.max(...data.places.map(p => p[2])), Math.max(...data.places.map(p => p[3]))], "place");
         if (clicks.length && (data.at || data.places.length)) said = say(words.away, { mm: Math.min(...clicks.map(distance)).toFixed(0) });
       } else if (data.kind === "change") {
         const typed = part.querySelector("input").value.trim().split(/[\s;]+/).filter(one => one).map(one => Number(one.replace(",", "."))).filter(Number.isFinite);
@@ -230,19 +264,22 @@ std::string page_script() {
       out.textContent = "";
       part.querySelectorAll("input").forEach(one => { if (one.type === "radio") one.checked = false; else one.value = ""; });
     };
-    if (byClick) figure.dataset.secret = "yes";
+    keep(true);
   });
 
   // The line between two variants.
   document.querySelectorAll(".both").forEach(part => {
     const figures = [...part.querySelectorAll("figure.look")], bar = part.querySelector(":scope > .bar");
     bar.classList.remove("hidden");
-    figures[1].style.position = "absolute";
-    figures[1].style.inset = "0";
-    const range = bar.querySelector("input"), follow = () => { figures[1].style.clipPath = "inset(0 0 0 " + range.value + "%)"; };
+    part.classList.add("laid");
+    const range = bar.querySelector("input"), follow = () => figures[1].style.setProperty("--line", range.value + "%");
     range.addEventListener("input", follow);
     follow();
   });
+
+  // On paper all is open.
+  window.addEventListener("beforeprint", () => document.querySelectorAll("details:not([open])").forEach(details => { details.dataset.printed = "yes", details.open = true; }));
+  window.addEventListener("afterprint", () => document.querySelectorAll("details[data-printed]").forEach(details => { details.open = false, delete details.dataset.printed; }));
 
   const steps = [...document.querySelectorAll("section.step")];
   if (steps.length) {
@@ -266,6 +303,7 @@ std::string page_script() {
       steps[at].querySelectorAll("input[type=range]").forEach(range => { range.value = range.defaultValue; range.dispatchEvent(new Event("input")); });
     });
     document.addEventListener("keydown", event => {
+      if (event.ctrlKey || event.altKey || event.metaKey) return;
       if (/^(input|textarea|select)$/i.test(event.target.tagName) && event.key !== "PageDown" && event.key !== "PageUp") return;
       if (event.key === "PageDown" || event.key === "ArrowRight") show(at + 1), event.preventDefault();
       if (event.key === "PageUp" || event.key === "ArrowLeft") show(at - 1), event.preventDefault();

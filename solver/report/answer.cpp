@@ -107,6 +107,7 @@ void answer(Report& report, const ReportSource& source) {
         report.items.push_back(ReportText{say(pieces.empty() ? "report-answer-not-reached" : "report-answer-reached", {{"variants", reached.size() == 1 && source.water.size() > 1 ? say("report-all-variants") : variants}, {"pieces", pieces}}), true});
     for (const auto& water : source.water)
         if (const std::string pieces = lapped_pieces(water); !pieces.empty()) report.items.push_back(ReportText{say("report-answer-laps", {{"variant", water.variant_name}, {"pieces", pieces}}), true});
+    std::string checked;
     for (const auto& foot : source.foot) {
         std::size_t failed = 0, open = 0, met = 0;
         std::vector<std::string> failing;
@@ -118,8 +119,9 @@ void answer(Report& report, const ReportSource& source) {
         }
         std::string names;
         for (const auto& name : failing) names += (names.empty() ? "" : ", ") + name;
-        report.items.push_back(ReportText{say(failed > 0 ? "report-answer-checks" : "report-answer-checks-none", {{"variant", foot.variant_name}, {"failed", std::to_string(failed)}, {"names", names}, {"open", std::to_string(open)}, {"met", std::to_string(met)}}), true});
+        checked += (checked.empty() ? "" : " ") + (say(failed > 0 ? "report-answer-checks" : "report-answer-checks-none", {{"variant", foot.variant_name}, {"failed", std::to_string(failed)}, {"names", names}, {"open", std::to_string(open)}, {"met", std::to_string(met)}}));
     }
+    if (!checked.empty()) report.items.push_back(ReportText{checked, true});
     report.items.push_back(ReportText{say("report-answer-holds"), true});
 }
 

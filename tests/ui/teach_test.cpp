@@ -143,6 +143,66 @@ TEST_F(TeachTest, steps_are_edited_as_acts_that_can_be_undone) {
     EXPECT_FALSE(window->document().is_clean());
 }
 
+TEST_F(TeachTest, words_of_a_question_stay_with_their_step) {
+    open_lesson();
+    player().go_to(1);
+    view().asked().setFocus();
+    QTest::keyClicks(&view().asked(), QStringLiteral("Mine"));
+    player().next();  // by its button, which takes no focus
+    EXPECT_EQ(view().asked().text(), QString());
+    QTest::keyClicks(&view().asked(), QStringLiteral("Yours"));
+    view().flush();
+    EXPECT_EQ(of_study()[0].steps[1].question->text, "Mine");
+    EXPECT_EQ(of_study()[0].steps[2].question->text, "Yours");
+}
+
+TEST_F(TeachTest, an_act_after_an_undo_begins_from_what_was_restored) {
+    open_lesson();
+    view().title().setFocus();
+    QTest::keyClicks(&view().title(), QStringLiteral(" and more"));
+    view().flush();
+    ASSERT_EQ(of_study()[0].title, "Feet and more");
+    view().button(QStringLiteral("add-step")).click();
+    ASSERT_EQ(of_study()[0].steps.size(), 4u);
+    view().title().setFocus();
+    window->document().undo_stack().undo();
+    window->document().undo_stack().undo();
+    EXPECT_TRUE(view().lessons() == of_study()) << "at once";
+    EXPECT_EQ(view().title().text(), QStringLiteral("Feet"));
+    view().layer().setCurrentIndex(0);
+    emit view().layer().activated(0);
+    EXPECT_EQ(of_study()[0].steps.size(), 3u);
+    EXPECT_EQ(of_study()[0].title, "Feet");
+}
+
+TEST_F(TeachTest, an_answer_is_that_of_the_section_as_drawn) {
+    open_lesson();
+    Study study = *window->document().study();
+    auto lessons = of_study();
+    lessons[0].steps[0].question = LessonQuestion{QuestionKind::coldest, {}, {}, {}, 0, {}};
+    window->document().change(QStringLiteral("Question"), with_lessons(study, lessons), 0);
+    settle();
+    QSlider& slider = player().slider();
+    const int begins = slider.value();
+    slider.setValue(begins == slider.maximum() ? slider.minimum() : slider.maximum());
+    settle();
+    player().reveal_button().click();
+    ASSERT_TRUE(player().answer());
+    EXPECT_EQ(slider.value(), begins);
+    EXPECT_FALSE(player().trial_words().text().contains(QStringLiteral("psi")));
+}
+
+TEST_F(TeachTest, a_spotlight_can_be_left) {
+    open_lesson();
+    player().stage().draw_spotlight();
+    player().stage().setFocus();
+    QTest::keyClick(&player().stage(), Qt::Key_Escape);
+    EXPECT_FALSE(player().stage().drop_spotlight()) << "dropped already";
+    player().stage().draw_spotlight();
+    player().next();
+    EXPECT_FALSE(player().stage().drop_spotlight()) << "not in the next step";
+}
+
 TEST_F(TeachTest, what_is_typed_is_saved_with_the_study) {
     open_lesson();
     view().text().setPlainText(QStringLiteral("Typed just now"));

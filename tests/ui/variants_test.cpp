@@ -10,12 +10,15 @@
 #include <QListWidget>
 #include <QMenu>
 #include <QPlainTextEdit>
+#include <QPushButton>
+#include <QTableWidget>
 #include <QTimer>
 #include <QToolButton>
 
 #include "core/study/edits.hpp"
 #include "tests/ui/window_fixture.hpp"
 #include "ui/panels/describe_dialog.hpp"
+#include "ui/panels/errors_dialog.hpp"
 #include "ui/panels/grid_dialog.hpp"
 #include "ui/panels/variants_strip.hpp"
 #include "ui/sheet/sheet.hpp"
@@ -105,6 +108,29 @@ TEST_F(WindowVariants, say_what_differs_at_their_button_and_on_the_drawing) {
     const QImage marked = picture();
     strip.marks_button().click();
     EXPECT_NE(picture(), marked);
+}
+
+TEST_F(WindowVariants, a_usual_error_is_found_and_mended_as_one_act) {
+    open_small();
+    const Study before = *window->document().study();
+    std::string block;
+    for (const Piece& piece : before.variants.front().section->pieces)
+        if (piece.name == "Foot block") block = piece.id;
+    window->document().change(QStringLiteral("dry"), with_section(before, 0, set_moisture(*before.variants.front().section, block, Condition::dry)), 0);
+    QTimer::singleShot(0, window.get(), [] {
+        auto* dialog = qobject_cast<ErrorsDialog*>(QApplication::activeModalWidget());
+        ASSERT_NE(dialog, nullptr);
+        EXPECT_TRUE(QTest::qWaitFor([&] { return !dialog->busy(); }, 60'000));
+        ASSERT_GE(dialog->table().rowCount(), 1) << dialog->told().text().toStdString();
+        EXPECT_EQ(dialog->table().item(0, 0)->text(), QStringLiteral("in this drawing"));
+        EXPECT_TRUE(dialog->mend().isEnabled());
+        dialog->mend().click();
+    });
+    window->action(QStringLiteral("site.errors"))->trigger();
+    EXPECT_EQ(*window->document().study()->variants.front().section, set_moisture(*before.variants.front().section, block, {}));
+    window->document().undo_stack().undo();
+    EXPECT_EQ(window->document().section().pieces.size(), before.variants.front().section->pieces.size());
+    wait_for_rest();
 }
 
 TEST_F(WindowVariants, pairs_are_begun_from_together) {

@@ -117,6 +117,7 @@ const std::vector<Command>& commands() {
         {"site.climate", TEXT("&Site"), TEXT("Con&vention and climate…"), "Ctrl+Shift+V", TEXT("Choose the convention that everything is worked out by, and state the months and the air inside that surfaces are checked in.")},
         {"site.profile", TEXT("&Site"), TEXT("&Along the surface…"), "Ctrl+Shift+I", TEXT("Show temperature and humidity along the inside surface as a curve.")},
         {"site.damp", TEXT("&Site"), TEXT("What damp c&osts…"), "Ctrl+Shift+Y", TEXT("Show psi with one piece in every moisture condition, another material beside it in the same place, and how wet it may get before it is no better.")},
+        {"site.errors", TEXT("&Site"), TEXT("Usual &errors…"), "Ctrl+Shift+X", TEXT("Look for what is often drawn or read wrongly, with what it does to psi and fRsi here, and mend it in one step.")},
         {"site.copy_questions", TEXT("&Site"), TEXT("&Copy the questions"), "", TEXT("Copy the questions that are open at the wall foot, to paste into a reply.")},
 
         {"variant.duplicate", TEXT("V&ariants"), TEXT("&Duplicate"), "Ctrl+D", TEXT("Make a copy of this variant to change and compare.")},

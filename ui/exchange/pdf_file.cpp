@@ -118,6 +118,9 @@ QImage PdfFile::image(int page, double pixels) const {
 QByteArray PdfFile::study() const {
     for (Poppler::EmbeddedFile* file : document_->embeddedFiles())
         if (file->name().endsWith(QStringLiteral(".wallfoot"), Qt::CaseInsensitive)) return file->data();
+    // A study of another ending goes into the report under its own name.
+    for (Poppler::EmbeddedFile* file : document_->embeddedFiles())
+        if (file->data().trimmed().startsWith('{')) return file->data();
     refuse("pdf-no-study");
 }
 

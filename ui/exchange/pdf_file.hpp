@@ -29,7 +29,7 @@ class PdfFile {
     /// of a scanned page there are none. At most `line_limit`.
     std::vector<QLineF> lines(int page) const;
 
-    /// The study that a report carries: the first attachment whose name ends in .wallfoot. Throws InputFault "pdf-no-study".
+    /// The study that a report carries: the first attachment whose name ends in .wallfoot, else the first JSON. Throws InputFault "pdf-no-study".
     QByteArray study() const;
 
     static constexpr std::size_t line_limit = 200'000;

@@ -140,7 +140,7 @@ QWidget* DwellingDialog::make_head() {
     row->addStretch();
     row = new QHBoxLayout;
     lines->addLayout(row);
-    auto* name_label = new QLabel(tr("Na&me"), this);
+    auto* name_label = new QLabel(tr("Name"), this);
     name_ = new QLineEdit(this);
     name_label->setBuddy(name_);
     row->addWidget(name_label);
@@ -183,14 +183,14 @@ QWidget* DwellingDialog::make_junctions() {
     rows->addWidget(table_, 1);
     auto* buttons = new QHBoxLayout;
     connect(button_in(*buttons, tr("Add the st&udy in the window…"), tr("A row whose psi is that of a variant of the study in the window."), this), &QPushButton::clicked, this, &DwellingDialog::add_study);
-    connect(button_in(*buttons, tr("Add fr&om elsewhere…"), tr("A row with a psi, or a point transmittance, from a table, a paper or another calculation."), this), &QPushButton::clicked, this, &DwellingDialog::add_elsewhere);
+    connect(button_in(*buttons, tr("Add &from elsewhere…"), tr("A row with a psi, or a point transmittance, from a table, a paper or another calculation."), this), &QPushButton::clicked, this, &DwellingDialog::add_elsewhere);
     edit_ = button_in(*buttons, tr("&Edit…"), tr("Change the marked row: kind, value, source, and the U that the calculation uses."), this);
     remove_ = button_in(*buttons, tr("&Remove"), tr("Take the marked row out."), this);
     not_there_ = button_in(*buttons, tr("Not &in this dwelling"), tr("The marked open kind does not occur here; it is asked for no more."), this);
     buttons->addStretch();
     rows->addLayout(buttons);
     auto* below = new QHBoxLayout;
-    update_ = button_in(*below, tr("Upd&ate"), tr("Solve again what is not up to date."), this);
+    update_ = button_in(*below, tr("Up&date"), tr("Solve again what is not up to date."), this);
     stop_ = button_in(*below, tr("Sto&p"), tr("Stop the update; what is solved so far is dropped."), this);
     progress_ = new QProgressBar(this);
     progress_->setAccessibleName(tr("Update under way"));

@@ -64,7 +64,7 @@ QWidget* DwellingDialog::make_measures() {
     };
     add_measure_ = button(tr("A&dd a measure…"), tr("Weigh another value for a row against the one it has."));
     edit_measure_ = button(tr("Ed&it…"), tr("Change the marked measure."));
-    remove_measure_ = button(tr("Rem&ove"), tr("Take the marked measure out."));
+    remove_measure_ = button(tr("&Remove"), tr("Take the marked measure out."));
     buttons->addStretch();
     rows->addLayout(buttons);
     const auto marked = [this] { return measures_->currentRow() < 0 ? std::nullopt : std::optional(static_cast<std::size_t>(measures_->currentRow())); };
@@ -90,7 +90,7 @@ void DwellingDialog::fill_measures(const Balance& sums) {
         const Junction* at = dwelling().find_junction(of.junction);
         const auto put = [&](int column, const QString& text) {
             auto* item = new QTableWidgetItem(text);
-            item->setToolTip(text);
+            item->setToolTip(QStringLiteral("<span>%1</span>").arg(text.toHtmlEscaped()));
             measures_->setItem(static_cast<int>(m), column, item);
         };
         put(measure_name, words(of.name));

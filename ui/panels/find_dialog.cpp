@@ -70,11 +70,13 @@ FindDialog::FindDialog(const QString& folder, QWidget* parent) : QDialog(parent)
     rows->addWidget(table_, 1);
     detail_ = new QLabel(this);
     detail_->setWordWrap(true);
+    detail_->setTextFormat(Qt::PlainText);
     detail_->setMinimumHeight(fontMetrics().lineSpacing() * 3);
     detail_->setAlignment(Qt::AlignTop | Qt::AlignLeft);
     rows->addWidget(detail_);
     told_ = new QLabel(this);
     told_->setWordWrap(true);
+    told_->setTextFormat(Qt::PlainText);
     rows->addWidget(told_);
     auto* buttons = new QDialogButtonBox(QDialogButtonBox::Open | QDialogButtonBox::Cancel, this);
     open_ = buttons->button(QDialogButtonBox::Open);
@@ -137,7 +139,7 @@ void FindDialog::show_found() {
         const FoundStudy& study = found_->studies[shown_[row]];
         const auto put = [&](int column, const QString& text) {
             auto* item = new QTableWidgetItem(text);
-            item->setToolTip(text);
+            item->setToolTip(QStringLiteral("<span>%1</span>").arg(text.toHtmlEscaped()));
             table_->setItem(static_cast<int>(row), column, item);
         };
         put(found_title, wallfoot::words(study.title));

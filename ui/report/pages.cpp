@@ -37,19 +37,21 @@ void paint_check_bar(QPainter& painter, QPointF at) {
 ReportPages::ReportPages(Report report, std::shared_ptr<const ReportSource> source, QPageSize::PageSizeId paper, bool one_page)
     : report_(std::move(report)), source_(std::move(source)), size_(QPageSize(paper).size(QPageSize::Millimeter) * pixels_per_paper_mm) {
     choose_scale();
-    lay_out(1);
+    lay_out(1, false);
     // Letters of 12 pixels are 9 points.
-    for (const double zoom : {0.96, 0.92, 8.0 / 9}) {
+    for (const double zoom : {1.0, 0.96, 0.92, 8.0 / 9}) {
         if (!one_page || count() == 1) return;
-        lay_out(zoom);
+        lay_out(zoom, true);
     }
-    if (one_page && count() > 1) lay_out(1);
+    if (one_page && count() > 1) lay_out(1, false);
 }
 
-void ReportPages::lay_out(double zoom) {
+/// `close`: half the room between paragraphs.
+void ReportPages::lay_out(double zoom, bool close) {
     zoom_ = zoom;
     strips_.clear();
     add_strips();
+    for (Strip& strip : strips_) strip.before *= close ? 0.5 : 1;
     pages_ = flow(strips_, (size_.height() - 2 * margin - head_room - foot_room) / zoom_);
 }
 

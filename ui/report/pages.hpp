@@ -24,7 +24,7 @@ class ReportPages {
 
   private:
     void add_strips();
-    void lay_out(double zoom);
+    void lay_out(double zoom, bool close);
     void choose_scale();
 
     Report report_;

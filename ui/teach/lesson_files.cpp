@@ -60,8 +60,9 @@ PagePicture page_picture_of(const LessonStep& step, const LessonPicture& picture
     PagePicture page;
     page.name = name;
     page.line = page_line(findings);
-    const std::map<std::string, std::string> args{{"variant", findings.variant_name}, {"low", number(picture.range.low, 1).toStdString()}, {"high", number(picture.range.high, 1).toStdString()}, {"line", page.line}};
+    const std::map<std::string, std::string> args{{"variant", findings.variant_name}, {"low", number(picture.range.low, 1).toStdString()}, {"high", number(picture.range.high, 1).toStdString()}, {"line", step.question ? std::string() : page.line}};  // what is asked for is not told before
     page.words = spoken(picture.layer == LessonLayer::materials ? "page-picture-materials" : picture.layer == LessonLayer::flow ? "page-picture-flow" : "page-picture-heat", args);
+    while (page.words.ends_with(' ')) page.words.pop_back();
     page.image = picture.layer == LessonLayer::flow ? data_address("image/svg+xml", lesson_svg(step, picture, size)) : picture.layer == LessonLayer::materials ? data_address("image/png", lesson_png(step, picture, size))
                                                                                                                                      : data_address("image/jpeg", lesson_png(step, picture, size, true));
     page.shown = spanned(lesson_view(step, *findings.section, size));
@@ -209,12 +210,11 @@ QByteArray lesson_html(const LessonSource& source, const Context& context) {
                 const LessonQuestion& question = *step.question;
                 const std::string other_name = other ? other->variant_name : std::string();
                 shown.question = PageQuestion{question.kind, question_text(question, findings->variant_name, other_name), question_options(question, findings->variant_name, other_name), lesson_answer(question, *findings, other.get())};
-                if (question.kind == QuestionKind::coldest || question.kind == QuestionKind::change) shown.picture.line.clear();
             }
             if (step.layer == LessonLayer::flow) shown.units = spoken("lesson-tracers", {{"share", number(heat_tracers(*findings->solution, findings->temperatures, 24).share, 4).toStdString()}});
             if (const Psi* psi = findings->headline_psi(); psi && psi->value && !step.question) {
                 const EverydayLoss loss = everyday_loss(*source.study, *findings, psi->value->value);
-                add_line(shown.units, spoken("lesson-everyday", {{"of", "psi"}, {"value", fixed(psi->value->value, 3)}, {"kwh", number(significant(loss.kwh, 2), 2).toStdString()}, {"kettles", number(significant(loss.kettles, 2), 0).toStdString()}}));
+                add_line(shown.units, spoken(loss.kwh < 0 ? "lesson-everyday-less" : "lesson-everyday", {{"of", "psi"}, {"value", fixed(psi->value->value, 3)}, {"kwh", number(std::abs(significant(loss.kwh, 2)), 2).toStdString()}, {"kettles", number(std::abs(significant(loss.kettles, 2)), 0).toStdString()}}));
                 for (const Message& how : loss.how) add_line(shown.units, english(how));
             }
             page.steps.push_back(std::move(shown));

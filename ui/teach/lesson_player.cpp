@@ -43,7 +43,8 @@ QString said(const std::vector<Message>& messages) {
 }
 
 QString everyday_words(const std::string& of, const Bracketed& psi, const EverydayLoss& loss) {
-    return sentence(Message{Severity::note, "lesson-everyday", {{"of", of}, {"value", short_value(psi).toStdString()}, {"kwh", number(significant(loss.kwh, 2), 2).toStdString()}, {"kettles", number(significant(loss.kettles, 2), 0).toStdString()}}, {}, {}});
+    const char* code = loss.kwh < 0 ? "lesson-everyday-less" : "lesson-everyday";
+    return sentence(Message{Severity::note, code, {{"of", of}, {"value", short_value(psi).toStdString()}, {"kwh", number(std::abs(significant(loss.kwh, 2)), 2).toStdString()}, {"kettles", number(std::abs(significant(loss.kettles, 2)), 0).toStdString()}}, {}, {}});
 }
 
 }  // namespace
@@ -145,7 +146,7 @@ LessonPlayer::LessonPlayer(QWidget* parent) : QWidget(parent) {
     });
     connect(stage_, &LessonStage::repainted, this, [this] {
         if (const auto* step = present_step())
-            if (const auto findings = findings_of(step->variant)) show_units(*findings);
+            if (const auto findings = found_in_trial_ ? found_in_trial_ : findings_of(step->variant)) show_units(*findings);
     });
     notes_ = new NotesWindow(this);
     connect(notes_, &NotesWindow::step_wanted, this, &LessonPlayer::move);
@@ -170,7 +171,7 @@ LessonPicture LessonPlayer::picture_of(std::shared_ptr<const Findings> findings,
     return {study_, std::move(findings), step.layer, range_, step.spotlight, false};
 }
 
-void LessonPlayer::set_source(std::shared_ptr<const Study> study, Lesson lesson, std::vector<std::shared_ptr<const Findings>> findings) {
+void LessonPlayer::set_source(std::shared_ptr<const Study> study, Lesson lesson, std::vector<std::shared_ptr<const Findings>> findings, std::vector<QString> refused) {
     const auto used = [&](const std::vector<std::shared_ptr<const Findings>>& all) {
         std::vector<std::shared_ptr<const Findings>> of;
         if (const auto* step = step_ < lesson.steps.size() ? &lesson.steps[step_] : nullptr)
@@ -182,10 +183,15 @@ void LessonPlayer::set_source(std::shared_ptr<const Study> study, Lesson lesson,
         return of;
     };
     const auto now = used(findings);
-    const bool same = study_ && step_ < lesson_.steps.size() && step_ < lesson.steps.size() && lesson_.steps[step_] == lesson.steps[step_] && now == shown_of_;
+    // Of a copied variant findings come under another name each time they are fetched; they are the same for all that.
+    const auto alike = [](const std::shared_ptr<const Findings>& a, const std::shared_ptr<const Findings>& b) {
+        return a == b || (a && b && a->solution && a->solution == b->solution && a->variant_id == b->variant_id && a->variant_name == b->variant_name);
+    };
+    const bool same = study_ && step_ < lesson_.steps.size() && step_ < lesson.steps.size() && lesson_.steps[step_] == lesson.steps[step_] && std::equal(now.begin(), now.end(), shown_of_.begin(), shown_of_.end(), alike) && refused == refused_;
     study_ = std::move(study);
     lesson_ = std::move(lesson);
     findings_ = std::move(findings);
+    refused_ = std::move(refused);
     if (step_ >= lesson_.steps.size()) step_ = 0;
     title_->setText(words(lesson_.title));
     notes_->show_step(lesson_, step_);
@@ -216,6 +222,7 @@ void LessonPlayer::show_step() {
     clicks_.clear();
     answer_.reset();
     trial_.reset();
+    found_in_trial_.reset();
     ++trial_asked_;
     for (QWidget* part : {asked_, tried_}) part->setVisible(false);
     units_->clear();
@@ -229,6 +236,7 @@ void LessonPlayer::show_step() {
     const auto index = index_of(step->variant);
     if (!index) return stage_->show_nothing(sentence(Message{Severity::caution, "lesson-unknown-variant", {{"variant", step->variant}, {"step", std::to_string(step_ + 1)}}, {}, {}}));
     const auto findings = findings_of(step->variant);
+    if (!findings && *index < refused_.size() && !refused_[*index].isEmpty()) return stage_->show_nothing(words(study_->variants[*index].name) + QStringLiteral(": ") + refused_[*index]);
     if (!findings) return stage_->show_nothing(tr("%1 is being worked out…").arg(words(study_->variants[*index].name)));
     if (findings->has_fault()) return stage_->show_nothing(sentence(faults_of(findings->messages)));
     const auto beside = step->beside.empty() ? nullptr : findings_of(step->beside);
@@ -289,6 +297,7 @@ void LessonPlayer::reveal() {
         result_->setText(sentence(fault.faults()));
         return;
     }
+    put_trial_back();  // the answer is that of the section as drawn
     answer_ = lesson_answer(*step->question, *findings, other && other->has_fault() ? nullptr : other.get());
     QStringList lines{said(answer_->says)};
     double nearest = INFINITY;
@@ -324,11 +333,12 @@ void LessonPlayer::show_trial() {
         slider_->setPageStep(1);
         // It begins at the condition whose value holds now, as near as one is.
         const Material* material = nullptr;
+        const auto off = [&](std::size_t i) { return std::abs(material->lambda.by_condition.at(trial_->conditions[i]).value * trial_->factor - trial_->now); };
         for (const Piece& piece : findings->section->pieces)
             if (piece.id == step.trial->piece || piece.name == step.trial->piece) material = study_->find_material(piece.filled_with);
         int at = 0;
         for (std::size_t i = 0; material && i < trial_->conditions.size(); ++i)
-            if (std::abs(material->lambda.by_condition.at(trial_->conditions[i]).value - trial_->now) < std::abs(material->lambda.by_condition.at(trial_->conditions[static_cast<std::size_t>(at)]).value - trial_->now)) at = static_cast<int>(i);
+            if (off(i) < off(static_cast<std::size_t>(at))) at = static_cast<int>(i);
         slider_->setValue(at);
     } else {
         slider_->setRange(0, slider_steps);
@@ -336,6 +346,18 @@ void LessonPlayer::show_trial() {
         slider_->setValue(static_cast<int>(std::lround((trial_->now - trial_->least) / (trial_->most - trial_->least) * slider_steps)));
     }
     trial_words_->setText(tr("%1: move it and see what follows.").arg(words(trial_->piece)));
+}
+
+void LessonPlayer::put_trial_back() {
+    const LessonStep* step = present_step();
+    if (!step || !step->trial || !trial_) return;
+    ++trial_asked_;  // what is under way is not waited for
+    show_trial();
+    const auto findings = findings_of(step->variant);
+    if (found_in_trial_ && findings) {
+        found_in_trial_.reset();
+        stage_->replace(picture_of(findings, *step));
+    }
 }
 
 void LessonPlayer::trial_moved(int position) {
@@ -372,6 +394,7 @@ void LessonPlayer::trial_moved(int position) {
             if (psi && psi->value) lines << tr("psi %1").arg(bracket_words(*psi->value, "W/(m·K)"));
             if (const auto* surface = found->headline_surface(); surface && surface->fRsi) lines << tr("fRsi %1, coldest %2 °C").arg(*surface->fRsi, 0, 'f', 3).arg(surface->lowest, 0, 'f', 1);
             trial_words_->setText(tell(lines.join(QLatin1Char('\n'))));
+            found_in_trial_ = found;
             LessonPicture picture = picture_of(found, *now);
             picture.study = tried;
             stage_->replace(std::move(picture));
@@ -481,6 +504,7 @@ void LessonPlayer::keyPressEvent(QKeyEvent* event) {
         case Qt::Key_PageUp: return back();
         case Qt::Key_Home: return reset();
         case Qt::Key_Escape:
+            if (stage_->drop_spotlight()) return;
             if (presenting_) return end_presenting();
             break;
         default: break;

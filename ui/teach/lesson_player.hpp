@@ -46,9 +46,9 @@ class LessonPlayer : public QWidget {
     explicit LessonPlayer(QWidget* parent = nullptr);
     ~LessonPlayer() override;
 
-    /// `findings` by variant; null where one is not worked out yet. The step stays where there is one of its number; what is
+    /// `findings` by variant; null where one is not worked out yet, or cannot be: then `refused` says why. The step stays where there is one of its number; what is
     /// tried or guessed goes only where the step or its findings changed.
-    void set_source(std::shared_ptr<const Study> study, Lesson lesson, std::vector<std::shared_ptr<const Findings>> findings);
+    void set_source(std::shared_ptr<const Study> study, Lesson lesson, std::vector<std::shared_ptr<const Findings>> findings, std::vector<QString> refused = {});
     std::size_t step() const { return step_; }
     void go_to(std::size_t step);
     void next() { move(1); }
@@ -65,6 +65,7 @@ class LessonPlayer : public QWidget {
     QLabel& text() { return *text_; }
     QLabel& result() { return *result_; }
     QLabel& trial_words() { return *trial_words_; }
+    QLabel& units() { return *units_; }
     QSlider& slider() { return *slider_; }
     QLineEdit& typed() { return *typed_; }
     QPushButton& reveal_button() { return *reveal_; }
@@ -91,6 +92,8 @@ class LessonPlayer : public QWidget {
     void show_units(const Findings& findings);
     void reveal();
     void trial_moved(int position);
+    /// The slider as it begins, and the picture as drawn.
+    void put_trial_back();
     void give_sizes();
     const LessonStep* present_step() const { return step_ < lesson_.steps.size() ? &lesson_.steps[step_] : nullptr; }
     std::shared_ptr<const Findings> findings_of(const std::string& variant) const;
@@ -100,6 +103,7 @@ class LessonPlayer : public QWidget {
     std::shared_ptr<const Study> study_;
     Lesson lesson_;
     std::vector<std::shared_ptr<const Findings>> findings_;
+    std::vector<QString> refused_;
     std::vector<std::shared_ptr<const Findings>> shown_of_;  ///< what the step on the screen was made of
     std::size_t step_ = 0;
     bool presenting_ = false;
@@ -108,6 +112,7 @@ class LessonPlayer : public QWidget {
     std::optional<LessonAnswer> answer_;
     std::optional<TrialRange> trial_;
     int trial_asked_ = 0;
+    std::shared_ptr<const Findings> found_in_trial_;  ///< of the place where the slider stands; null: as drawn
     Background solving_;
 
     QLabel *title_, *text_, *question_, *result_, *units_, *trial_words_, *place_;

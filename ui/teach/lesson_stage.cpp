@@ -7,6 +7,7 @@
 #include <QWheelEvent>
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "core/study/names.hpp"
 #include "ui/paint/labels.hpp"
@@ -42,6 +43,7 @@ LessonStage::LessonStage(QWidget* parent) : QWidget(parent) {
 QSizeF LessonStage::picture_size() const { return {static_cast<double>(width()), std::max(40.0, height() - stage_key_room)}; }
 
 void LessonStage::begin(const LessonStep& step, LessonPicture picture, LessonPicture beside) {
+    if (!(step_ == step)) drop_spotlight();
     step_ = step;
     picture_ = std::move(picture);
     beside_ = std::move(beside);
@@ -60,6 +62,13 @@ void LessonStage::replace(LessonPicture picture) {
     picture_ = std::move(picture);
     if (line_) lay_line(line_->p1(), line_->p2());
     ask();
+}
+
+bool LessonStage::drop_spotlight() {
+    if (!std::exchange(spotlighting_, false)) return false;
+    if (drag_ == Drag::spotlight) drag_ = Drag::none;
+    update();
+    return true;
 }
 
 void LessonStage::show_nothing(const QString& why) {

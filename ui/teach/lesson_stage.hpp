@@ -33,6 +33,8 @@ class LessonStage : public QWidget {
     void set_asking(bool asking);
     /// The next drag draws a spotlight instead.
     void draw_spotlight() { spotlighting_ = true; }
+    /// No spotlight is drawn after all; false: none was to be.
+    bool drop_spotlight();
     /// No tracers drift while paused (key P).
     void set_paused(bool paused);
     const LineProfile& profile() const { return profile_; }

@@ -15,6 +15,7 @@
 #include <QScrollArea>
 #include <QVBoxLayout>
 #include <algorithm>
+#include <tuple>
 
 #include "core/resources/resources.hpp"
 #include "core/study/names.hpp"
@@ -47,6 +48,22 @@ QLabel* form_label(const QString& text, QWidget* buddy) {
     label->setWordWrap(true);
     label->setBuddy(buddy);
     return label;
+}
+
+/// What the field of answers says: the options of a choice, at least two, and which is right.
+std::pair<std::vector<std::string>, std::size_t> typed_options(const QString& text) {
+    std::vector<std::string> options;
+    std::size_t right = 0;
+    for (QString option : text.split(QLatin1Char('\n'), Qt::SkipEmptyParts)) {
+        option = option.trimmed();
+        if (option.startsWith(QLatin1Char('*'))) {
+            right = options.size();
+            option = option.mid(1).trimmed();
+        }
+        if (!option.isEmpty()) options.push_back(option.toStdString());
+    }
+    while (options.size() < 2) options.push_back((options.empty() ? TeachView::tr("Yes") : TeachView::tr("No")).toStdString());
+    return {options, std::min(right, options.size() - 1)};
 }
 
 QJsonArray ready_questions() { return QJsonDocument::fromJson(QByteArray::fromStdString(resource("lessons/questions.json"))).array(); }
@@ -149,6 +166,7 @@ QWidget* TeachView::make_list() {
     });
     rows->addWidget(trouble_ = new QLabel(part));
     trouble_->setWordWrap(true);
+    trouble_->setTextFormat(Qt::PlainText);
     connect(chosen_, &QComboBox::activated, this, [this](int index) {
         flush();
         lesson_ = static_cast<std::size_t>(std::max(0, index));
@@ -201,14 +219,17 @@ QWidget* TeachView::make_form() {
             commit(tr("View of the step"));
         }
     }), 0, 1);
-    grid->addWidget(add_button(QStringLiteral("spotlight"), tr("Draw spotlight"), [this] { player_->stage().draw_spotlight(); }), 1, 0);
+    grid->addWidget(add_button(QStringLiteral("spotlight"), tr("Draw spotlight"), [this] {
+        player_->stage().draw_spotlight();
+        player_->stage().setFocus();  // so that Esc drops it
+    }), 1, 0);
     grid->addWidget(add_button(QStringLiteral("no-spotlight"), tr("No spotlight"), [this] {
         if (auto* step = present_step()) {
             step->spotlight.reset();
             commit(tr("Spotlight"));
         }
     }), 1, 1);
-    buttons_.at(QStringLiteral("spotlight"))->setToolTip(tr("Then drag a rectangle over the section"));
+    buttons_.at(QStringLiteral("spotlight"))->setToolTip(tr("Then drag a rectangle over the section; Esc drops it"));
     form->addRow(view);
     trial_ = narrow_box(part);
     form->addRow(form_label(tr("Slider"), trial_), trial_);
@@ -252,10 +273,11 @@ LessonStep* TeachView::present_step() {
     return lesson && form_step_ < lesson->steps.size() ? &lesson->steps[form_step_] : nullptr;
 }
 
-void TeachView::show_study(std::shared_ptr<const Study> study, std::size_t active, std::vector<std::shared_ptr<const Findings>> findings) {
+void TeachView::show_study(std::shared_ptr<const Study> study, std::size_t active, std::vector<std::shared_ptr<const Findings>> findings, std::vector<QString> refused) {
     study_ = std::move(study);
     active_ = active;
     findings_ = std::move(findings);
+    refused_ = std::move(refused);
     std::vector<Lesson> lessons;
     QString trouble;
     damaged_ = false;
@@ -269,8 +291,10 @@ void TeachView::show_study(std::shared_ptr<const Study> study, std::size_t activ
     }
     trouble_->setText(trouble.trimmed());
     trouble_->setVisible(!trouble.isEmpty());
-    if (!typed_.isActive() || lessons.size() != lessons_.size()) {
-        const bool same = lessons == lessons_;
+    // What is being typed waits, unless the study says something else by now (an act was taken back).
+    const bool same = lessons == lessons_;
+    if (!typed_.isActive() || !same) {
+        typed_.stop();
         lessons_ = std::move(lessons);
         if (lesson_ >= lessons_.size()) lesson_ = 0;
         fill_lists();
@@ -282,7 +306,7 @@ void TeachView::show_study(std::shared_ptr<const Study> study, std::size_t activ
 }
 
 void TeachView::show_player() {
-    player_->set_source(study_, lesson_ < lessons_.size() ? lessons_[lesson_] : Lesson{}, findings_);
+    player_->set_source(study_, lesson_ < lessons_.size() ? lessons_[lesson_] : Lesson{}, findings_, refused_);
     const QSignalBlocker quiet(steps_);
     steps_->setCurrentRow(steps_->count() > 0 ? static_cast<int>(player_->step()) : -1);
 }
@@ -308,7 +332,14 @@ void TeachView::fill_form() {
     form_step_ = player_->step();
     const Lesson* lesson = present_lesson();
     const LessonStep* step = present_step();
-    if (!title_->hasFocus()) title_->setText(lesson ? words(lesson->title) : QString());
+    const std::pair shows{lesson_, form_step_};
+    const bool another = form_shows_ != shows;
+    form_shows_ = shows;
+    // A field that says the same already is left alone: somebody may be typing in it.
+    const auto set_line = [another](QLineEdit* line, const std::string& text) {
+        if (another || field_text(line->text()) != text) line->setText(words(text));
+    };
+    set_line(title_, lesson ? lesson->title : std::string());
     title_->setEnabled(lesson && !damaged_);
     for (auto& [name, button] : buttons_) button->setEnabled(!damaged_ && study_ && (name == QStringLiteral("add-lesson") || name == QStringLiteral("add-step") || (name == QStringLiteral("remove-lesson") ? lesson != nullptr : step != nullptr)));
     const auto set_text = [](QPlainTextEdit* box, const std::string& text) {
@@ -342,10 +373,11 @@ void TeachView::fill_form() {
     options_->setEnabled(asks && question.kind == QuestionKind::choice);
     asked_->setEnabled(asks);
     answer_->setEnabled(asks);
-    if (!asked_->hasFocus()) asked_->setText(words(question.text));
+    set_line(asked_, question.text);
     QString options;
     for (std::size_t i = 0; i < question.options.size(); ++i) options += (i > 0 ? QStringLiteral("\n") : QString()) + (i == question.right ? QStringLiteral("* ") : QString()) + words(question.options[i]);
-    if (!options_->hasFocus() && options_->toPlainText() != options) options_->setPlainText(options);
+    const bool being_typed = !another && options_->hasFocus() && question.kind == QuestionKind::choice && typed_options(options_->toPlainText()) == std::pair(question.options, question.right);
+    if (!being_typed && options_->toPlainText() != options) options_->setPlainText(options);
     set_text(answer_, question.answer);
     filling_ = false;
 }
@@ -382,20 +414,8 @@ void TeachView::take_form() {
     if (question.other.empty() && study_)  // the first that is not shown
         for (const Variant& variant : study_->variants)
             if (question.other.empty() || question.other == step->variant) question.other = variant.id;
-    QStringList options = options_->toPlainText().split(QLatin1Char('\n'), Qt::SkipEmptyParts);
-    question.options.clear();
-    question.right = 0;
-    for (QString option : options) {
-        option = option.trimmed();
-        if (option.startsWith(QLatin1Char('*'))) {
-            question.right = question.options.size();
-            option = option.mid(1).trimmed();
-        }
-        if (!option.isEmpty()) question.options.push_back(option.toStdString());
-    }
     if (question.kind == QuestionKind::choice) {
-        while (question.options.size() < 2) question.options.push_back((question.options.empty() ? tr("Yes") : tr("No")).toStdString());
-        question.right = std::min(question.right, question.options.size() - 1);
+        std::tie(question.options, question.right) = typed_options(options_->toPlainText());
     } else {
         question.options.clear();
         question.right = 0;

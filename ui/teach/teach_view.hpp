@@ -3,6 +3,9 @@
 
 #include <QPointer>
 #include <QWidget>
+#include <cstdint>
+#include <optional>
+#include <utility>
 
 #include "core/lesson/lesson.hpp"
 #include "ui/teach/lesson_player.hpp"
@@ -23,8 +26,9 @@ class TeachView : public QWidget {
     explicit TeachView(QWidget* parent = nullptr);
     ~TeachView() override;
 
-    /// `active`: the variant in view, for new steps. `findings` by variant, null where one is not worked out.
-    void show_study(std::shared_ptr<const Study> study, std::size_t active, std::vector<std::shared_ptr<const Findings>> findings);
+    /// `active`: the variant in view, for new steps. `findings` by variant, null where one is not worked out; `refused` says why
+    /// where it cannot be.
+    void show_study(std::shared_ptr<const Study> study, std::size_t active, std::vector<std::shared_ptr<const Findings>> findings, std::vector<QString> refused = {});
     /// What was typed and not told yet is told now.
     void flush();
 
@@ -38,6 +42,11 @@ class TeachView : public QWidget {
     QListWidget& steps() { return *steps_; }
     QPlainTextEdit& text() { return *text_; }
     QLineEdit& title() { return *title_; }
+    QLineEdit& asked() { return *asked_; }
+    QPlainTextEdit& options() { return *options_; }
+    /// What was asked of the solver under this number, and all before it, has been told whole.
+    void set_told(std::uint64_t asked) { told_ = asked; }
+    std::uint64_t told() const { return told_; }
     QComboBox& layer() { return *layer_; }
     QComboBox& question() { return *question_; }
     QPushButton& button(const QString& name) const { return *buttons_.at(name); }
@@ -71,9 +80,12 @@ class TeachView : public QWidget {
     std::shared_ptr<const Study> study_;
     std::size_t active_ = 0;
     std::vector<std::shared_ptr<const Findings>> findings_;
+    std::vector<QString> refused_;
+    std::uint64_t told_ = 0;
     std::vector<Lesson> lessons_;
     std::size_t lesson_ = 0;
     std::size_t form_step_ = 0;  ///< the one the fields are of
+    std::optional<std::pair<std::size_t, std::size_t>> form_shows_;  ///< lesson and step that the fields were last filled with
     bool filling_ = false, damaged_ = false;
     QTimer typed_;  ///< what is typed is told when it pauses
 

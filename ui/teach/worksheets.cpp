@@ -126,8 +126,9 @@ void text_pages(QPainter& painter, QPdfWriter& writer, const SheetOf& sheet, con
 QByteArray lesson_worksheets(const LessonSource& source, bool a3) {
     if (source.lesson.steps.empty()) throw InputFault(Message{Severity::fault, "lesson-none", {}, {}, {}});
     std::shared_ptr<const Findings> findings;
-    for (const auto& one : source.findings)
-        if (one && (one->variant_id == source.lesson.steps.front().variant || one->variant_name == source.lesson.steps.front().variant)) findings = one;
+    const std::string& first = source.lesson.steps.front().variant;
+    for (std::size_t v = source.findings.size(); v-- > 0;)
+        if (v < source.study->variants.size() && (source.study->variants[v].id == first || source.study->variants[v].name == first)) findings = source.findings[v];
     if (!findings || !findings->solution) throw InputFault(Message{Severity::fault, "lesson-being-worked-out", {}, {}, {}});
     const SheetOf sheet{source, findings, QPageSize(a3 ? QPageSize::A3 : QPageSize::A4).size(QPageSize::Millimeter) * pixels_per_paper_mm};
     QByteArray bytes;

@@ -84,6 +84,7 @@ class MainWindow : public QMainWindow {
     CompareView& compare_view() { return *compare_view_; }
     ReportView& report_view() { return *report_view_; }
     /// Writes the report as it is shown, in the form its ending says; false when it could not be written.
+    QByteArray made_beside(const QString& what, const std::function<QByteArray()>& make);
     bool save_report(const QString& path);
     RulesPanel& rules_panel() { return *rules_panel_; }
     TeachView& teach_view() { return *teach_view_; }
@@ -189,6 +190,7 @@ class MainWindow : public QMainWindow {
     /// A refusal in the status line, or nothing.
     void tell(const std::vector<Message>& refusals);
     void describe_variant_dialog(std::size_t variant);
+    void errors_dialog();
     void variant_menu(std::size_t variant, QPoint at);
     void move_variant_by(int places);
     void sweep_dialog();

@@ -70,9 +70,13 @@ void MainWindow::bind_commands() {
     bind("file.dwelling", [this] { show_dwelling(); });
     bind("file.quit", [this] { close(); });
     bind("edit.undo", [this] {
+        teach_view_->flush();
         if (!sheet_->take_back()) document_.undo_stack().undo();
     });
-    bind("edit.redo", [this] { document_.undo_stack().redo(); });
+    bind("edit.redo", [this] {
+        teach_view_->flush();
+        document_.undo_stack().redo();
+    });
     bind("edit.delete", [this] { delete_picked(); });
     bind("edit.duplicate", [this] { duplicate_picked(); });
     bind("edit.stretch", [this] { stretch_dialog(); });
@@ -136,6 +140,7 @@ void MainWindow::bind_variant_commands() {
             emit sheet_->told(sentence(fault.faults().front()));
         }
     });
+    bind("site.errors", [this] { errors_dialog(); });
     bind("variant.sweep", [this] { sweep_dialog(); });
     bind("variant.grid", [this] { grid_dialog(); });
     bind("variant.equal", [this] { equal_dialog(); });
@@ -329,6 +334,7 @@ bool MainWindow::open_report(const QString& path) {
     }
     file_lock_.reset();
     hint_ = tr("The study that %1 carries, as it was when the report was written. Saving asks for a name of its own.").arg(QFileInfo(path).fileName());
+    if (!warnings.empty()) hint_ += QLatin1Char(' ') + sentence(warnings.front());
     show_cursor(cursor_mm_, cursor_snap_);
     sheet_->setFocus(Qt::OtherFocusReason);
     return true;

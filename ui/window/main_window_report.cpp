@@ -6,7 +6,10 @@
 #include <QFileDialog>
 #include <QFileInfo>
 #include <QLabel>
+#include <QEventLoop>
 #include <QMessageBox>
+#include <QProgressDialog>
+#include <QThread>
 #include <QSaveFile>
 #include <algorithm>
 
@@ -123,6 +126,30 @@ void MainWindow::show_report() {
     report_view_->show_source(std::move(source));
 }
 
+/// Makes something on a thread of its own and waits with a sign of it, so that the window stays alive. Throws what the making throws.
+QByteArray MainWindow::made_beside(const QString& what, const std::function<QByteArray()>& make) {
+    QProgressDialog wait(what, {}, 0, 0, this);
+    wait.setWindowModality(Qt::ApplicationModal);
+    wait.setMinimumDuration(300);
+    wait.setValue(0);
+    QByteArray made;
+    std::exception_ptr failed;
+    const std::unique_ptr<QThread> thread(QThread::create([&] {
+        try {
+            made = make();
+        } catch (...) {
+            failed = std::current_exception();
+        }
+    }));
+    QEventLoop loop;
+    connect(thread.get(), &QThread::finished, &loop, &QEventLoop::quit);
+    thread->start();
+    loop.exec();
+    thread->wait();
+    if (failed) std::rethrow_exception(failed);
+    return made;
+}
+
 bool MainWindow::save_report(const QString& path) {
     const auto source = report_view_->source();
     if (!source) return false;
@@ -132,10 +159,12 @@ bool MainWindow::save_report(const QString& path) {
     }
     QString reason;
     try {
-        auto whole = std::make_shared<ReportSource>(*source);
-        follow_up(*whole);
-        if (report_view_->brief()) add_slopes(*whole);
-        const QByteArray report = rendered_report(path, whole, QByteArray::fromStdString(write_study(*source->study)), report_view_->a3(), report_view_->brief());
+        const QByteArray report = made_beside(tr("Writing the report…"), [path, source, a3 = report_view_->a3(), brief = report_view_->brief()] {
+            auto whole = std::make_shared<ReportSource>(*source);
+            follow_up(*whole);
+            if (brief) add_slopes(*whole);
+            return rendered_report(path, whole, QByteArray::fromStdString(write_study(*source->study)), a3, brief);
+        });
         QSaveFile file(path);
         if (file.open(QIODevice::WriteOnly) && file.write(report) == report.size() && file.commit()) return true;
         reason = file.errorString();
@@ -159,10 +188,13 @@ void MainWindow::copy_answer() {
     const auto source = report_view_->source();
     if (!source) return;
     try {
-        ReportSource whole = *source;
-        follow_up(whole);
-        add_slopes(whole);
-        QApplication::clipboard()->setText(words(report_text(make_short_answer(whole))));
+        const QByteArray answer = made_beside(tr("Working the answer out…"), [source] {
+            ReportSource whole = *source;
+            follow_up(whole);
+            add_slopes(whole);
+            return QByteArray::fromStdString(report_text(make_short_answer(whole)));
+        });
+        QApplication::clipboard()->setText(QString::fromUtf8(answer));
         emit sheet_->told(tr("The answer is copied."));
     } catch (const InputFault& fault) {
         emit sheet_->told(sentence(fault.faults()));

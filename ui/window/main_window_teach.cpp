@@ -19,7 +19,13 @@ void MainWindow::connect_teaching() {
         if (teach_view_->player().presenting()) teach_view_->player().end_presenting();
         if (shown_->currentWidget() == teach_view_) show_lessons();
     });
-    connect(teach_view_, &TeachView::changed, this, [this](const QString& act, const std::vector<Lesson>& lessons) {
+    // At once: what is done next must not begin from what was taken back.
+    connect(&document_, &Document::changed, this, [this] {
+        if (shown_->currentWidget() == teach_view_) show_lessons();
+    });
+    connect(&worker_, &Worker::idle, this, [this](std::uint64_t asked) { teach_view_->set_told(asked); });
+    // With the document as its receiver: a view that hides as the window goes tells nobody.
+    connect(teach_view_, &TeachView::changed, &document_, [this](const QString& act, const std::vector<Lesson>& lessons) {
         if (!document_.has_study()) return;
         tell(change_study(act, [&](const Study& study) { return with_lessons(study, lessons); }));
     });
@@ -30,8 +36,18 @@ void MainWindow::show_lessons() {
     if (!document_.has_study()) return;
     const auto study = document_.study();
     std::vector<std::shared_ptr<const Findings>> findings;
-    for (std::size_t v = 0; v < study->variants.size(); ++v) findings.push_back(worker_.kept(*study, v));
-    teach_view_->show_study(study, document_.active(), std::move(findings));
+    std::vector<QString> refused;
+    for (std::size_t v = 0; v < study->variants.size(); ++v) {
+        const Variant& variant = study->variants[v];
+        findings.push_back(worker_.kept(*study, v));
+        refused.emplace_back();
+        const auto answer = answers_.find(variant.id);
+        if (findings.back() || answer == answers_.end() || answer->second.section != variant.section) continue;
+        if (!answer->second.faults.empty()) refused.back() = sentence(answer->second.faults);
+        // Of many variants some are not kept. What was told of them holds once all that was asked for has been told.
+        else if (at_rest_ && teach_view_->told() == asked_) findings.back() = answer->second.findings;
+    }
+    teach_view_->show_study(study, document_.active(), std::move(findings), std::move(refused));
 }
 
 void MainWindow::save_lesson_as(const QString& what) {
@@ -45,6 +61,10 @@ void MainWindow::save_lesson_as(const QString& what) {
     if (path.isEmpty()) return;
     path = with_ending(this, path, QStringLiteral(".") + ending);
     if (path.isEmpty()) return;
+    if (QFileInfo(path).suffix().toLower() != ending) {  // else the study itself could be written over
+        QMessageBox::warning(this, tr("Not written"), tr("The name of what is handed out here ends in .%1.").arg(ending));
+        return;
+    }
     LessonSource source{document_.study(), teach_view_->lessons()[teach_view_->lesson()], teach_view_->findings()};
     emit sheet_->told(tr("%1 is being made…").arg(QFileInfo(path).fileName()));
     reading_.run([this, path, source, what, ending, step = teach_view_->player().step()]() mutable -> Background::Done {

@@ -2,8 +2,10 @@
 #include <QMenu>
 
 #include "core/study/variants.hpp"
+#include "core/study/edits.hpp"
 #include "ui/panels/describe_dialog.hpp"
 #include "ui/panels/equal_dialog.hpp"
+#include "ui/panels/errors_dialog.hpp"
 #include "ui/panels/grid_dialog.hpp"
 #include "ui/panels/sweep_dialog.hpp"
 #include "ui/panels/words.hpp"
@@ -36,6 +38,13 @@ void MainWindow::move_variant_by(int places) {
     const std::size_t to = places < 0 ? from - 1 : from + 1;
     document_.change(places < 0 ? tr("Move variant forward") : tr("Move variant back"), move_variant(*document_.study(), from, to), to);
     if (std::min(from, to) == 0) emit sheet_->told(tr("\"%1\" is first now: all others are compared with it.").arg(words(document_.study()->variants.front().name)));
+}
+
+void MainWindow::errors_dialog() {
+    if (!document_.has_study()) return;
+    ErrorsDialog dialog(document_.study(), document_.active(), this);
+    if (dialog.exec() != QDialog::Accepted || !dialog.mended()) return;
+    document_.change(tr("Mend a usual error"), with_section(*document_.study(), document_.active(), *dialog.mended()), document_.active());
 }
 
 void MainWindow::sweep_dialog() {

@@ -54,11 +54,32 @@ std::uint64_t Worker::ask(std::shared_ptr<const Study> study, std::size_t active
     return newest_;
 }
 
+namespace {
+
+/// Findings of the same drawing under the name of this variant: it may have been renamed, or be a copy of another.
+std::shared_ptr<const Findings> under_its_name(const Findings& findings, const Variant& variant) {
+    auto named = std::make_shared<Findings>(findings);
+    named->variant_id = variant.id;
+    named->variant_name = variant.name;
+    return named;
+}
+
+}  // namespace
+
 std::shared_ptr<const Findings> Worker::kept(const Study& study, std::size_t variant) const {
     const std::scoped_lock lock(mutex_);
     const auto& section = study.variants.at(variant).section;
-    for (const auto& entry : kept_)
-        if (entry.section == section && same_inputs(*entry.study, study)) return entry.findings;
+    const auto fits = [&](const Kept& entry) { return entry.section == section && same_inputs(*entry.study, study); };
+    const auto named = [&](const Kept& entry) { return entry.findings->variant_id == study.variants[variant].id && entry.findings->variant_name == study.variants[variant].name; };
+    auto found = std::find_if(kept_.begin(), kept_.end(), [&](const Kept& entry) { return fits(entry) && named(entry); });
+    if (found != kept_.end()) return found->findings;
+    found = std::find_if(kept_.begin(), kept_.end(), fits);
+    if (found != kept_.end()) {
+        auto renamed = under_its_name(*found->findings, study.variants[variant]);
+        kept_.insert(std::next(found), {found->study, section, renamed});
+        if (kept_.size() > most_kept) kept_.pop_back();
+        return renamed;
+    }
     return nullptr;
 }
 

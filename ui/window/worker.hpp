@@ -87,7 +87,7 @@ class Worker : public QObject {
     std::uint64_t newest_ = 0;
     Context* running_ = nullptr;  ///< of the solve in hand
     bool may_cancel_ = false;     ///< the coarse answer is told, or it is not the active variant
-    std::list<Kept> kept_;        ///< newest first
+    mutable std::list<Kept> kept_;  ///< newest first; once more under each other name that was asked for
     std::vector<std::pair<std::string, std::uint64_t>> told_;  ///< window's thread only
     std::jthread thread_;         ///< last: starts when all else exists
 };

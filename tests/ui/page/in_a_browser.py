@@ -39,6 +39,22 @@ def lesson(number):
     return made(f"lesson{number}.html", "lesson", SAMPLE, "--lesson", str(number))
 
 
+def asking():
+    """Questions beside a second variant, and with a slider."""
+    study = os.path.join(FOLDER.name, "asking.wallfoot")
+    if not os.path.exists(study):
+        with open(SAMPLE, encoding="utf-8") as file:
+            changed = json.load(file)
+        view = {"layer": "isotherms", "centre": [60, 0], "width": 1300}
+        changed["lessons"] = [{"title": "Asking", "steps": [
+            {**view, "variant": "aggregate", "beside": "foam", "question": {"kind": "coldest"}},
+            {**view, "variant": "soaked", "trial": {"piece": "foot-below", "what": "moisture"}, "question": {"kind": "coldest"}},
+            {**view, "variant": "aggregate", "beside": "foam", "question": {"kind": "loses-more", "other": "foam"}}]}]
+        with open(study, "w", encoding="utf-8") as file:
+            json.dump(changed, file)
+    return made("asking.html", "lesson", study)
+
+
 class Page(unittest.TestCase):
     @classmethod
     def setUpClass(cls):
@@ -165,6 +181,64 @@ class Page(unittest.TestCase):
         self.browser.click_on("#s4 summary")
         self.browser.until("document.querySelector('#s4 .distance').textContent === 'Right.'")
 
+    def test_every_picture_of_a_question_takes_guesses_and_keeps_the_secret(self):
+        self.browser.open(asking())
+        for count, figure, place in ((1, "#s1 .look:first-child", (-300, -75)), (2, "#s1 .look + .look", (150, -400))):
+            x, y = self.at_mm(figure, *place)
+            self.browser.mouse("mouseMoved", x, y)
+            self.assertIn("guess first", self.text(figure + " .readout"))
+            self.browser.click(x, y)
+            self.assertIn(f"{count} marked", self.text("#s1 .distance"))
+        self.browser.key("PageDown")
+        self.assertGreater(self.browser.js("document.querySelectorAll('#s2 .state').length"), 1)
+        for key in ("Home", "End"):
+            self.browser.js("document.querySelector('#s2 input[type=range]').focus()")
+            self.browser.key(key)
+            figure = "#s2 .state:not(.hidden) .look"
+            self.browser.click(*self.at_mm(figure, -300, -75))
+            self.assertIn("guess first", self.text(figure + " .readout"))
+        self.assertIn("2 marked", self.text("#s2 .distance"))
+        self.assertEqual(self.seen("#s2 .guess"), 2)
+        self.browser.click_on("#s2 summary")
+        self.browser.until("document.querySelector('#s2 .distance').textContent.includes(' mm ')")
+        self.assertGreater(self.seen("#s2 .place"), 0)
+
+    def test_psi_is_not_told_before_the_answer(self):
+        self.browser.open(asking())
+        told = self.browser.js("[...document.querySelectorAll('section.step')].map(step => [...step.querySelectorAll('figure.look')].map(f => f.textContent + f.getAttribute('aria-label') + f.querySelector('img').alt).join(' '))")
+        for one in told:
+            self.assertNotRegex(one, r"psi|fRsi|coldest")
+        self.assertEqual(self.browser.js("[...document.querySelectorAll('.question details')].filter(d => d.textContent.includes('psi ')).length"), 3)
+
+    def test_texts_of_the_variant_beside_stand_on_the_right(self):
+        self.browser.open(asking())
+        second = "#s1 .look + .look"
+        left, top, width, height = self.browser.box(second + " .frame")
+        self.browser.mouse("mouseMoved", left + width * 0.75, top + height * 0.5)
+        for what in (".readout", "figcaption"):
+            self.assertNotEqual(self.text(f"{second} {what}"), "")
+            x, y, wide, high = self.browser.box(f"{second} {what}")
+            self.assertGreaterEqual(x, left + width / 2 - 2)
+            hit = self.browser.js(f"document.elementFromPoint({x + wide - 20}, {y + high / 2}) === document.querySelector('{second} {what}')")
+            self.assertTrue(hit, "not clipped")
+
+    def test_keys_and_wheel_of_the_browser_stay_its_own(self):
+        self.browser.open(lesson(1))
+        self.browser.js("window.kept = 0; window.addEventListener('keydown', e => { if (e.defaultPrevented) ++window.kept; })")
+        send = "document.querySelector('%s').dispatchEvent(new KeyboardEvent('keydown', { key: '%s', %sKey: true, bubbles: true, cancelable: true }))"
+        self.browser.key("PageDown")
+        self.assertEqual(self.browser.js("window.kept"), 1)
+        for what in ("body", "#s2 figure.look"):
+            for modifier, key in (("alt", "ArrowLeft"), ("alt", "ArrowRight"), ("meta", "ArrowLeft"), ("ctrl", "+"), ("ctrl", "-"), ("ctrl", "0")):
+                self.browser.js(send % (what, key, modifier))
+        self.assertEqual(self.browser.js("window.kept"), 1)
+        self.assertRegex(self.text("#place"), "^2 of")
+        self.assertEqual(self.browser.js("document.querySelector('#s2 figure.look').dataset.zoom"), "1.00")
+        wheel = "document.querySelector('#s2 .frame').dispatchEvent(new WheelEvent('wheel', { deltaY: %d, cancelable: true }))"
+        self.assertTrue(self.browser.js(wheel % 100), "the page scrolls")
+        self.assertFalse(self.browser.js(wheel % -100), "the picture zooms")
+        self.assertFalse(self.browser.js(wheel % 100))
+
     def test_without_scripts_everything_is_there(self):
         for path, what in ((report(), "figure.look"), (lesson(1), "section.step")):
             with self.subTest(path=path):
@@ -182,6 +256,19 @@ class Page(unittest.TestCase):
         try:
             self.assertGreater(self.seen("section.step"), 3)
             self.assertEqual(self.seen(".bar"), 0)
+            self.assertEqual(self.seen(".cross"), 0)
+            self.browser.js("window.dispatchEvent(new Event('beforeprint'))")
+            self.assertEqual(self.browser.js("document.querySelectorAll('details:not([open])').length"), 0)
+            self.browser.js("new Promise(done => setTimeout(done, 50))")
+            self.browser.js("window.dispatchEvent(new Event('afterprint'))")
+            self.browser.js("new Promise(done => setTimeout(done, 50))")
+            self.assertEqual(self.browser.js("document.querySelectorAll('details[open], .place').length"), 0, "paper alone shows the answers")
+            self.browser.open(asking())
+            first, second = self.browser.box("#s1 .pair > .look"), self.browser.box("#s1 .look + .look")
+            self.assertEqual(first[0], second[0])
+            tops = self.browser.js("[...document.querySelectorAll('#s1 .look')].map(e => e.getBoundingClientRect().top)")
+            self.assertGreaterEqual(tops[1], tops[0] + first[3] - 1, "one below the other")
+            self.assertEqual(self.browser.js("getComputedStyle(document.querySelector('#s1 .look + .look .frame')).clipPath"), "none")
         finally:
             self.browser.call("Emulation.setEmulatedMedia", media="")
 

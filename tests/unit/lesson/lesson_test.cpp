@@ -240,6 +240,16 @@ TEST(LessonTrialTest, StopsWhereTheMaterialStatesNoMore) {
     EXPECT_THROW(trial_range(study, *found, {TrialWhat::moisture, "gone", {}}), InputFault);
 }
 
+TEST(LessonTrialTest, GoesBetweenValuesOfUse) {
+    Study study = corner_of_a_wall();
+    for (Material& material : study.materials) material.ageing = 1.5;
+    const auto found = find(study, study.variants[1]);
+    const TrialRange lambda = trial_range(study, *found, {TrialWhat::conductivity, "all", {}});
+    EXPECT_NEAR(lambda.least, 0.6, 1e-12);
+    EXPECT_NEAR(lambda.most, 1.2, 1e-12);
+    EXPECT_NEAR(lambda.now, 0.75, 1e-12);
+}
+
 // By hand: 72 000 K·h × 0.1 W/(m·K) = 7.2 kWh; a litre by 85 K at 4.19 kJ/(kg·K) is 356.15 kJ = 0.09893 kWh.
 TEST(LessonUnits, AreThoseOfAHandCalculation) {
     Study study = corner_of_a_wall();
@@ -251,4 +261,7 @@ TEST(LessonUnits, AreThoseOfAHandCalculation) {
     for (int m = 0; m < 12; ++m) climate.months.push_back({m < 2 ? 5.0 : 16.0, 0.8, {}});
     study.climate = climate;
     EXPECT_NEAR(everyday_loss(study, *found, 1).kelvin_hours, (31 + 28.25) * 24 * 15, 1e-9) << "months over 15 °C need no heating";
+    study.climate->months.clear();
+    study.climate->year = YearWave{5, 0, 1, 0, {}};
+    EXPECT_NEAR(everyday_loss(study, *found, 1).kelvin_hours, 365.25 * 24 * 15, 1e-6) << "a wave states the months as well";
 }
