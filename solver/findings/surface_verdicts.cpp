@@ -160,7 +160,7 @@ void Judge::psi_limit() {
 /// What the convention asks of fRsi: least and most of what it could be, one value where use and zone leave nothing open.
 struct Judge::Limits {
     std::optional<double> low, high;
-    bool use_open = false, zone_open = false, zone_missing = false;
+    bool use_open = false, zone_open = false;
 };
 
 Judge::Limits Judge::limits_asked() const {
@@ -178,10 +178,9 @@ Judge::Limits Judge::limits_asked() const {
     };
     const auto use = site_value(study_, "use");
     if (use || !convention.least_fRsi) take(convention.least_fRsi_by_use, use, limits.use_open);  // the general limit stands where the use is not known
-    if (!limits.low) limits.low = limits.high = convention.least_fRsi;
     const bool zone_known = study_.climate && !study_.climate->zone.empty();
-    limits.zone_missing = zone_known && !convention.least_fRsi_by_zone.empty() && !convention.least_fRsi_by_zone.contains(study_.climate->zone);
     take(convention.least_fRsi_by_zone, zone_known ? std::optional(study_.climate->zone) : std::nullopt, limits.zone_open);
+    if (!limits.low) limits.low = limits.high = convention.least_fRsi;
     return limits;
 }
 
@@ -196,9 +195,9 @@ void Judge::limit() {
     const auto judged = [&](double asked) { return at_least(asked, verdict.lower, verdict.upper); };
     std::map<std::string, std::string> args{{"found", found_text()}, {"error", one_digit_up(surface_->estimate)}};
     const Limits limits = limits_asked();
-    if (!limits.low || limits.zone_missing) {  // a use or a zone that the convention says nothing of
+    if (!limits.low) {  // a use or a zone that the convention says nothing of
         const auto use = site_value(study_, "use");
-        const bool by_zone = limits.zone_missing || convention.least_fRsi_by_use.empty() || !use;
+        const bool by_zone = convention.least_fRsi_by_use.empty() || !use;
         verdict.message = by_zone ? a_note("surface-limit-no-zone", {{"found", args["found"]}, {"zone", study_.climate ? study_.climate->zone : ""}})
                                   : a_note("surface-limit-no-use", {{"found", args["found"]}, {"use", site_value_text("use", *use)}});
         return verdicts_.push_back(std::move(verdict));

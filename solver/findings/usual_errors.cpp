@@ -92,7 +92,9 @@ class ErrorSearch {
     void stated_drier() {
         for (std::size_t p = 0; p < section_.pieces.size(); ++p) {
             const Piece& piece = section_.pieces[p];
-            if (piece.fill != Fill::material || !piece.moisture || *piece.moisture >= Condition::below_ground) continue;
+            // Insulation and finishes are often kept dry by what lies around them; it is blocks that are read with a dry value.
+            const Material* material = piece.fill == Fill::material ? study_.find_material(piece.filled_with) : nullptr;
+            if (!material || material->kind != MaterialKind::masonry || !piece.moisture || *piece.moisture >= Condition::below_ground) continue;
             const Section by_place = set_moisture(section_, piece.id, {});
             const auto found = tried(by_place);
             if (!found) continue;

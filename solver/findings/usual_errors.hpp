@@ -26,7 +26,7 @@ struct UsualErrors {
     std::vector<UsualError> errors;  ///< those that stand in the drawing first, each kind with the largest rise of psi first
 };
 
-/// Looks for, and tries, usual errors: a piece stated drier than its place, a sheet drawn as a thick piece, a cut nearer than the
+/// Looks for, and tries, usual errors: masonry stated drier than its place, a sheet drawn as a thick piece, a cut nearer than the
 /// convention asks, a length of one's own; and what dry values in damp places, ground of 2 m, the floor of another method and the
 /// surface resistances of heat flow would do here (common practice, no source). Throws InputFault for a faulty drawing; Cancelled.
 UsualErrors usual_errors(const Study& study, const Variant& variant, const FindingsOptions& options = {}, const Context& context = {});

@@ -39,18 +39,19 @@ ReportPages::ReportPages(Report report, std::shared_ptr<const ReportSource> sour
     choose_scale();
     lay_out(1, false);
     // Letters of 12 pixels are 9 points.
-    for (const double zoom : {1.0, 0.96, 0.92, 8.0 / 9}) {
-        if (!one_page || count() == 1) return;
-        lay_out(zoom, true);
-    }
+    for (const bool run_on : {false, true})
+        for (const double zoom : {1.0, 0.96, 0.92, 8.0 / 9}) {
+            if (!one_page || count() == 1) return;
+            lay_out(zoom, true, run_on);
+        }
     if (one_page && count() > 1) lay_out(1, false);
 }
 
 /// `close`: half the room between paragraphs.
-void ReportPages::lay_out(double zoom, bool close) {
+void ReportPages::lay_out(double zoom, bool close, bool run_on) {
     zoom_ = zoom;
     strips_.clear();
-    add_strips();
+    add_strips(run_on);
     for (Strip& strip : strips_) strip.before *= close ? 0.5 : 1;
     pages_ = flow(strips_, (size_.height() - 2 * margin - head_room - foot_room) / zoom_);
 }
@@ -70,12 +71,31 @@ void ReportPages::choose_scale() {
     }
 }
 
-void ReportPages::add_strips() {
+namespace {
+
+/// The points below a heading as one paragraph each; cautions stay by themselves.
+std::vector<ReportItem> run_on_items(const std::vector<ReportItem>& items) {
+    std::vector<ReportItem> joined;
+    int headings = 0;  // the answer itself, below the first, keeps its paragraphs
+    for (const ReportItem& item : items) {
+        const auto* text = std::get_if<ReportText>(&item);
+        auto* before = joined.empty() ? nullptr : std::get_if<ReportText>(&joined.back());
+        headings += std::holds_alternative<ReportHeading>(item);
+        if (headings > 1 && text && before && !text->caution && !before->caution) before->text += "  •  " + text->text;
+        else joined.push_back(item);
+    }
+    return joined;
+}
+
+}  // namespace
+
+void ReportPages::add_strips(bool run_on) {
     const double width = (size_.width() - 2 * margin) / zoom_;
     const auto add = [&](std::vector<Strip> more) {
         for (auto& strip : more) strips_.push_back(std::move(strip));
     };
-    for (const auto& item : report_.items) {
+    const auto items = run_on ? run_on_items(report_.items) : report_.items;
+    for (const auto& item : items) {
         if (const auto* heading = std::get_if<ReportHeading>(&item)) add(heading_strips(*heading, width));
         else if (const auto* text = std::get_if<ReportText>(&item)) add(text_strips(*text, width));
         else if (const auto* table = std::get_if<ReportTable>(&item)) add(table_strips(*table, width));

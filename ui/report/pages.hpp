@@ -12,7 +12,8 @@ namespace wallfoot {
 /// to nothing: what it draws of the source is shared or copied.
 class ReportPages {
   public:
-    /// `one_page`: with smaller letters, down to 8 points, where that brings all onto one page.
+    /// `one_page`: closer, with letters down to 8 points, and with the points below a heading run on in one paragraph, as far as
+    /// that brings all onto one page.
     ReportPages(Report report, std::shared_ptr<const ReportSource> source, QPageSize::PageSizeId paper = QPageSize::A4, bool one_page = false);
     int count() const { return static_cast<int>(pages_.size()); }
     QSizeF size() const { return size_; }
@@ -23,8 +24,8 @@ class ReportPages {
     double scale() const { return scale_; }
 
   private:
-    void add_strips();
-    void lay_out(double zoom, bool close);
+    void add_strips(bool run_on);
+    void lay_out(double zoom, bool close, bool run_on = false);
     void choose_scale();
 
     Report report_;

@@ -72,7 +72,7 @@ TEST(UsualErrors, APieceStatedDrierThanItsPlaceIsMendedInOneStep) {
 TEST(UsualErrors, ALengthOfOnesOwnAndANearCutAreFound) {
     const Study sample = load_study(in_tree("samples/slab-insulation-below.wallfoot")).study;
     Section section = set_beyond(*sample.variants.front().section, CutSide::right, Beyond{false, 1'000'000});
-    section.elements.push_back({"wall", CutSide::top, Point{0, -75'000}, Point{0, -75'000}, {}, {}, {}});
+    section.elements.push_back({"wall", CutSide::top, Point{0, -75'000}, std::nullopt, {}, {}, {}});
     const Study study = with_section(sample, 0, section);
     const auto found = errors_of(study);
     const UsualError *cut = named(found, "cut-near"), *length = named(found, "own-length");
