@@ -12,8 +12,9 @@ namespace wallfoot {
 namespace {
 
 ReportSource sample_source() {
-    const auto study = std::make_shared<const Study>(load_study(in_tree("samples/slab-insulation-below.wallfoot")).study);
-    ReportSource source = report_source(study, "slab.wallfoot", "2031-05-04", {});
+    Study sample = load_study(in_tree("samples/slab-insulation-below.wallfoot")).study;
+    sample.climate.reset();  // the year through the ground takes longer than all the rest, and has tests of its own
+    ReportSource source = report_source(std::make_shared<const Study>(std::move(sample)), "slab.wallfoot", "2031-05-04", {});
     add_slopes(source);
     return source;
 }
