@@ -104,12 +104,12 @@ TEST(Junction, SiteFaultsMovePsiAndSurfaceAsComputedElsewhere) {
     EXPECT_NEAR(fRsi(*forgotten, Purpose::heat_flow), 0.807, 0.006);
     const auto dirty = junction({.below_dpc = 0.15, .first_course = 0.15, .droppings = 300}).solved();
     EXPECT_NEAR(psi(*dirty), 0.067, 0.003);
-    // That run began from 0.900 (a coarser grid than the 0.898 above): the falls of fRsi are compared, not its values.
+    // That run began from 0.900 (a coarser grid than the 0.898 above): its fall is compared, not its value; that of the lower
+    // droppings (0.003) is less than what the code leaves open.
     const auto clean = foot(0.15);
     EXPECT_NEAR(fRsi(*clean, Purpose::heat_flow) - fRsi(*dirty, Purpose::heat_flow), 0.900 - 0.869, 0.006);
     const auto half = junction({.below_dpc = 0.15, .first_course = 0.15, .droppings = 150}).solved();
     EXPECT_NEAR(psi(*half), 0.039, 0.003);
-    EXPECT_NEAR(fRsi(*clean, Purpose::heat_flow) - fRsi(*half, Purpose::heat_flow), 0.900 - 0.897, 0.006);
     // Order of the variants: light foot, its faults, dense foot, its fault.
     EXPECT_LT(psi(*clean), psi(*half));
     EXPECT_LT(psi(*half), psi(*dirty));
