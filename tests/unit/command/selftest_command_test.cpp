@@ -44,7 +44,8 @@ TEST_F(SelftestCommand, AWrongValueIsNotPassed) {
 TEST_F(SelftestCommand, CriteriaOfTheStandardAreToldWhenAsked) {
     const auto ran = run("solve --json --criteria " + wallfoot::in_tree("samples/slab-insulation-below.wallfoot"));
     ASSERT_EQ(ran.status, 0) << ran.err;
-    for (const auto& variant : nlohmann::json::parse(ran.out)["variants"]) {
+    const auto read = nlohmann::json::parse(ran.out);
+    for (const auto& variant : read["variants"]) {
         const auto& criteria = variant["criteria"];
         EXPECT_TRUE(criteria["met"]) << criteria;
         EXPECT_GE(double(criteria["elements"][1]), 2 * double(criteria["elements"][0]));
