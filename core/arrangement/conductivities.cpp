@@ -221,9 +221,10 @@ class Finder {
             FaceConductivity value;
             value.asked = result.asked;
             declared(face, *of, value);
-            result.parts.push_back({part.fraction, value.across, part.material});
+            result.parts.push_back({part.fraction, value.across, part.material, value.up});
             sum += part.fraction;
             result.across += part.fraction * value.across;
+            result.up += part.fraction * value.up;
             result.low += part.fraction * value.low;
             result.high += part.fraction * value.high;
             result.used = value.used;
@@ -232,9 +233,8 @@ class Finder {
         constexpr double whole = 1e-6;
         if (std::abs(sum - 1) > whole) say(Severity::fault, "mix-not-whole", face, {{"material", shown_name(material)}, {"sum", shown_short(sum)}});
         result.factor = use_factor(material);
-        for (double* value : {&result.across, &result.low, &result.high}) *value *= result.factor;
-        for (MixedShare& share : result.parts) share.fraction /= sum > 0 ? sum : 1, share.conductivity *= result.factor;
-        result.up = result.across;
+        for (double* value : {&result.across, &result.up, &result.low, &result.high}) *value *= result.factor;
+        for (MixedShare& share : result.parts) share.fraction /= sum > 0 ? sum : 1, share.conductivity *= result.factor, share.up *= result.factor;
     }
 
     void airspace(int piece) {

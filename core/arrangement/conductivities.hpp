@@ -9,8 +9,9 @@ namespace wallfoot {
 
 /// A part of a material that is built of others.
 struct MixedShare {
-    double fraction = 0, conductivity = 0;  ///< W/(m·K)
+    double fraction = 0, conductivity = 0;  ///< W/(m·K), across
     std::string material = {};              ///< id
+    double up = 0;                          ///< W/(m·K), along the height
 };
 
 /// The conductivity that holds in one face, and why.

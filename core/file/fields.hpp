@@ -166,6 +166,8 @@ void check_mixes(Found& found, const Where& materials, const std::vector<Materia
 void read_attachments(Fields& fields, Study& study);
 /// building.quantities: read again where they are asked for (core/file/quantities.hpp).
 void check_quantities(Found& found, const json::Value& value, const Where& where);
+/// building.floor.edge_insulation, likewise.
+void check_floor_edge(Found& found, const json::Value& value, const Where& where);
 Underlay read_underlay(Found& found, const json::Value& value, const Where& where);
 Section read_section(Found& found, const json::Value& value, const Where& where, const std::vector<Material>& materials);
 

@@ -50,6 +50,8 @@ std::string input_hash(const Study& study, const Variant& variant) {
         object["convention"] = file::write_convention(nameless_convention);
     }
     if (const auto floor = ground_floor(study)) object["characteristic_dimension"] = floor->characteristic();
+    if (const auto edge = stated_floor_edge(study))
+        object["floor_edge"] = json::Array{edge->vertical, edge->width_m, edge->thickness_m, edge->conductivity};
     if (study.floor_width) object["floor_width"] = file::write_length(*study.floor_width);
     if (const auto rules = study.kept.find("rule_sets"); rules != study.kept.end())
         file::put_kept(object, "rule_sets", rules->second);

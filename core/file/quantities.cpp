@@ -11,6 +11,12 @@ json::Object kept_building(const Study& study) { return study.building.empty() ?
 
 }  // namespace
 
+namespace file {
+constexpr Words<bool, 2> edge_directions{{{false, "horizontal"}, {true, "vertical"}}};
+constexpr Range edge_sizes{1, 20'000};            // mm
+constexpr Range edge_conductivities{0.001, 10};   // W/(m·K)
+}  // namespace file
+
 void file::check_quantities(Found& found, const json::Value& value, const Where& where) {
     Fields fields(found, value, where);
     fields.number("junction", {0, most_quantity});
@@ -20,6 +26,27 @@ void file::check_quantities(Found& found, const json::Value& value, const Where&
     const auto* by_element = areas->as<json::Object>();
     if (!by_element) return wrong_type(found, *areas, place, "an object");
     for (const auto& [element, area] : *by_element) read_number(found, area, Where(place, element), {0, most_quantity});
+}
+
+void file::check_floor_edge(Found& found, const json::Value& value, const Where& where) {
+    Fields fields(found, value, where);
+    fields.need_word("direction", edge_directions);
+    for (const char* name : {"width", "thickness"}) fields.need_length(name, edge_sizes);
+    fields.need_number("lambda", edge_conductivities);
+}
+
+std::optional<StatedFloorEdge> stated_floor_edge(const Study& study) {
+    const json::Object building = kept_building(study);
+    const auto object_in = [](const json::Object& of, const char* name) {
+        const auto kept = of.find(name);
+        return kept == of.end() ? nullptr : kept->second.as<json::Object>();
+    };
+    const auto* floor = object_in(building, "floor");
+    const auto* edge = floor ? object_in(*floor, "edge_insulation") : nullptr;
+    if (!edge) return std::nullopt;
+    const auto number = [&](const char* name) { return edge->find(name)->second.as<json::Number>()->value; };  // checked when it was read
+    const bool vertical = *edge->find("direction")->second.as<std::string>() == file::edge_directions.back().second;
+    return StatedFloorEdge{vertical, number("width") / 1000, number("thickness") / 1000, number("lambda")};
 }
 
 Quantities quantities(const Study& study) {
@@ -40,7 +67,7 @@ std::optional<GroundFloor> ground_floor(const Study& study) {
     const auto number = [&](const char* name) -> std::optional<double> {
         const auto kept = building.find(name);
         const auto* value = kept == building.end() ? nullptr : kept->second.as<json::Number>();
-        if (!value || !(value->value > 0)) return std::nullopt;
+        if (!value || !(value->value >= file::ground_floor_sizes.least && value->value <= file::ground_floor_sizes.most)) return std::nullopt;
         return value->value;
     };
     const auto area = number("area"), perimeter = number("perimeter");

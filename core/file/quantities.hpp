@@ -33,6 +33,17 @@ struct GroundFloor {
 std::optional<GroundFloor> ground_floor(const Study& study);
 Study set_ground_floor(Study study, const std::optional<GroundFloor>& floor);
 
+/// Insulation along the edge of the ground floor, under `building.floor.edge_insulation`: for the floor's U by ISO 13370 only.
+struct StatedFloorEdge {
+    bool vertical = false;     ///< "direction": "vertical" or "horizontal"
+    double width_m = 0;        ///< "width": of a level strip, or depth below ground of an upright one; mm in the file
+    double thickness_m = 0;    ///< "thickness", mm in the file
+    double conductivity = 0;   ///< "lambda", W/(m·K)
+    bool operator==(const StatedFloorEdge&) const = default;
+};
+/// That of a study that was read, nothing where it states none.
+std::optional<StatedFloorEdge> stated_floor_edge(const Study& study);
+
 /// Puts them in the study, each 0 … most_quantity; other fields under `building` stay.
 Study set_quantities(Study study, const Quantities& given);
 

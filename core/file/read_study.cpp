@@ -85,12 +85,16 @@ void read_building(Fields& fields, Study& study) {
     const Where place = fields.at("building");
     if (const auto given = building->find("quantities"); given != building->end()) check_quantities(fields.found(), given->second, Where(place, "quantities"));
     for (const char* name : {"area", "perimeter"})
-        if (const auto given = building->find(name); given != building->end()) read_number(fields.found(), given->second, Where(place, name), ground_floor_sizes);
+        if (const auto given = building->find(name); given != building->end()) {  // once kept unread: an older file may hold anything
+            const auto* size = given->second.as<json::Number>();
+            if (!size || !(size->value >= ground_floor_sizes.least && size->value <= ground_floor_sizes.most)) fields.found().warn("building-size-unused", Where(place, name), {{"field", name}});
+        }
     const auto floor = building->find("floor");
     if (floor == building->end()) return;
     const Where floor_place(place, "floor");
     const auto* floor_fields = floor->second.as<json::Object>();
     if (!floor_fields) return wrong_type(fields.found(), floor->second, floor_place, "an object");
+    if (const auto edge = floor_fields->find("edge_insulation"); edge != floor_fields->end()) check_floor_edge(fields.found(), edge->second, Where(floor_place, "edge_insulation"));
     const auto width = floor_fields->find("width");
     if (width != floor_fields->end())
         study.floor_width = read_length(fields.found(), width->second, Where(floor_place, "width"), some_length);

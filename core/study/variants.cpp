@@ -2,6 +2,7 @@
 #include "core/study/variants.hpp"
 
 #include <algorithm>
+#include <optional>
 #include <stdexcept>
 
 #include "core/study/edit_help.hpp"
@@ -85,6 +86,19 @@ std::vector<T> combined_list(const std::vector<T>& base, const std::vector<T>& f
     return CombinedList<T>(base, first, second).made();
 }
 
+/// Fields this version does not know, one by one.
+Extra combined_extra(const Extra& base, const Extra& first, const Extra& second) {
+    const auto of = [](const Extra& extra, const std::string& name) {
+        const auto known = extra.find(name);
+        return known == extra.end() ? std::optional<std::string>() : std::optional(known->second);
+    };
+    Extra made;
+    for (const Extra* from : {&first, &second})
+        for (const auto& [name, text] : *from)
+            if (const auto kept = changed_one(of(base, name), of(first, name), of(second, name), name)) made[name] = *kept;
+    return made;
+}
+
 }  // namespace
 
 const Variant& need_variant(const Study& study, const std::string& id_or_name) {
@@ -128,6 +142,10 @@ Section combined(const Section& base, const Section& first, const Section& secon
     made.dimensions = combined_list(base.dimensions, first.dimensions, second.dimensions);
     made.texts = combined_list(base.texts, first.texts, second.texts);
     made.groups = combined_list(base.groups, first.groups, second.groups);
+    made.underlays = combined_list(base.underlays, first.underlays, second.underlays);
+    made.extra = combined_extra(base.extra, first.extra, second.extra);
+    made.level_extra = combined_extra(base.level_extra, first.level_extra, second.level_extra);
+    made.beyond_extra = combined_extra(base.beyond_extra, first.beyond_extra, second.beyond_extra);
     for (const Piece& piece : made.pieces)
         if (piece.fill == Fill::space && std::none_of(made.spaces.begin(), made.spaces.end(), [&](const Space& space) { return space.id == piece.filled_with; })) both_changed(shown_name(piece));
     return made;

@@ -229,9 +229,10 @@ std::optional<PeriodicFields> periodic_fields(const Mesh& mesh, const Capacities
     return result;
 }
 
-Mesh refined_for_wave(Mesh mesh, const std::vector<double>& region_capacity, double omega, double share) {
+Mesh refined_for_wave(Mesh mesh, const std::vector<double>& region_capacity, double omega, double share, const Context& context) {
     constexpr int most_rounds = 60;
     for (int round = 0; round < most_rounds; ++round) {
+        context.check();
         std::vector<char> marked(mesh.triangles.size(), 0);
         bool any = false;
         for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {

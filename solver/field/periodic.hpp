@@ -37,7 +37,7 @@ struct PeriodicFields {
 std::optional<PeriodicFields> periodic_fields(const Mesh& mesh, const Capacities& capacity, double omega, const std::vector<std::vector<double>>& loads,
                                               const Context& context = {});
 
-/// Halves triangles until no edge is longer than `share` of the depth √(2λ/(ωρc)) to which the wave reaches in them.
-Mesh refined_for_wave(Mesh mesh, const std::vector<double>& region_capacity, double omega, double share);
+/// Halves triangles until no edge is longer than `share` of the depth √(2λ/(ωρc)) to which the wave reaches in them. Throws Cancelled.
+Mesh refined_for_wave(Mesh mesh, const std::vector<double>& region_capacity, double omega, double share, const Context& context = {});
 
 }  // namespace wallfoot

@@ -138,7 +138,7 @@ std::vector<Derivation> derive_balances(const Findings& findings, const std::vec
         Derivation derivation{.of = "temperature of " + section.spaces[i].id + " by its balance",
                               .formula = "Σ L2D·l·(θ_j − θ_u) + Σ H·(θ_k − θ_u) + gains = 0; H = A·U, V·n·0.333 W·h/(m³·K), or 725·openings·wind·shelter "
                                          "(ISO 13789:2017, ISO 13370:2017; from memory, to be confirmed in the standards)",
-                              .inputs = {{"l, of the junction", balance.length, "m", "stated"}}, .notes = {}};
+                              .inputs = {{"l, of the junction", balance.length, "m", "stated"}}, .notes = {}, .id = "balance-temperature"};
         if (balance.gains != 0) derivation.inputs.push_back({"gains", balance.gains, "W", "stated"});
         const auto exchanges = exchanges_of(section, balances, int(i), findings.couplings);
         const double own = findings.temperatures[i];

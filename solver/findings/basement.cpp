@@ -67,7 +67,7 @@ std::optional<Derivation> derive_basement(const SectionView& view, const std::ve
     Derivation derivation{.of = "heated basement by ISO 13370",
                           .formula = "U_floor = (2λ/(π·B + d_f + z/2))·ln(π·B/(d_f + z/2) + 1) for d_f + z/2 < B, else λ/(0.457·B + d_f + z/2); U_wall = (2λ/(π·z))·(1 + 0.5·d_f/(d_f + z))·ln(z/d_w + 1), d_f at most d_w; "
                                      "psi = L2D − U·l of the wall above ground − U_wall·z − U_floor·l_floor (ISO 13370:2017, ISO 10211:2017; from memory, to be confirmed in the standards)",
-                          .inputs = {}, .notes = {}};
+                          .inputs = {}, .notes = {}, .id = "iso13370-basement"};
     const auto put = [&](const char* name, double value, const char* unit, const char* source) { derivation.inputs.push_back({name, value, unit, source}); };
     try {
         const double above_ground = to_m(*wall->element.internal_length) - basement.depth_m;

@@ -21,7 +21,7 @@ Derivation derive_criteria(const Findings& findings) {
     Derivation derivation{.of = "criteria of ISO 10211",
                           .formula = "twice the elements: Σ|Φ| changes by at most 1 %, fRsi by at most 0.005; |ΣΦ|/(½·Σ|Φ|) at most 1e-4; cut planes at "
                                      "their distances (ISO 10211:2017; from memory, to be confirmed in the standard)",
-                          .inputs = {}, .notes = {}};
+                          .inputs = {}, .notes = {}, .id = "iso10211-criteria"};
     const auto put = [&](const std::string& name, double value, const std::string& unit, const std::string& source) { derivation.inputs.push_back({name, value, unit, source}); };
     put("elements", double(criteria.coarse.elements), "", "mesh");
     put("elements, at least twice as many", double(criteria.fine.elements), "", "mesh");

@@ -40,7 +40,7 @@ Derivation derive_transmittance(const SectionView& view, const Element& element)
     Derivation derivation{.of = "U " + element.id,
                           .formula = "U = 1/R_T, R_T = R_s,warm + Σ d/λ + R_s,cold (ISO 6946:2017, 6.5 and 6.7.1)",
                           .inputs = {},
-                          .notes = {}};
+                          .notes = {}, .id = "iso6946-transmittance"};
     derivation.inputs.push_back({"R_s, warm side (" + view.section.spaces[element.warm_space].id + ")", element.surface_warm,
                                  "m²K/W", surface_source(view, element.warm_space)});
     add_layers(derivation, element.layers);
@@ -65,7 +65,7 @@ Derivation derive_floor_alone(const SectionView& view, const FoundElement& floor
         .formula = "L2D of a second section: the floor without its wall (ISO 10211:2017, linear transmittance of a "
                    "wall/floor junction with the floor's coupling from a second calculation)",
         .inputs = {},
-        .notes = {}};
+        .notes = {}, .id = "iso10211-floor-alone"};
     derivation.inputs.push_back({"floor surface, y", to_m(alone.floor_level), "m", as_drawn});
     derivation.inputs.push_back({"underside of the floor layers, y", to_m(alone.underside), "m", as_drawn});
     derivation.inputs.push_back({"outside ground at the outer face plane, y", to_m(alone.ground_level), "m", as_drawn});
@@ -91,7 +91,7 @@ Derivation derive_psi(const SectionView& view, const Psi& psi, const Coupling& c
                           .formula = "psi = L2D − Σ U·l − L2D of the floor alone (ISO 10211:2017, linear thermal "
                                      "transmittance from a two-dimensional calculation)",
                           .inputs = {},
-                          .notes = {}};
+                          .notes = {}, .id = "iso10211-psi"};
     if (coupling.value) add_bracket(derivation, "L2D", *coupling.value, "this section, both fields");
     for (const auto& off : psi.taken_off) {
         if (off.floor_alone) add_bracket(derivation, "L2D of the floor alone, " + off.element, *off.floor_alone, "second section");
@@ -121,7 +121,7 @@ Derivation derive_surface(const SectionView& view, const SurfaceFinding& finding
     Derivation derivation{.of = std::string("fRsi ") + space.id + (check ? ", surface check" : ", heat flow"),
                           .formula = "fRsi = (θ_si − θ_e)/(θ_i − θ_e) (ISO 10211:2017, ISO 13788:2012)",
                           .inputs = {},
-                          .notes = {}};
+                          .notes = {}, .id = "iso10211-fRsi"};
     const auto& convention = view.study.used_convention();
     const auto& rule = check && convention.surface_check ? *convention.surface_check : convention.heat_flow;
     const std::string source = rule.source.empty() ? "convention " + convention.id : rule.source;

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "core/standards/iso6946.hpp"
+#include "solver/findings/fractiles.hpp"
 
 namespace wallfoot {
 
@@ -296,15 +297,19 @@ std::string conductivity_source(const SectionView& view, int face) {
     std::string text = to_string(conductivity.used);
     if (conductivity.undeclared) text += ", as " + to_string(conductivity.asked) + " is not declared";
     const Material* material = view.study.find_material(view.section.pieces[f.piece].filled_with);
-    std::string source;
+    std::string source, fractile;
     if (material) {
         const auto declared = material->lambda.by_condition.find(conductivity.used);
-        if (declared != material->lambda.by_condition.end()) source = declared->second.source;
+        if (declared != material->lambda.by_condition.end()) {
+            source = declared->second.source;
+            fractile = fractile_words(declared->second);
+        }
         if (material->kind == MaterialKind::airspace && material->lambda.by_condition.empty())
             return "airspace, resistance by ISO 6946";
     }
     if (!conductivity.parts.empty()) return "of its parts, " + text;
     if (conductivity.factor != 1) text += " × " + shown(conductivity.factor) + " for temperature and age (ISO 10456)";
+    if (!fractile.empty()) text += ", " + fractile;
     return text + "; " + (source.empty() ? "no source stated" : source);
 }
 
@@ -368,6 +373,12 @@ std::vector<FoundElement> find_elements(const SectionView& view) {
         for (auto& element : elements_of_side(view, side)) all.push_back(std::move(element));
     measure_lengths(view, all);
     count_once(all);
+    std::vector<FoundElement> drawn = all;
+    floors_to_outer_face(view.arrangement.frame, drawn);
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        all[i].drawn_internal = drawn[i].element.internal_reference;
+        all[i].drawn_external = drawn[i].element.external_reference;
+    }
     apply_overrides(view, all);
     floors_to_outer_face(view.arrangement.frame, all);
     for (auto& found : all)

@@ -30,6 +30,7 @@ struct FoundElement {
     Point warm_end, cold_end;       ///< on the frame; a ground element has no cold end
     SurfaceChain warm, cold;        ///< surfaces followed from those ends
     bool internal_one_line = false; ///< the warm surface is one straight line (RULES 5)
+    std::optional<Point> drawn_internal = {}, drawn_external = {};  ///< references as drawn, whatever the study states for its lengths
 };
 
 /// The outside space with the lowest temperature (the first of equals); -1 where there is none.

@@ -100,7 +100,7 @@ double alike_value(const Study& study, const Variant& variant, const std::string
     const std::vector<double> temperatures = ordering_temperatures(study, section);
     const SectionView view{study, section, arrangement, conductivity, edges, temperatures};
     if (std::any_of(conductivity.begin(), conductivity.end(), [](const FaceConductivity& face) { return !face.parts.empty(); })) {
-        resolve_mixed_layers(view, find_elements(view), conductivity, messages);
+        resolve_mixed_layers(view, find_elements(view), conductivity, messages, FormulaVersions().of("iso6946-parts"));
         refuse_faults(messages);
     }
     std::string known;

@@ -6,9 +6,11 @@
 
 #include "core/file/study_file.hpp"
 #include "solver/findings/derive.hpp"
+#include "solver/findings/edge_insulation.hpp"
 #include "solver/findings/find_stated.hpp"
 #include "solver/findings/findings.hpp"
 #include "solver/findings/floor_option.hpp"
+#include "solver/findings/fractiles.hpp"
 #include "solver/findings/hidden_surface.hpp"
 #include "solver/findings/mixed_layers.hpp"
 #include "solver/findings/numbers.hpp"
@@ -187,6 +189,7 @@ bool Work::prepare() {
     base_.variant_name = variant_.name;
     base_.section = variant_.section;
     base_.tolerance = options_.tolerance;
+    base_.formulas = options_.formulas;
     for (std::size_t i = 0; i < study_.variants.size(); ++i)
         if (&study_.variants[i] == &variant_ || study_.variants[i].id == variant_.id) pointer_ = "/variants/" + std::to_string(i);
     base_.input_hash = input_hash(study_, variant_);
@@ -198,6 +201,7 @@ bool Work::prepare() {
     }
     if (base_.has_fault()) return false;
     base_.conductivity = conductivities(study_, *base_.section, base_.arrangement, base_.messages);
+    if (auto mixed = mixed_fractiles(study_)) base_.messages.push_back(std::move(*mixed));
     check_points();
     if (base_.has_fault()) return false;
     context_.check();
@@ -207,7 +211,9 @@ bool Work::prepare() {
     surfaces_ = surfaces(study_, section, base_.arrangement, Purpose::heat_flow);
     const auto built_of_parts = [](const FaceConductivity& face) { return !face.parts.empty(); };
     if (std::any_of(base_.conductivity.begin(), base_.conductivity.end(), built_of_parts)) {
-        base_.derivations = resolve_mixed_layers(view(), find_elements(view()), base_.conductivity, base_.messages);
+        const int version = options_.formulas.of("iso6946-parts");
+        if (version == 1) take_parts_across(base_.conductivity);
+        base_.derivations = resolve_mixed_layers(view(), find_elements(view()), base_.conductivity, base_.messages, version);
         for (Message& message : base_.messages)
             if (message.pointer.empty()) message.pointer = pointer_;
         if (base_.has_fault()) return false;
@@ -222,7 +228,7 @@ bool Work::prepare() {
     }
     elements_ = find_elements(view());
     correct_elements();
-    alone_ = floor_alone(view(), elements_, context_);
+    alone_ = floor_alone(view(), elements_, options_.formulas.of("iso10211-floor-alone"), context_);
     return true;
 }
 
@@ -363,7 +369,10 @@ void Work::explain_floor_option(Findings& findings) const {
         for (const auto& coupling : findings.couplings) {
             if (!by || coupling.a != psi.a || coupling.b != psi.b) continue;
             psi.by_iso13370 = psi_by_standard(psi, coupling, *by);
-            if (psi.by_iso13370) findings.derivations.push_back(derive_floor_option(view(), psi, *by));
+            if (!psi.by_iso13370) continue;
+            findings.derivations.push_back(derive_floor_option(view(), psi, *by));
+            if (const auto edge = floor_edge(view(), elements_[alone_->floor], *alone_, *by))
+                if (auto derivation = derive_floor_edge(view(), psi, *by, *edge, findings.messages)) findings.derivations.push_back(std::move(*derivation));
         }
 }
 
@@ -420,7 +429,7 @@ std::optional<Seasons> Work::seasons(const Solved& solved) const {
     const auto apart = [](const Solution& of, const std::vector<int>& face_region) { return SeasonSection{of, faces_by_region(face_region, of.regions.size())}; };
     const Solution& main = light(*solved.main, model_, !check_model_, lighter[0]);
     SeasonSource source{.view = view(), .balanced = {}, .inside = headline_inside(*base_.section), .outside = coldest_outside_space(*base_.section, base_.temperatures),
-                        .flows = apart(main, face_region_), .surfaces = {}, .floor = {}, .standard = {}};
+                        .flows = apart(main, face_region_), .surfaces = {}, .floor = {}, .standard = {}, .others_go_along = options_.formulas.of("year-wave") == 1};
     const Variant* stated = study_.find_variant(variant_.id);
     const auto& spaces = base_.section->spaces;
     for (std::size_t i = 0; i < spaces.size(); ++i) {
@@ -513,6 +522,9 @@ std::shared_ptr<const Findings> Work::assemble(const Solved& solved, bool finish
     }
     findings->criteria = criteria_;
     if (criteria_) findings->derivations.push_back(derive_criteria(*findings));
+    for (Message& message : findings->messages)
+        if (message.pointer.empty()) message.pointer = pointer_;
+    for (Derivation& derivation : findings->derivations) derivation.version = findings->formulas.of(derivation.id);
     if (options_.slopes && finished && !solved.main->touching_fixed) findings->slopes = slopes(*findings, solved);
     findings->converged = finished && reached(*findings);
     findings->seconds = std::chrono::duration<double>(Clock::now() - start_).count();

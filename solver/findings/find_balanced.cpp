@@ -41,7 +41,10 @@ std::shared_ptr<const Findings> find_balanced(const Study& study, const Variant&
         own->section = variant.section;
         own->input_hash = input_hash(study, variant);
         if (!own->has_fault() && !own->couplings.empty())
-            for (Derivation& derivation : derive_balances(*own, balances)) own->derivations.push_back(std::move(derivation));
+            for (Derivation& derivation : derive_balances(*own, balances)) {
+                derivation.version = own->formulas.of(derivation.id);
+                own->derivations.push_back(std::move(derivation));
+            }
         return std::shared_ptr<const Findings>(std::move(own));
     };
     FindingsOptions quiet = options;

@@ -11,6 +11,7 @@
 #include "core/arrangement/arrangement.hpp"
 #include "core/arrangement/conductivities.hpp"
 #include "core/arrangement/surfaces.hpp"
+#include "core/standards/formula_versions.hpp"
 #include "core/study/convention.hpp"
 #include "core/text/message.hpp"
 #include "solver/bracket/solution.hpp"
@@ -32,6 +33,8 @@ struct Derivation {
     };
     std::vector<Input> inputs;            ///< also intermediate values, in order
     std::vector<std::string> notes;
+    std::string id = {};                  ///< of the formula, one of known_formulas(); it stays whatever its words become
+    int version = 1;                      ///< of that formula
     bool operator==(const Derivation&) const = default;
 };
 
@@ -162,6 +165,7 @@ struct Findings {
     std::vector<InputSlope> slopes;            ///< when FindingsOptions::slopes asked for them
     std::vector<Message> messages;             ///< faults, cautions, gaps, notes
     std::vector<Derivation> derivations;
+    FormulaVersions formulas = {};             ///< that were asked for
     double tolerance = 0, seconds = 0;
     bool converged = false;                    ///< every psi (L2D where there is none) is within the tolerance
 
@@ -181,6 +185,7 @@ struct FindingsOptions {
     bool seasons = false;         ///< also the wave of the year through the ground, with what is asked of surfaces in it
     bool floor_widths = false;    ///< also psi with the other width of the floor, where the study states its own
     bool slopes = false;          ///< also how fast the results change with every input
+    FormulaVersions formulas = {};  ///< versions to work with, for a record of its time; the newest unless stated
     /// Called with a first, coarse, already bracketed answer before refinement; may be empty.
     std::function<void(std::shared_ptr<const Findings>)> on_coarse;
     /// Takes the place of solve() (see Reuse); may be empty.

@@ -83,36 +83,48 @@ std::optional<Point> other_level(const SurfaceChain& surface, Micrometres floor_
     return std::nullopt;
 }
 
+/// The planes of wall and floor as drawn; what the study states for lengths serves where the drawing gives none.
+struct Planes {
+    std::optional<Point> internal, external;
+};
+
+Planes planes_of(const FoundElement& floor, int version) {
+    const Element& element = floor.element;
+    if (version == 1) return {element.internal_reference, element.external_reference};
+    return {floor.drawn_internal ? floor.drawn_internal : element.internal_reference, floor.drawn_external ? floor.drawn_external : element.external_reference};
+}
+
 std::variant<Plan, Refusal> plan_of(const SectionView& view, const FoundElement& floor,
-                                    const std::vector<FoundElement>& elements) {
+                                    const std::vector<FoundElement>& elements, int version) {
     const auto& element = floor.element;
     Plan plan{.frame = view.arrangement.frame, .ground = {}};
     if (element.side != CutSide::left && element.side != CutSide::right)
         return Refusal{"the floor does not reach the left or right side of the drawing", floor.warm_end};
-    if (!element.internal_reference) return Refusal{"there is no internal face plane", floor.warm_end};
-    if (!element.external_reference) return Refusal{"there is no outer face plane", *element.internal_reference};
+    const auto [internal, external] = planes_of(floor, version);
+    if (!internal) return Refusal{"there is no internal face plane", floor.warm_end};
+    if (!external) return Refusal{"there is no outer face plane", *internal};
     for (const auto& other : elements)
         if (&other != &floor && other.element.ground && view.section.spaces[other.element.warm_space].kind == SpaceKind::inside)
             return Refusal{"there is more than one floor on soil", other.warm_end};
     const bool inside_left = element.side == CutSide::left;
     plan.inner = inside_left ? plan.frame.left : plan.frame.right;
     plan.far = inside_left ? plan.frame.right : plan.frame.left;
-    plan.internal_face = element.internal_reference->x;
-    plan.outer_face = element.external_reference->x;
+    plan.internal_face = internal->x;
+    plan.outer_face = external->x;
     plan.floor_level = floor.warm_end.y;
     plan.underside = floor.met.back().to.y;
-    if (std::abs(element.internal_reference->y - plan.floor_level) > level_tolerance)
-        return Refusal{"there are two floor levels", *element.internal_reference};
+    if (std::abs(internal->y - plan.floor_level) > level_tolerance)
+        return Refusal{"there are two floor levels", *internal};
     if (const auto step = other_level(floor.warm, plan.floor_level)) return Refusal{"there are two floor levels", *step};
     const bool in_order = inside_left ? plan.inner < plan.internal_face && plan.internal_face < plan.outer_face && plan.outer_face < plan.far
                                       : plan.inner > plan.internal_face && plan.internal_face > plan.outer_face && plan.outer_face > plan.far;
-    if (!in_order) return Refusal{"the outer face plane does not lie between the internal face plane and the open ground", *element.external_reference};
+    if (!in_order) return Refusal{"the outer face plane does not lie between the internal face plane and the open ground", *external};
     const FoundElement* wall = wall_of(floor, elements);
     if (!wall || wall->cold.empty() || wall->cold.end().x != plan.far)
-        return Refusal{"the surface of the outside ground does not lead from the wall to the side of the drawing", *element.external_reference};
+        return Refusal{"the surface of the outside ground does not lead from the wall to the side of the drawing", *external};
     plan.ground = ground_surface(reversed(wall->cold), plan.outer_face, plan.floor_level, inside_left);
-    if (plan.ground.empty()) return Refusal{"no outside ground at or below the floor surface is drawn", *element.external_reference};
-    if (plan.floor_level < plan.ground_level()) return Refusal{"the floor lies below the outside ground, as in a basement", *element.internal_reference};
+    if (plan.ground.empty()) return Refusal{"no outside ground at or below the floor surface is drawn", *external};
+    if (plan.floor_level < plan.ground_level()) return Refusal{"the floor lies below the outside ground, as in a basement", *internal};
     if (const auto air = air_below(view, plan)) return Refusal{"there is air below the floor", *air};
     return plan;
 }
@@ -229,7 +241,7 @@ const FloorAloneSection* FloorAlone::other(FloorReading reading) const {
     return reading == FloorReading::to_ground ? &*to_underside : &*to_ground;
 }
 
-std::optional<FloorAlone> floor_alone(const SectionView& view, const std::vector<FoundElement>& elements,
+std::optional<FloorAlone> floor_alone(const SectionView& view, const std::vector<FoundElement>& elements, int version,
                                       const Context& context) {
     FloorAlone alone;
     for (std::size_t i = 0; i < elements.size() && alone.floor < 0; ++i)
@@ -237,7 +249,7 @@ std::optional<FloorAlone> floor_alone(const SectionView& view, const std::vector
             alone.floor = int(i);
     if (alone.floor < 0) return std::nullopt;
     const auto& floor = elements[alone.floor];
-    const auto planned = plan_of(view, floor, elements);
+    const auto planned = plan_of(view, floor, elements, version);
     if (const auto* refusal = std::get_if<Refusal>(&planned)) {
         alone.refusal = refusal->why;
         alone.at = refusal->at;
@@ -250,7 +262,7 @@ std::optional<FloorAlone> floor_alone(const SectionView& view, const std::vector
     alone.internal_face = plan.internal_face;
     alone.outer_face = plan.outer_face;
     alone.soil = view.conductivity[floor.soil_face].across;
-    alone.at = *floor.element.internal_reference;
+    alone.at = {plan.internal_face, plan.floor_level};
     alone.to_underside = draw(view, plan, floor, FloorReading::to_underside);
     if (plan.underside < plan.ground_level()) alone.to_ground = draw(view, plan, floor, FloorReading::to_ground);
     for (auto* reading : {&alone.to_underside, &alone.to_ground}) {

@@ -29,8 +29,9 @@ struct FloorAlone {
 };
 
 /// Builds the second section for the ground element of an inside space. Nothing when no element is one.
-/// Throws Cancelled.
-std::optional<FloorAlone> floor_alone(const SectionView& view, const std::vector<FoundElement>& elements,
+/// `version` of "iso10211-floor-alone": in the first, references that the study states for lengths moved the planes of the section
+/// as well. Throws Cancelled.
+std::optional<FloorAlone> floor_alone(const SectionView& view, const std::vector<FoundElement>& elements, int version,
                                       const Context& context);
 
 }  // namespace wallfoot

@@ -42,7 +42,7 @@ Derivation derive_floor_option(const SectionView& view, const Psi& psi, const Fl
     Derivation derivation{.of = "psi " + pair + ", floor by ISO 13370",
                           .formula = "psi = L2D − Σ U·l − U_floor·l_floor; d_f = d_w + λ·(R_si + R_f + R_se); U_floor = (2λ/(π·B + d_f))·ln(π·B/d_f + 1) for d_f < B, else "
                                      "λ/(0.457·B + d_f) (ISO 10211:2017, the floor by ISO 13370:2017; from memory, to be confirmed in the standards)",
-                          .inputs = {}, .notes = {}};
+                          .inputs = {}, .notes = {}, .id = "iso13370-floor"};
     const auto put = [&](const char* name, double value, const char* unit, const char* source) { derivation.inputs.push_back({name, value, unit, source}); };
     put("B, of a strip as wide as the floor", floor.B, "m", "the study");
     put("d_w, wall", floor.wall_thickness, "m", "the drawing");

@@ -54,6 +54,7 @@ FloorWidthPsi with_width(Findings& findings, const Study& study, const Variant& 
     Study other = study;
     other.floor_width = std::llround(width * 1e6);
     FindingsOptions asked;
+    asked.formulas = options.formulas;
     asked.tolerance = options.tolerance;
     asked.share = options.share;
     std::shared_ptr<const Findings> found;

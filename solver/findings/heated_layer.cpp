@@ -29,7 +29,7 @@ std::vector<Derivation> derive_heated_layers(const SectionView& view, int inside
             const std::string name = space.name.empty() ? space.id : space.name;
             Derivation derivation{.of = "heated layer " + name,
                                   .formula = "Φ = L2D·(θ_layer − θ_e), more than at the temperature of the room: L2D·(θ_layer − θ_i)",
-                                  .inputs = {}, .notes = {"Apart from psi, which belongs to the room alone: enter this coupling with the temperature of the layer."}};
+                                  .inputs = {}, .notes = {"Apart from psi, which belongs to the room alone: enter this coupling with the temperature of the layer."}, .id = "heated-layer"};
             derivation.inputs = {{"L2D, layer to outside", coupling.value->value, "W/(m·K)", "the field"}, {"θ_layer", own, "°C", "the study"},
                                  {"θ_i", room, "°C", "the study"}, {"θ_e", open, "°C", "the study"},
                                  {"Φ", coupling.value->value * (own - open), "W/m", "computed"}, {"more than at the room's temperature", coupling.value->value * (own - room), "W/m", "computed"}};

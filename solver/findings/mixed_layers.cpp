@@ -27,14 +27,20 @@ struct MixedStack {
     std::set<int> pieces;
 };
 
-MixedStack stack_of(const SectionView& view, const Element& element, const std::vector<FaceConductivity>& conductivity) {
+/// Heat crosses an element of the left or right side along the height.
+bool along_height(const Element& element) { return element.side == CutSide::left || element.side == CutSide::right; }
+
+double value_in(const MixedShare& share, const Element& element) { return along_height(element) ? share.up : share.conductivity; }
+
+MixedStack stack_of(const SectionView& view, const FoundElement& found, const std::vector<FaceConductivity>& conductivity, int version) {
+    const Element& element = found.element;
     MixedStack stack{.layers = {}, .plain = element.surface_warm + element.surface_cold, .pieces = {}};
     for (const auto& layer : element.layers) {
         iso6946::MixedLayer mixed{.thickness_m = layer.thickness_m, .parts = {}};
         if (layer.face >= 0)
             for (const MixedShare& share : conductivity[layer.face].parts) {
                 const Material* material = view.study.find_material(share.material);
-                mixed.parts.push_back({share.fraction, share.conductivity, material && material->kind == MaterialKind::metal});
+                mixed.parts.push_back({share.fraction, value_in(share, element), material && material->kind == MaterialKind::metal});
             }
         if (mixed.parts.empty()) {
             mixed.parts.push_back({1, layer.conductivity});
@@ -45,6 +51,9 @@ MixedStack stack_of(const SectionView& view, const Element& element, const std::
         }
         stack.layers.push_back(std::move(mixed));
     }
+    if (version > 1 && !stack.pieces.empty())  // neighbours of one material are one layer, each a piece of its own
+        for (const MetFace& met : found.met)
+            if (!conductivity[met.face].parts.empty()) stack.pieces.insert(piece_of(view, met.face));
     return stack;
 }
 
@@ -58,7 +67,7 @@ void put_parts(Derivation& derivation, const SectionView& view, const Element& e
             const Material* material = view.study.find_material(share.material);
             const std::string name = material ? shown_name(*material) : share.material;
             derivation.inputs.push_back({"share of " + name, share.fraction, "", from_parts});
-            derivation.inputs.push_back({"λ, " + name, share.conductivity, "W/(m·K)", from_parts});
+            derivation.inputs.push_back({"λ, " + name, value_in(share, element), "W/(m·K)", from_parts});
         }
     }
 }
@@ -67,7 +76,7 @@ Derivation derive_mixed(const SectionView& view, const Element& element, const s
     Derivation derivation{.of = "layers built of parts, " + element.id,
                           .formula = "1/R′ = Σ f/R of every way through the element, R″ = Σ d/(Σ f·λ) with both films, R_T = (R′ + R″)/2, e = (R′ − R″)/(2·R_T) (ISO 6946:2017, 6.7.2, from memory); "
                                      "the layer takes the λ with which the plane layers give R_T",
-                          .inputs = {}, .notes = {}};
+                          .inputs = {}, .notes = {}, .id = "iso6946-parts"};
     derivation.inputs.push_back({"R_s, warm side", element.surface_warm, "m²K/W", "the convention"});
     put_parts(derivation, view, element, conductivity);
     derivation.inputs.push_back({"R_s, cold side", element.surface_cold, "m²K/W", "the convention"});
@@ -96,14 +105,24 @@ const Element::Layer* layer_of_piece(const Element& element, const SectionView& 
 
 }  // namespace
 
-std::vector<Derivation> resolve_mixed_layers(const SectionView& view, const std::vector<FoundElement>& elements, std::vector<FaceConductivity>& conductivity, std::vector<Message>& messages) {
+void take_parts_across(std::vector<FaceConductivity>& conductivity) {
+    for (FaceConductivity& face : conductivity) {
+        if (face.parts.empty()) continue;
+        face.up = face.across;
+        for (MixedShare& share : face.parts) share.up = share.conductivity;
+    }
+}
+
+std::vector<Derivation> resolve_mixed_layers(const SectionView& view, const std::vector<FoundElement>& elements, std::vector<FaceConductivity>& conductivity, std::vector<Message>& messages, int version) {
     std::vector<Derivation> derivations;
+    std::vector<std::set<int>> derived;  // pieces of each derivation
+    std::vector<bool> along;             // … of an element that heat crosses along the height
     std::map<int, double> factor;  // by piece: λ of the field over the mean by area
     const std::vector<FaceConductivity> by_area = conductivity;
     for (const FoundElement& found : elements) {
         const Element& element = found.element;
         if (element.ground || !element.U) continue;
-        const MixedStack stack = stack_of(view, element, by_area);
+        const MixedStack stack = stack_of(view, found, by_area, version);
         if (stack.pieces.empty()) continue;
         const Point at = view.arrangement.faces[found.met.front().face].inside;
         try {
@@ -115,6 +134,8 @@ std::vector<Derivation> resolve_mixed_layers(const SectionView& view, const std:
                 if (!first && std::abs(known->second / share - 1) > alike) messages.push_back({Severity::caution, "mix-two-elements", {{"piece", view.section.pieces[piece].id}, {"element", element.id}}, at, {}});
             }
             derivations.push_back(derive_mixed(view, element, by_area, combined));
+            derived.push_back(stack.pieces);
+            along.push_back(along_height(element));
         } catch (const OutsideStandard& outside) {
             messages.push_back({Severity::fault, outside.code(), outside.args(), at, {}});
             return {};
@@ -133,10 +154,12 @@ std::vector<Derivation> resolve_mixed_layers(const SectionView& view, const std:
         conductivity[f].up *= known->second;
         conductivity[f].low *= known->second;
         conductivity[f].high *= known->second;
-        for (Derivation& derivation : derivations) {
+        for (std::size_t d = 0; d < derivations.size(); ++d) {
+            Derivation& derivation = derivations[d];
+            if (!derived[d].contains(piece)) continue;
             const std::string name = "λ of the layer \"" + view.section.pieces[piece].id + "\"";
             const bool put = std::any_of(derivation.inputs.begin(), derivation.inputs.end(), [&](const auto& input) { return input.name == name; });
-            if (!put) derivation.inputs.push_back({name, conductivity[f].across, "W/(m·K)", "computed"});
+            if (!put) derivation.inputs.push_back({name, along[d] ? conductivity[f].up : conductivity[f].across, "W/(m·K)", "computed"});
         }
     }
     return derivations;
@@ -152,7 +175,7 @@ std::optional<Derivation> correct_transmittance(const SectionView& view, Element
     Derivation derivation{.of = "corrected U " + element.id,
                           .formula = "U_c = U + ΔU, ΔU_f = 0.8·(d_1/d_0)·λ_f·A_f·n_f/d_0·(R_1/R_T)², ΔU_g = ΔU″·(R_1/R_T)², ΔU″ 0, 0.01, 0.04 W/(m²·K) for level 0, 1, 2; "
                                      "together below 3 % of U left out (ISO 6946:2017, annex F; from memory)",
-                          .inputs = {}, .notes = {"Beside psi and not in it: enter the corrected U for the plane element in the energy calculation."}};
+                          .inputs = {}, .notes = {"Beside psi and not in it: enter the corrected U for the plane element in the energy calculation."}, .id = "iso6946-corrections"};
     const auto put = [&](const std::string& name, double value, const char* unit, const char* source) { derivation.inputs.push_back({name, value, unit, source}); };
     const double total = 1 / *element.U;
     put("U", *element.U, "W/(m²·K)", "computed");

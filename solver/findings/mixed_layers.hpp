@@ -8,8 +8,11 @@ namespace wallfoot {
 /// RULES 13: a material built of parts has, in the flanking element that it is a layer of, the conductivity with which the plane
 /// layers give R_T = (R′ + R″)/2 of ISO 6946 (combined method). Puts it into `conductivity` for every face of those pieces and tells
 /// how. Outside the limits of the method a fault with its place, that asks to draw the parts. A piece that no flanking element
-/// meets keeps the mean of its parts by area (what the method gives for a layer by itself), told as a note.
-std::vector<Derivation> resolve_mixed_layers(const SectionView& view, const std::vector<FoundElement>& elements, std::vector<FaceConductivity>& conductivity, std::vector<Message>& messages);
+/// meets keeps the mean of its parts by area (what the method gives for a layer by itself), told as a note. `version` of "iso6946-parts".
+std::vector<Derivation> resolve_mixed_layers(const SectionView& view, const std::vector<FoundElement>& elements, std::vector<FaceConductivity>& conductivity, std::vector<Message>& messages, int version);
+
+/// Version 1 of "iso6946-parts": parts with two conductivities count by the one across, whichever way heat goes.
+void take_parts_across(std::vector<FaceConductivity>& conductivity);
 
 /// U + ΔU of an element for fixings and air gaps (ISO 6946 annex F), and how; beside psi, never in it. Cautions where a layer is not
 /// of the element or the numbers lie outside the standard; then there is no corrected U.

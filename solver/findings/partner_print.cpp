@@ -27,7 +27,7 @@ std::string one_measure_text(const Parameter& parameter, const EqualAnswer& answ
         for (const EqualSample& sample : answer.tried)
             if (of(sample)) last = &sample, first = first ? first : &sample;
         text += "    never equal";
-        if (first) text += ": from " + with_unit(parameter, first->at) + " to " + with_unit(parameter, last->at) + " " + name + " goes from " + fixed(*of(*first), 4) + " to " + fixed(*of(*last), 4);
+        if (first) text += ": from " + with_unit(parameter, first->at) + " to " + with_unit(parameter, last->at) + " " + name + " goes from " + fixed(*of(*first), 4) + " to " + fixed(*of(*last), 4) + "; between two of the " + std::to_string(answer.tried.size()) + " values tried it could touch it unseen";
         text += "\n";
     }
     for (const auto& root : by.roots) {

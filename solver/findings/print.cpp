@@ -148,7 +148,7 @@ Json derivations_json(const Findings& findings) {
         Json inputs = Json::array();
         for (const auto& input : derivation.inputs)
             inputs.push_back({{"name", input.name}, {"value", significant(input.value, 7)}, {"unit", input.unit}, {"source", input.source}});
-        all[derivation.of] = {{"formula", derivation.formula}, {"inputs", inputs}, {"notes", derivation.notes}};
+        all[derivation.of] = {{"id", derivation.id}, {"version", derivation.version}, {"formula", derivation.formula}, {"inputs", inputs}, {"notes", derivation.notes}};
     }
     return all;
 }

@@ -21,6 +21,7 @@ struct SeasonSource {
     std::optional<SeasonSection> surfaces;  ///< resistances of the headline surface, where they differ
     std::optional<SeasonSection> floor;     ///< the floor alone: contact 0 is the room, 1 the open
     std::optional<FloorByStandard> standard;
+    bool others_go_along = false;   ///< version 1 of "year-wave": every inside space goes through the year with the room
 };
 
 /// Nothing where the section meets no soil, or the equations cannot be solved. Throws Cancelled.

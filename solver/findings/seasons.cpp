@@ -62,7 +62,7 @@ std::vector<std::vector<double>> loads_of(const SeasonSource& source) {
     std::vector<std::vector<double>> loads(3, std::vector<double>(spaces.size(), 0));
     for (std::size_t i = 0; i < spaces.size(); ++i) {
         if (spaces[i].kind == SpaceKind::outside) loads[0][i] = 1;
-        else if (spaces[i].kind == SpaceKind::inside) loads[1][i] = 1;
+        else if (spaces[i].kind == SpaceKind::inside && (source.others_go_along || source.inside < 0 || same_room_temperature(t[i], t[source.inside]))) loads[1][i] = 1;
         else if (source.balanced[i] && source.inside >= 0 && source.outside >= 0 && t[source.inside] != t[source.outside]) {
             const double share = (t[i] - t[source.outside]) / (t[source.inside] - t[source.outside]);
             loads[0][i] = 1 - share, loads[1][i] = share;
@@ -108,9 +108,11 @@ class CapacityMap {
         }
     }
     const std::vector<double>& largest() const { return largest_; }
-    Capacities on(const Mesh& mesh) const {
+    Capacities on(const Mesh& mesh, const Context& context) const {
+        constexpr std::size_t between_looks = 1024;
         Capacities all(mesh.triangles.size());
         for (std::size_t t = 0; t < all.size(); ++t) {
+            if (t % between_looks == 0) context.check();
             const auto r = std::size_t(mesh.region[t]);
             for (int place = 0; place < capacity_places; ++place) all[t][place] = mixed_[r] ? at(mesh, t, place, r) : mean_[r];
         }
@@ -158,7 +160,7 @@ struct YearAnswer {
 };
 
 std::optional<YearFields> year_fields(Mesh mesh, const CapacityMap& capacity, const std::vector<std::vector<double>>& loads, const Context& context) {
-    const Capacities held = capacity.on(mesh);
+    const Capacities held = capacity.on(mesh, context);
     auto wave = periodic_fields(mesh, held, omega_of_year, {loads[0], loads[1]}, context);
     if (!wave) return std::nullopt;
     auto steady = periodic_fields(mesh, held, 0, loads, context);
@@ -170,7 +172,7 @@ std::optional<YearAnswer> year_answer(const SeasonSection& of, const Arrangement
                                       const std::vector<std::vector<double>>& loads, const Context& context) {
     if (of.solution.touching_fixed || of.solution.triangles.empty() || of.faces.size() != of.solution.regions.size()) return std::nullopt;
     const CapacityMap capacity(arrangement, of, by_face);
-    auto coarse = year_fields(refined_for_wave(mesh_of(of.solution), capacity.largest(), omega_of_year, edges_by_depth), capacity, loads, context);
+    auto coarse = year_fields(refined_for_wave(mesh_of(of.solution), capacity.largest(), omega_of_year, edges_by_depth, context), capacity, loads, context);
     if (!coarse) return std::nullopt;
     YearAnswer answer{std::move(*coarse), {}};
     if (answer.coarse.mesh.triangles.size() <= most_elements)
@@ -199,9 +201,9 @@ std::optional<MonthTemperatures> months_stated(const Study& study, double inside
     const Climate& climate = *study.climate;
     for (std::size_t m = 0; m < months_of_a_year; ++m) {
         if (climate.year) {
-            const double cosine = std::cos(per_month * (double(m) + 1 - climate.year->coldest_month));
-            months.outside[m] = climate.year->outside_mean - climate.year->outside_amplitude * cosine;
-            months.inside[m] = inside - climate.year->inside_amplitude * cosine;
+            const ClimateMonth month = month_of(*climate.year, m, inside);
+            months.outside[m] = month.outside;
+            months.inside[m] = *month.inside;
         } else {
             months.outside[m] = climate.months[m].outside;
             months.inside[m] = climate.months[m].inside.value_or(inside);
@@ -312,6 +314,16 @@ YearOf year_of(const std::array<double, months_of_a_year>& values) {
     for (std::size_t m = 0; m < months_of_a_year; ++m)
         year.most_off = std::max(year.most_off, std::abs(values[m] - year.mean - (year.wave * std::polar(1.0, per_month * double(m))).real()));
     return year;
+}
+
+ClimateMonth month_of(const YearWave& year, std::size_t month, double inside_mean) {
+    const double cosine = std::cos(per_month * (double(month) + 1 - year.coldest_month));
+    return {.outside = year.outside_mean - year.outside_amplitude * cosine, .humidity = 0, .inside = inside_mean - year.inside_amplitude * cosine};
+}
+
+bool same_room_temperature(double a, double b) {
+    constexpr double round_off = 1e-9;  // K
+    return std::abs(a - b) <= round_off;
 }
 
 bool states_year(const Study& study) { return study.climate && (study.climate->year || study.climate->months.size() == months_of_a_year); }

@@ -31,6 +31,12 @@ struct YearOf {
 /// The mean and the first harmonic of twelve values, from January on.
 YearOf year_of(const std::array<double, months_of_a_year>& values);
 
+/// A month of the wave, 0 = January; it states no humidity (0).
+ClimateMonth month_of(const YearWave& year, std::size_t month, double inside_mean);
+
+/// Rooms of one temperature go through the year together; one kept at another stays at it.
+bool same_room_temperature(double a, double b);
+
 /// The heat flow from a space into the construction through a year.
 struct SeasonFlow {
     int space = -1;

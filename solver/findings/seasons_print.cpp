@@ -123,7 +123,7 @@ Derivation derive_seasons(const Study& study, const Findings& findings) {
     const Seasons& seasons = *findings.seasons;
     Derivation derivation{.of = "heat flow through the year",
                           .formula = "T = Re(Θ·e^(iωt)), ω = 2π/year: −∇·(λ∇Θ) + iωρc·Θ = 0, surfaces (θ − T)/R; quadratic elements on the mesh of the steady field, no edge longer than 0.8 of √(2λ/(ωρc))",
-                          .inputs = {}, .notes = {}};
+                          .inputs = {}, .notes = {}, .id = "year-wave"};
     const auto put = [&](const std::string& name, double value, const char* unit, const std::string& source) { derivation.inputs.push_back({name, value, unit, source}); };
     const std::string climate = !study.climate ? "" : study.climate->source.empty() ? "climate of the study" : study.climate->source;
     if (seasons.outside) {

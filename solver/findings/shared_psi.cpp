@@ -55,7 +55,7 @@ Derivation derive_shared(const SectionView& view, const SharedPsi& shared) {
                           .formula = half ? "psi of the whole = psi of the own side + psi of the neighbour's side; each dwelling enters half of it (common practice, no source)"
                                           : "psi of the whole = psi of the own side + psi of the neighbour's side; each dwelling enters its own side (common practice, no source)",
                           .inputs = {},
-                          .notes = {}};
+                          .notes = {}, .id = "shared-psi"};
     const auto put = [&](const std::string& name, const Bracketed& value) {
         derivation.inputs.push_back({name, value.value, "W/(m·K)", "computed"});
         derivation.inputs.push_back({name + ", lower bound", value.lower, "W/(m·K)", "computed"});

@@ -5,6 +5,7 @@
 #include <array>
 
 #include "core/standards/iso13788.hpp"
+#include "core/study/names.hpp"
 #include "core/study/site.hpp"
 #include "solver/findings/elements.hpp"
 #include "solver/findings/findings.hpp"
@@ -69,6 +70,20 @@ std::string indoor_words(const IndoorAir& indoor) {
     return english(a_note("indoor-humidity", {{"humidity", fixed(100 * *indoor.humidity, 0)}, {"margin", fixed(100 * indoor.margin, 0)}}));
 }
 
+std::string listed_zones(const Convention& convention) {
+    std::string words;
+    for (const auto& [zone, limit] : convention.least_fRsi_by_zone) words += (words.empty() ? "" : ", ") + zone + " " + fixed(limit, 2);
+    return words;
+}
+
+/// The twelve months of a climate; of a wave those it passes through, without humidity outside. None where neither is stated.
+std::vector<ClimateMonth> months_of_climate(const Climate& climate, double inside_celsius) {
+    if (!climate.year || !climate.months.empty()) return climate.months;
+    std::vector<ClimateMonth> months;
+    for (std::size_t m = 0; m < months_of_a_year; ++m) months.push_back(month_of(*climate.year, m, inside_celsius));
+    return months;
+}
+
 /// Makes the verdicts of one variant.
 class Judge {
   public:
@@ -85,7 +100,12 @@ class Judge {
     /// By month in the year's wave.
     std::vector<SurfaceVerdict> through_year(const SeasonSurface& season) {
         season_ = &season;
-        if (!surface_ || surface_->space != season.space) return {};
+        if (!surface_) return {};
+        if (surface_->space != season.space) {
+            const auto name = [&](int space) { return shown_name(*findings_.section, findings_.section->spaces[static_cast<std::size_t>(space)]); };
+            findings_.messages.push_back({Severity::caution, "season-other-space", {{"room", name(season.space)}, {"space", name(surface_->space)}}, place(), {}});
+            return {};
+        }
         by_month(SurfaceDemand::mould, iso13788::mould_humidity, mould_sentences);
         by_month(SurfaceDemand::condensation, condensation_humidity, condensation_sentences);
         std::erase_if(verdicts_, [](const SurfaceVerdict& verdict) { return verdict.verdict == Verdict::not_assessed; });
@@ -108,21 +128,33 @@ class Judge {
         return surface_->fRsi && outside >= 0 && findings_.temperatures[surface_->space] > findings_.temperatures[outside];
     }
     int coldest_outside() const { return coldest_outside_space(*findings_.section, findings_.temperatures); }
+    /// Inside spaces of the room's own temperature go through the year with it, others stay as they are.
+    bool as_first() const { return findings_.formulas.of("iso13788-months") == 1; }
+    bool goes_with(std::size_t space) const { return as_first() || same_room_temperature(findings_.temperatures[space], findings_.temperatures[surface_->space]); }
+    /// A balance that found a temperature has put it into the section: what the study states tells.
+    bool in_balance(std::size_t i) const {
+        const Space& space = findings_.section->spaces[i];
+        const Variant* stated = as_first() ? nullptr : study_.find_variant(findings_.variant_id);
+        const Space& own = stated && i < stated->section->spaces.size() ? stated->section->spaces[i] : space;
+        return space.balance && !own.temperature;
+    }
+    double temperature_in(std::size_t i, const iso13788::Month& month) const {
+        const Space& space = findings_.section->spaces[i];
+        const double here = findings_.temperatures[i];
+        if (space.kind == SpaceKind::inside && goes_with(i)) return month.inside_celsius;
+        if (space.kind == SpaceKind::outside) return month.outside_celsius;
+        if (!in_balance(i)) return here;
+        const double base_outside = findings_.temperatures[coldest_outside()], base_inside = findings_.temperatures[surface_->space];
+        return month.outside_celsius + (here - base_outside) / (base_inside - base_outside) * (month.inside_celsius - month.outside_celsius);
+    }
     /// fRsi of the coldest surface in a month: with more than two spaces θ_si = Σ g·θ, where stated temperatures stay as they are
     /// and a space in balance keeps its share of the difference between inside and outside.
     double factor_in(const iso13788::Month& month) const {
         if (surface_->weights.empty()) return *surface_->fRsi;
-        const auto& spaces = findings_.section->spaces;
-        const double base_outside = findings_.temperatures[coldest_outside()], base_inside = findings_.temperatures[surface_->space];
+        const std::size_t spaces = findings_.section->spaces.size();
         const double difference = month.inside_celsius - month.outside_celsius;
         double surface = 0;
-        for (std::size_t i = 0; i < spaces.size(); ++i) {
-            double here = findings_.temperatures[i];
-            if (spaces[i].kind == SpaceKind::inside) here = month.inside_celsius;
-            else if (spaces[i].kind == SpaceKind::outside) here = month.outside_celsius;
-            else if (!spaces[i].temperature && spaces[i].balance) here = month.outside_celsius + (here - base_outside) / (base_inside - base_outside) * difference;
-            surface += surface_->weights[i] * here;
-        }
+        for (std::size_t i = 0; i < spaces; ++i) surface += surface_->weights[i] * temperature_in(i, month);
         return (surface - month.outside_celsius) / difference;
     }
     /// fRsi in a month, and how far it may be off: by the year's wave where that was asked.
@@ -161,6 +193,7 @@ void Judge::psi_limit() {
 struct Judge::Limits {
     std::optional<double> low, high;
     bool use_open = false, zone_open = false;
+    bool zone_unlisted = false;  ///< the zone is known, and the convention names others only
 };
 
 Judge::Limits Judge::limits_asked() const {
@@ -180,6 +213,7 @@ Judge::Limits Judge::limits_asked() const {
     if (use || !convention.least_fRsi) take(convention.least_fRsi_by_use, use, limits.use_open);  // the general limit stands where the use is not known
     const bool zone_known = study_.climate && !study_.climate->zone.empty();
     take(convention.least_fRsi_by_zone, zone_known ? std::optional(study_.climate->zone) : std::nullopt, limits.zone_open);
+    limits.zone_unlisted = zone_known && !convention.least_fRsi_by_zone.empty() && !convention.least_fRsi_by_zone.contains(study_.climate->zone);
     if (!limits.low) limits.low = limits.high = convention.least_fRsi;
     return limits;
 }
@@ -202,6 +236,7 @@ void Judge::limit() {
                                   : a_note("surface-limit-no-use", {{"found", args["found"]}, {"use", site_value_text("use", *use)}});
         return verdicts_.push_back(std::move(verdict));
     }
+    if (limits.zone_unlisted) findings_.messages.push_back({Severity::caution, "surface-zone-unlisted", {{"zone", study_.climate->zone}, {"zones", listed_zones(convention)}}, {}, {}});
     if (limits.use_open || limits.zone_open) {  // what is not known counts where it changes the answer
         args["low"] = fixed(*limits.low, 2), args["high"] = fixed(*limits.high, 2);
         const bool same = judged(*limits.low) == judged(*limits.high);
@@ -226,9 +261,12 @@ void Judge::by_month(SurfaceDemand demand, double humidity, const Sentences& sen
         verdict.message = a_note(code, {});
         verdicts_.push_back(std::move(verdict));
     };
-    if (!study_.climate || study_.climate->months.empty() || !study_.climate->indoor) return open("surface-no-climate");
+    if (!study_.climate || !study_.climate->indoor || (study_.climate->months.empty() && !study_.climate->year)) return open("surface-no-climate");
+    // A humidity class adds to the vapour outside, which a wave of temperatures does not know.
+    if (study_.climate->months.empty() && !study_.climate->indoor->humidity) return open("surface-wave-no-humidity");
     if (!warmer_inside()) return open("surface-inside-not-warmer");
     const Climate& climate = *study_.climate;
+    const auto months = months_of_climate(climate, findings_.temperatures[surface_->space]);
     std::vector<MonthDemand> year;
     std::optional<std::size_t> worst;
     // With two spaces the month that asks most decides; with more the one that leaves least.
@@ -237,13 +275,13 @@ void Judge::by_month(SurfaceDemand demand, double humidity, const Sentences& sen
         return surface_->weights.empty() && !season_ ? asked : asked - factor_in(i, year[i].month);
     };
     try {
-        for (std::size_t i = 0; i < climate.months.size(); ++i) {
-            const double inside = climate.months[i].inside.value_or(findings_.temperatures[surface_->space]);
-            if (!(inside > climate.months[i].outside)) {  // asks nothing
-                year.push_back({.month = {climate.months[i].outside, climate.months[i].humidity, inside}, .required = {}});
+        for (std::size_t i = 0; i < months.size(); ++i) {
+            const double inside = months[i].inside.value_or(findings_.temperatures[surface_->space]);
+            if (!(inside > months[i].outside)) {  // asks nothing
+                year.push_back({.month = {months[i].outside, months[i].humidity, inside}, .required = {}});
                 continue;
             }
-            year.push_back(demand_of(climate.months[i], *climate.indoor, inside, humidity));
+            year.push_back(demand_of(months[i], *climate.indoor, inside, humidity));
             if (!worst || shortfall(i) > shortfall(*worst)) worst = i;
         }
     } catch (const OutsideStandard&) {
@@ -277,12 +315,14 @@ void Judge::derive(const SurfaceVerdict& verdict, const MonthDemand& month, doub
                           .formula = std::string(indoor.humidity_class ? "p_i = p_e + 1.10·Δp" : "p_i = (φ_i + margin)·p_sat(θ_i)") +
                                      ", p_sat(θ_si,min) = p_i/φ_si, fRsi = (θ_si,min − θ_e)/(θ_i − θ_e), largest of the months (ISO 13788:2012, 5.2 and 5.3; "
                                      "from memory, to be confirmed in the standard)",
-                          .inputs = {}, .notes = {}};
+                          .inputs = {}, .notes = {}, .id = "iso13788-months"};
     const auto put = [&](const char* name, double value, const char* unit, const std::string& from) { derivation.inputs.push_back({name, value, unit, from}); };
     put("θ_e", month.month.outside_celsius, "°C", source);
-    put("φ_e", month.month.outside_relative_humidity, "", source);
-    put("p_sat(θ_e)", month.saturation_outside, "Pa", worked_out);
-    put("p_e = φ_e·p_sat(θ_e)", month.pressure_outside, "Pa", worked_out);
+    if (!study_.climate->months.empty()) {
+        put("φ_e", month.month.outside_relative_humidity, "", source);
+        put("p_sat(θ_e)", month.saturation_outside, "Pa", worked_out);
+        put("p_e = φ_e·p_sat(θ_e)", month.pressure_outside, "Pa", worked_out);
+    }
     put("θ_i", month.month.inside_celsius, "°C", "the study");
     if (indoor.humidity_class) put("Δp", month.excess_Pa, "Pa", "humidity class " + std::to_string(*indoor.humidity_class) + ", annex A");
     if (indoor.humidity) {
@@ -301,7 +341,12 @@ void Judge::derive(const SurfaceVerdict& verdict, const MonthDemand& month, doub
         months += (i ? ", " : "") + month_name(i) + " " + (year[i].required.inside_pressure_Pa > 0 ? fixed(year[i].required.fRsi, demand_decimals) : "–");
     derivation.notes.push_back("Required fRsi by month: " + months + ". " + month_name(*verdict.month) + " asks most.");
     derivation.notes.push_back("p_sat = 610.5·exp(17.269·θ/(237.3 + θ)) from 0 °C on, 610.5·exp(21.875·θ/(265.5 + θ)) below.");
-    if (!surface_->weights.empty()) derivation.notes.push_back("More than two spaces: fRsi of that month is (Σ g·θ − θ_e)/(θ_i − θ_e); stated temperatures stay as they are through the year.");
+    if (!surface_->weights.empty()) derivation.notes.push_back("More than two spaces: fRsi of that month is (Σ g·θ − θ_e)/(θ_i − θ_e); stated temperatures stay as they are through the year, a room at the same temperature as this one goes with it.");
+    for (std::size_t i = 0; i < surface_->weights.size(); ++i) {
+        const std::string& id = findings_.section->spaces[i].id;
+        derivation.inputs.push_back({"g, " + id, surface_->weights[i], "", "the headline surface"});
+        derivation.inputs.push_back({"θ in " + month_name(*verdict.month) + ", " + id, temperature_in(i, month.month), "°C", worked_out});
+    }
     for (const Element& element : findings_.elements)
         if (element.ground) {
             derivation.notes.push_back("Where the junction touches ground the field of the steady state follows each month at once; the ground itself lags behind the year.");

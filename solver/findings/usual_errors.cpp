@@ -1,230 +1,115 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "solver/findings/usual_errors.hpp"
+#include "solver/findings/usual_errors_search.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
 
-#include "core/study/edits.hpp"
-#include "core/study/names.hpp"
-#include "core/study/words.hpp"
 #include "core/text/refuse_faults.hpp"
-#include "solver/findings/criteria.hpp"
 #include "solver/findings/numbers.hpp"
 
 namespace wallfoot {
 
 namespace {
 
-constexpr Micrometres small_ground = 2'000'000;  // a block of soil that looks large and is not
-
 std::string error_words(const std::string& code, std::map<std::string, std::string> args = {}) { return english(Message{Severity::note, code, std::move(args), {}, {}}); }
 
-class ErrorSearch {
-  public:
-    ErrorSearch(const Study& study, const Variant& variant, const FindingsOptions& options, const Context& context)
-        : study_(study), variant_(variant), section_(*variant.section), options_(options), context_(context) {}
-
-    UsualErrors all() {
-        FindingsOptions asked = options_;
-        asked.criteria = true;
-        drawn_ = find(study_, variant_, asked, context_);
-        refuse_faults(drawn_->messages);
-        stated_drier();
-        drawn_sheets();
-        near_cuts();
-        own_lengths();
-        dry_values();
-        little_ground();
-        other_floor();
-        other_resistance();
-        std::stable_sort(errors_.begin(), errors_.end(), [](const UsualError& a, const UsualError& b) {
-            if (a.present != b.present) return a.present;
-            const auto size = [](const UsualError& of) { return of.effect.psi ? std::abs(of.effect.psi->value) : 0.0; };
-            return size(a) > size(b);
-        });
-        return {variant_.id, variant_.name.empty() ? variant_.id : variant_.name, drawn_, std::move(errors_)};
-    }
-
-  private:
-    /// Null where the section cannot be solved: then the error has no size.
-    std::shared_ptr<const Findings> tried(const Section& section) const {
-        Variant variant = variant_;
-        variant.section = std::make_shared<const Section>(section);
-        try {
-            auto found = find(study_, variant, options_, context_);
-            return found->has_fault() ? nullptr : found;
-        } catch (const InputFault&) {
-            return nullptr;
-        }
-    }
-
-    static void take_change(FaultEffect& effect, const Findings& with, const Findings& without) {
-        const Psi *a = without.headline_psi(), *b = with.headline_psi();
-        if (a && b && a->value && b->value) effect.psi = difference(*b->value, *a->value);
-        const SurfaceFinding *warm = without.headline_surface(), *cold = with.headline_surface();
-        if (warm && cold && warm->fRsi && cold->fRsi) {
-            effect.factor = *cold->fRsi - *warm->fRsi;
-            effect.factor_open = warm->estimate + cold->estimate;
-        }
-    }
-
-    UsualError& add(const std::string& code, std::map<std::string, std::string> args, bool present) {
-        UsualError error;
-        const std::string id = code.substr(std::string("error-").size());
-        error.effect.id = id;
-        error.effect.name = error_words(code, args);
-        error.effect.about = error_words("error-why-" + id, std::move(args));
-        error.present = present;
-        errors_.push_back(std::move(error));
-        return errors_.back();
-    }
-
-    /// The wettest condition that is asked of a piece.
-    static Condition wettest(const Findings& findings, std::size_t piece) {
-        Condition wet = Condition::dry;
-        for (std::size_t f = 0; f < findings.arrangement.faces.size(); ++f)
-            if (const Face& face = findings.arrangement.faces[f]; face.kind == FaceKind::solid && face.piece >= 0 && static_cast<std::size_t>(face.piece) == piece)
-                wet = std::max(wet, findings.conductivity[f].asked);
-        return wet;
-    }
-
-    void stated_drier() {
-        for (std::size_t p = 0; p < section_.pieces.size(); ++p) {
-            const Piece& piece = section_.pieces[p];
-            // Insulation and finishes are often kept dry by what lies around them; it is blocks that are read with a dry value.
-            const Material* material = piece.fill == Fill::material ? study_.find_material(piece.filled_with) : nullptr;
-            if (!material || material->kind != MaterialKind::masonry || !piece.moisture || *piece.moisture >= Condition::below_ground) continue;
-            const Section by_place = set_moisture(section_, piece.id, {});
-            const auto found = tried(by_place);
-            if (!found) continue;
-            const Condition there = wettest(*found, p);
-            if (there <= *piece.moisture) continue;
-            UsualError& error = add("error-stated-drier", {{"piece", shown_name(piece)}, {"stated", word_of(condition_words, *piece.moisture)}, {"place", word_of(condition_words, there)}}, true);
-            take_change(error.effect, *drawn_, *found);
-            error.piece = piece.id;
-            error.at = piece.outline.front();
-            error.mended = by_place;
-        }
-    }
-
-    /// A sheet has no thickness that counts; drawn thick it is insulation. Tried with what lies below in its place.
-    void drawn_sheets() {
-        for (const Piece& piece : section_.pieces) {
-            const Material* material = piece.fill == Fill::material ? study_.find_material(piece.filled_with) : nullptr;
-            if (!material || material->kind != MaterialKind::membrane) continue;
-            UsualError& error = add("error-sheet-as-piece", {{"piece", shown_name(piece)}}, true);
-            error.piece = piece.id;
-            error.at = piece.outline.front();
-            const std::string below = filling_below(piece);
-            if (below.empty()) continue;
-            if (const auto found = tried(set_material(section_, piece.id, below))) take_change(error.effect, *drawn_, *found);
-        }
-    }
-
-    /// What fills the piece that is seen 1 mm below the middle of its box; "" for none.
-    std::string filling_below(const Piece& of) const {
-        const auto by_x = [](Point a, Point b) { return a.x < b.x; };
-        const auto by_y = [](Point a, Point b) { return a.y < b.y; };
-        const auto [left, right] = std::minmax_element(of.outline.begin(), of.outline.end(), by_x);
-        const Point below{left->x + (right->x - left->x) / 2, std::min_element(of.outline.begin(), of.outline.end(), by_y)->y - 1000};
-        for (auto piece = section_.pieces.rbegin(); piece != section_.pieces.rend(); ++piece)
-            if (piece->id != of.id && piece->fill == Fill::material && holds(piece->outline, below)) return piece->filled_with;
-        return {};
-    }
-
-    static bool holds(const Outline& outline, Point p) {
-        bool inside = false;
-        for (std::size_t i = 0, k = outline.size() - 1; i < outline.size(); k = i++) {
-            const Point a = outline[i], b = outline[k];
-            if ((a.y > p.y) != (b.y > p.y) && static_cast<double>(p.x) < static_cast<double>(b.x - a.x) * static_cast<double>(p.y - a.y) / static_cast<double>(b.y - a.y) + static_cast<double>(a.x)) inside = !inside;
-        }
-        return inside;
-    }
-
-    void near_cuts() {
-        if (!drawn_->criteria) return;
-        for (const CutDistance& cut : drawn_->criteria->cuts) {
-            if (cut.present >= cut.needed) continue;
-            UsualError& error = add("error-cut-near", {{"side", to_string(cut.side)}, {"needed", fixed(to_m(cut.needed), 2)}, {"present", fixed(to_m(cut.present), 2)}}, true);
-            const Section further = set_beyond(section_, cut.side, Beyond{true, 0});
-            if (const auto found = tried(further)) {
-                take_change(error.effect, *drawn_, *found);
-                error.mended = further;
-            }
-        }
-    }
-
-    void own_lengths() {
-        for (const ElementOverride& element : section_.elements) {
-            if (!element.internal && !element.external) continue;
-            UsualError& error = add("error-own-length", {{"element", element.id}}, true);
-            Section usual = section_;
-            std::erase_if(usual.elements, [&](const ElementOverride& of) { return of.id == element.id && of.cut == element.cut; });
-            error.at = element.internal ? element.internal : element.external;
-            if (const auto found = tried(usual)) {
-                take_change(error.effect, *drawn_, *found);
-                error.mended = usual;
-            }
-        }
-    }
-
-    void dry_values() {
-        Section dry = section_;
-        bool any = false;
-        for (std::size_t p = 0; p < section_.pieces.size(); ++p) {
-            const Material* material = section_.pieces[p].fill == Fill::material ? study_.find_material(section_.pieces[p].filled_with) : nullptr;
-            if (!material || material->kind != MaterialKind::masonry || wettest(*drawn_, p) < Condition::below_dpc) continue;
-            dry = set_moisture(dry, section_.pieces[p].id, Condition::dry);
-            any = true;
-        }
-        const auto found = any ? tried(dry) : nullptr;
-        if (found) take_change(add("error-dry-values", {}, false).effect, *found, *drawn_);
-    }
-
-    void little_ground() {
-        Section little = section_;
-        bool any = false;
-        for (const CutSide side : {CutSide::left, CutSide::bottom, CutSide::right}) {
-            const auto beyond = section_.beyond.find(side);
-            if (beyond == section_.beyond.end() || !beyond->second.automatic) continue;
-            // The floor keeps its width: its U is taken off for that one.
-            if (std::any_of(drawn_->elements.begin(), drawn_->elements.end(), [&](const auto& element) { return element.ground && element.id == to_string(side); })) continue;
-            little = set_beyond(little, side, Beyond{false, small_ground});
-            any = true;
-        }
-        const auto found = any ? tried(little) : nullptr;
-        if (found) take_change(add("error-little-ground", {{"metres", fixed(to_m(small_ground), 0)}}, false).effect, *found, *drawn_);
-    }
-
-    void other_floor() {
-        const Psi* psi = drawn_->headline_psi();
-        if (!psi || !psi->value || !psi->by_iso13370) return;
-        add("error-other-floor", {}, false).effect.psi = difference(*psi->by_iso13370, *psi->value);
-    }
-
-    void other_resistance() {
-        const SurfaceFinding* checked = drawn_->headline_surface();
-        if (!checked || !checked->fRsi || checked->purpose != Purpose::surface_check) return;
-        for (const SurfaceFinding& surface : drawn_->surface) {
-            if (surface.space != checked->space || surface.purpose != Purpose::heat_flow || !surface.fRsi) continue;
-            FaultEffect& effect = add("error-other-resistance", {}, false).effect;
-            effect.factor = *surface.fRsi - *checked->fRsi;
-            effect.factor_open = surface.estimate + checked->estimate;
-            return;
-        }
-    }
-
-    const Study& study_;
-    const Variant& variant_;
-    const Section& section_;
-    const FindingsOptions& options_;
-    const Context& context_;
-    std::shared_ptr<const Findings> drawn_;
-    std::vector<UsualError> errors_;
-};
-
 }  // namespace
+
+UsualErrors ErrorSearch::all() {
+    FindingsOptions asked = options_;
+    asked.criteria = true;
+    drawn_ = find(study_, variant_, asked, context_);
+    refuse_faults(drawn_->messages);
+    seen_ = seen_boxes(section_, drawn_->arrangement);
+    stated_drier(), drawn_sheets(), near_cuts(), own_lengths(), odd_conductivities(), odd_lengths(), warmer_outside();
+    dry_values(), little_ground(), other_floor(), other_resistance(), corrections_in_psi(), other_transmittance(), per_length(), other_lengths(), membrane_resistance(), unheated_as_outside();
+    edge_strip(), mortar_droppings(), heated_screed();
+    std::stable_sort(errors_.begin(), errors_.end(), [](const UsualError& a, const UsualError& b) {
+        if (a.present != b.present) return a.present;
+        const auto size = [](const UsualError& of) { return of.effect.psi ? std::abs(of.effect.psi->value) : 0.0; };
+        return size(a) > size(b);
+    });
+    return {variant_.id, variant_.name.empty() ? variant_.id : variant_.name, drawn_, std::move(errors_)};
+}
+
+std::shared_ptr<const Findings> ErrorSearch::tried(const Study& study, const Section& section) const {
+    context_.check();
+    Variant variant = variant_;
+    variant.section = std::make_shared<const Section>(section);
+    try {
+        auto found = find(study, variant, options_, context_);
+        return found->has_fault() ? nullptr : found;
+    } catch (const InputFault&) {
+        return nullptr;
+    }
+}
+
+void ErrorSearch::take_change(FaultEffect& effect, const Findings& with, const Findings& without) {
+    const Psi *a = without.headline_psi(), *b = with.headline_psi();
+    if (a && b && a->value && b->value) effect.psi = difference(*b->value, *a->value);
+    const SurfaceFinding *warm = without.headline_surface(), *cold = with.headline_surface();
+    if (warm && cold && warm->fRsi && cold->fRsi) {
+        effect.factor = *cold->fRsi - *warm->fRsi;
+        effect.factor_open = warm->estimate + cold->estimate;
+    }
+}
+
+void ErrorSearch::take_psi(FaultEffect& effect, double by) {
+    constexpr double last_digit = 5e-5;  // exact but for the digits it is told with
+    effect.psi = Bracketed{by, by - last_digit, by + last_digit};
+}
+
+UsualError& ErrorSearch::add(const std::string& code, std::map<std::string, std::string> args, bool present) {
+    UsualError error;
+    const std::string id = code.substr(std::string("error-").size());
+    error.effect.id = id;
+    error.effect.name = error_words(code, args);
+    error.effect.about = error_words("error-why-" + id, std::move(args));
+    error.present = present;
+    errors_.push_back(std::move(error));
+    return errors_.back();
+}
+
+Condition ErrorSearch::wettest_in(const Findings& findings, std::size_t piece) {
+    Condition wet = Condition::dry;
+    for (std::size_t f = 0; f < findings.arrangement.faces.size(); ++f)
+        if (const Face& face = findings.arrangement.faces[f]; face.kind == FaceKind::solid && face.piece >= 0 && static_cast<std::size_t>(face.piece) == piece)
+            wet = std::max(wet, findings.conductivity[f].asked);
+    return wet;
+}
+
+const Piece* ErrorSearch::piece_at(Point p) const {
+    const int face = face_at(drawn_->arrangement, p);
+    if (face < 0) return nullptr;
+    const Face& met = drawn_->arrangement.faces[static_cast<std::size_t>(face)];
+    return met.kind == FaceKind::solid && met.piece >= 0 ? &section_.pieces[static_cast<std::size_t>(met.piece)] : nullptr;
+}
+
+/// What fills the piece that is seen 1 mm below the middle of its box; "" for none.
+std::string ErrorSearch::filling_below(const Piece& of) const {
+    const auto& seen = seen_[static_cast<std::size_t>(&of - section_.pieces.data())];
+    const Piece* below = seen ? piece_at({seen->box.left + seen->box.width() / 2, seen->box.bottom - um_per_mm}) : nullptr;
+    return below && below->fill == Fill::material ? below->filled_with : std::string();
+}
+
+const Element* ErrorSearch::ground_floor_element() const {
+    for (const Element& element : drawn_->elements)
+        if (element.ground && section_.spaces[static_cast<std::size_t>(element.warm_space)].kind == SpaceKind::inside && (element.side == CutSide::left || element.side == CutSide::right)) return &element;
+    return nullptr;
+}
+
+std::vector<std::pair<const Element*, double>> ErrorSearch::taken_off() const {
+    std::vector<std::pair<const Element*, double>> all;
+    const Psi* psi = drawn_->headline_psi();
+    if (!psi || !psi->value) return all;
+    for (const Element& element : drawn_->elements) {
+        const auto& length = psi->lengths == LengthSystem::internal ? element.internal_length : element.external_length;
+        const bool pair = (element.warm_space == psi->a && element.cold_space == psi->b) || (element.warm_space == psi->b && element.cold_space == psi->a);
+        if (!element.ground && element.U && length && pair) all.emplace_back(&element, to_m(*length));
+    }
+    return all;
+}
 
 UsualErrors usual_errors(const Study& study, const Variant& variant, const FindingsOptions& options, const Context& context) { return ErrorSearch(study, variant, options, context).all(); }
 

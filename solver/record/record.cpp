@@ -17,8 +17,11 @@ namespace {
 
 using Json = nlohmann::json;  // keys in order: the same bytes however a file was written
 
-/// Versions of the formulas that findings rest on; a formula that changes gets a new number here, and its old form stays.
-const Json formula_versions{{"iso6946", 1}, {"iso10211", 1}, {"iso10456", 1}, {"iso13370", 1}, {"iso13788", 1}};
+Json newest_versions() {
+    Json all = Json::object();
+    for (const KnownFormula& known : known_formulas()) all[known.id] = known.newest;
+    return all;
+}
 
 /// What only names or comments.
 void without_words(Json& value) {
@@ -47,10 +50,12 @@ std::string hash_of(Json record) {
 }
 
 /// What a run of the same input gives again: no times, no mesh.
-Json findings_of(const Study& study, const Context& context) {
+Json findings_of(const Study& study, const FormulaVersions& formulas, const Context& context) {
+    FindingsOptions options;
+    options.formulas = formulas;
     std::vector<std::shared_ptr<const Findings>> all;
     for (const Variant& variant : study.variants) {
-        all.push_back(find(study, variant, {}, context));
+        all.push_back(find(study, variant, options, context));
         refuse_faults(all.back()->messages);
     }
     Json variants = Json::parse(to_json(study, "", all)).at("variants");
@@ -138,19 +143,41 @@ void settle_flows(std::vector<RecheckedFinding>& all) {
         if (finding.what.starts_with("heat flow") && finding.state == Recheck::changed && couplings_hold) finding.state = Recheck::within_brackets;
 }
 
+/// The versions that a record was worked out with. One that this program does not have is told in `refused`.
+FormulaVersions versions_of(const Json& record, std::vector<Message>& refused) {
+    std::map<std::string, int> stated;
+    const Json formulas = record.value("formulas", Json::object());
+    for (const auto& [id, version] : formulas.items()) {
+        stated[id] = version.get<int>();
+        if (auto unknown = unknown_version(id, stated[id])) refused.push_back(std::move(*unknown));
+    }
+    return FormulaVersions::recorded(std::move(stated));
+}
+
+/// The formulas that are at a later version now, "" for none.
+std::string older_words(const FormulaVersions& then) {
+    std::string words;
+    for (const KnownFormula& known : known_formulas())
+        if (then.of(known.id) != known.newest) words += (words.empty() ? "" : ", ") + std::string(known.id) + " " + std::to_string(then.of(known.id)) + " (now " + std::to_string(known.newest) + ")";
+    return words;
+}
+
 RecheckedRecord recheck_one(const Json& record, const Context& context) {
     RecheckedRecord result;
     result.issue = {record.value("date", ""), record.value("author", ""), record.value("checker", ""), record.value("revision", ""), record.value("reason", "")};
     result.program = record.at("program");
     result.whole = record.at("hash") == hash_of(record);
     if (!result.whole) result.why.push_back({Severity::caution, "record-altered", {}, {}, {}});
+    const FormulaVersions formulas = versions_of(record, result.why);
+    result.refused = std::any_of(result.why.begin(), result.why.end(), [](const Message& why) { return why.severity == Severity::fault; });
+    if (result.refused) return result;
     const Study study = read_study(record.at("study").dump()).study;
-    const Json now = findings_of(study, context), then = record.at("findings");
+    const Json now = findings_of(study, formulas, context), then = record.at("findings");
     for (std::size_t i = 0; i < then.size(); ++i) compare_variants(then[i], i < now.size() ? now[i] : Json::object(), result.findings);
     settle_flows(result.findings);
     const std::string program = std::string("wallfoot ") + program_version;
     if (program != result.program) result.why.push_back({Severity::note, "record-other-program", {{"then", result.program}, {"now", program}}, {}, {}});
-    if (record.value("formulas", Json::object()) != formula_versions) result.why.push_back({Severity::note, "record-other-formulas", {}, {}, {}});
+    if (const std::string older = older_words(formulas); !older.empty()) result.why.push_back({Severity::note, "record-other-formulas", {{"list", older}}, {}, {}});
     return result;
 }
 
@@ -172,7 +199,7 @@ Study with_record(const Study& study, const Issue& issue, const Context& context
     }
     copy = carry_foot_rules(copy, used_foot_rules(copy).rules.id);  // those of the program may change
     Json record{{"date", issue.date}, {"author", issue.author}, {"reason", issue.reason}, {"program", std::string("wallfoot ") + program_version},
-                {"formulas", formula_versions}, {"study", Json::parse(write_study(copy))}, {"findings", findings_of(copy, context)}};
+                {"formulas", newest_versions()}, {"study", Json::parse(write_study(copy))}, {"findings", findings_of(copy, {}, context)}};
     if (!issue.checker.empty()) record["checker"] = issue.checker;
     if (!issue.revision.empty()) record["revision"] = issue.revision;
     record["hash"] = hash_of(record);
@@ -184,7 +211,7 @@ Study with_record(const Study& study, const Issue& issue, const Context& context
 }
 
 bool RecheckedRecord::holds() const {
-    return whole && std::none_of(findings.begin(), findings.end(), [](const RecheckedFinding& finding) { return finding.state == Recheck::changed; });
+    return whole && !refused && std::none_of(findings.begin(), findings.end(), [](const RecheckedFinding& finding) { return finding.state == Recheck::changed; });
 }
 
 std::vector<RecheckedRecord> recheck(const Study& study, const Context& context) {
@@ -211,7 +238,8 @@ std::string recheck_table(const std::vector<RecheckedRecord>& records) {
             equal += finding.state == Recheck::equal;
             if (finding.state != Recheck::equal) text += "  " + std::string(state_words(finding.state)) + ": " + finding.variant + ", " + finding.what + ": " + finding.then + " → " + finding.now + "\n";
         }
-        text += "  " + std::to_string(equal) + " of " + std::to_string(record.findings.size()) + " findings equal\n";
+        if (record.refused) text += "  NOT WORKED OUT AGAIN\n";
+        else text += "  " + std::to_string(equal) + " of " + std::to_string(record.findings.size()) + " findings equal\n";
         for (const Message& why : record.why) text += "  " + english(why) + "\n";
     }
     return text.empty() ? "No result was issued in this study.\n" : text;
@@ -226,7 +254,7 @@ std::string recheck_json(const std::vector<RecheckedRecord>& records) {
         Json why = Json::array();
         for (const Message& message : record.why) why.push_back({{"code", message.code}, {"text", english(message)}});
         all.push_back({{"date", record.issue.date}, {"author", record.issue.author}, {"checker", record.issue.checker}, {"revision", record.issue.revision}, {"reason", record.issue.reason},
-                       {"program", record.program}, {"whole", record.whole}, {"holds", record.holds()}, {"findings", findings}, {"why", why}});
+                       {"program", record.program}, {"whole", record.whole}, {"refused", record.refused}, {"holds", record.holds()}, {"findings", findings}, {"why", why}});
     }
     return Json{{"records", all}}.dump(2) + "\n";
 }

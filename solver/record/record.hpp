@@ -39,12 +39,14 @@ struct RecheckedRecord {
     Issue issue;
     std::string program;        ///< that issued it
     bool whole = false;         ///< its hash holds: nothing in it was changed
+    bool refused = false;       ///< it names formulas that this program does not have (see `why`): then nothing is worked out again
     std::vector<RecheckedFinding> findings;
     std::vector<Message> why;   ///< what may explain a change
-    bool holds() const;         ///< whole, and nothing changed
+    bool holds() const;         ///< whole, worked out again, and nothing changed
 };
 
-/// Works every record of the study out again from its own copy; the study as it is now has no part in it. Throws InputFault
+/// Works every record of the study out again from its own copy, with the versions of formulas that it names; the study as it is now has
+/// no part in it. Throws InputFault
 /// for a record that cannot be read ("record-unreadable").
 std::vector<RecheckedRecord> recheck(const Study& study, const Context& context = {});
 

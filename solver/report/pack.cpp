@@ -222,7 +222,7 @@ std::string findings_text(const Study& study, const std::shared_ptr<const Findin
 
 void add_floor_alone(std::vector<ZipEntry>& entries, const std::string& folder, const Packed& junction, const Context& context) {
     const SectionView view{junction.study, junction.section, junction.arrangement, junction.conductivity, junction.flow, junction.temperatures};
-    const auto alone = floor_alone(view, find_elements(view), context);
+    const auto alone = floor_alone(view, find_elements(view), FormulaVersions().of("iso10211-floor-alone"), context);
     if (!alone || !alone->refusal.empty()) return;
     const FloorAloneSection& second = *alone->used(junction.study.used_convention().floor_reading);
     const Arrangement arrangement = arrange(second.study, second.section, context);

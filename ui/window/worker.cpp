@@ -22,7 +22,7 @@ std::string kept_part(const Study& study, const char* name) {
 /// they were read the rule sets alone.
 bool same_inputs(const Study& a, const Study& b) {
     return &a == &b || (a.convention == b.convention && a.conventions == b.conventions && a.materials == b.materials &&
-                        a.floor_width == b.floor_width && a.site == b.site && site_value(a, "use") == site_value(b, "use") && a.climate == b.climate && kept_part(a, "rule_sets") == kept_part(b, "rule_sets") && ground_floor(a) == ground_floor(b));
+                        a.floor_width == b.floor_width && a.site == b.site && site_value(a, "use") == site_value(b, "use") && a.climate == b.climate && kept_part(a, "rule_sets") == kept_part(b, "rule_sets") && ground_floor(a) == ground_floor(b) && stated_floor_edge(a) == stated_floor_edge(b));
 }
 
 }  // namespace

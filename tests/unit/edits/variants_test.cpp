@@ -135,5 +135,23 @@ TEST_F(Variants, MarksStandWhereTheDrawingsDiffer) {
     EXPECT_EQ(level.marks[0].lines.front().front().y, -77'000);
 }
 
+TEST_F(Variants, CombineWhatIsNotKnownAndWhatLiesBelow) {
+    Section one = base, two = base;
+    one.extra["later"] = "1", two.extra["other"] = "[2]";
+    one.underlays.push_back({.id = "u1", .attachment = "a", .origin = {}});
+    two.underlays.push_back({.id = "u2", .attachment = "b", .origin = {}});
+    two.level_extra["x"] = "0";
+    const Section both = combined(base, one, two);
+    EXPECT_EQ(both.extra, (Extra{{"later", "1"}, {"other", "[2]"}}));
+    EXPECT_EQ(both.level_extra, two.level_extra);
+    ASSERT_EQ(both.underlays.size(), base.underlays.size() + 2);
+    two.extra["later"] = "3";
+    EXPECT_THROW(combined(base, one, two), InputFault);
+    // What one took away is gone.
+    Section with = base, without = base;
+    with.extra["later"] = "1";
+    EXPECT_EQ(combined(with, without, with).extra, base.extra);
+}
+
 }  // namespace
 }  // namespace wallfoot

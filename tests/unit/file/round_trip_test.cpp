@@ -110,10 +110,11 @@ TEST(RoundTrip, minus_zero_is_zero) {
 
 TEST(RoundTrip, changed_floor_width_is_written) {
     Study study = read_study(full_study()).study;
+    const Json edge = Json::parse(full_study())["building"]["floor"]["edge_insulation"];
     study.floor_width = 6'000'000;
-    EXPECT_EQ(Json::parse(write_study(study))["building"]["floor"], (Json{{"kind", "slab"}, {"width", 6000}}));
+    EXPECT_EQ(Json::parse(write_study(study))["building"]["floor"], (Json{{"kind", "slab"}, {"width", 6000}, {"edge_insulation", edge}}));
     study.floor_width.reset();
-    EXPECT_EQ(Json::parse(write_study(study))["building"]["floor"], (Json{{"kind", "slab"}}));
+    EXPECT_EQ(Json::parse(write_study(study))["building"]["floor"], (Json{{"kind", "slab"}, {"edge_insulation", edge}}));
 }
 
 TEST(RoundTrip, quantities_are_read_and_written) {

@@ -51,7 +51,7 @@ inline const std::string& full_study() {
       { "outside": 16.5, "humidity": 0.72 }, { "outside": 13, "humidity": 0.78 }, { "outside": 8.5, "humidity": 0.84 }, { "outside": 3, "humidity": 0.9 },
       { "outside": 0, "humidity": 1 } ], "indoor": { "humidity": 0.5, "margin": 0 } },
   "site": { "soil": { "value": "clay", "source": "trial pit" }, "drained": { "value": true, "source": "" }, "ground_water": { "value": 1200 } },
-  "building": { "floor": { "width": 7500.5, "kind": "slab" }, "area": 60, "perimeter": 32, "use": "dwelling", "storeys": 2, "quantities": { "junction": 28.5, "areas": { "top": 40, "left": 0 }, "by": "own" } },
+  "building": { "floor": { "width": 7500.5, "kind": "slab", "edge_insulation": { "direction": "vertical", "width": 600, "thickness": 50, "lambda": 0.034 } }, "area": 60, "perimeter": 32, "use": "dwelling", "storeys": 2, "quantities": { "junction": 28.5, "areas": { "top": 40, "left": 0 }, "by": "own" } },
   "materials": [
     { "id": "ab", "name": "Aerated block", "kind": "masonry",
       "lambda": { "dry": { "value": 0.145, "basis": "oven-dry", "fractile": 50, "source": "sheet", "low": 0.135, "high": 0.155 },

@@ -75,6 +75,20 @@ TEST(FloorAlone, TwoFloorLevelsAreRefused) {
     EXPECT_EQ(psi_of(*d.solved(), LengthSystem::internal).reason, "floor-alone-refused");
 }
 
+// A reference of the study's own is for lengths: the second section keeps the planes that are drawn. The first version moved them.
+TEST(FloorAlone, AReferenceForLengthsDoesNotMoveTheSecondSection) {
+    const auto plain = slab(-100).solved();
+    auto d = slab(-100);
+    d.more = R"(, "elements": [{"id": "wall", "cut": "top", "reference": {"external": [200, -100]}}])";
+    const auto own = d.solved();
+    const auto alone = [](const Findings& f) { return psi_of(f, LengthSystem::internal).taken_off.at(1).floor_alone->value; };
+    EXPECT_EQ(alone(*own), alone(*plain));
+    EXPECT_EQ(psi_of(*own, LengthSystem::internal).value->value, psi_of(*plain, LengthSystem::internal).value->value);
+    FindingsOptions as_first;
+    as_first.formulas = FormulaVersions::recorded({});
+    EXPECT_GT(std::abs(alone(*d.solved(as_first)) - alone(*plain)), 1e-3);
+}
+
 // A skirting does not shorten the wall or the floor (RULES 5), and a plinth does not move the outer face.
 TEST(FloorAlone, SkirtingAndPlinthDoNotMoveTheReferences) {
     auto d = slab(-100);

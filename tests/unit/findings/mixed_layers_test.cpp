@@ -134,5 +134,43 @@ TEST(MixedLayers, a_heated_layer_is_told_apart_from_psi) {
     EXPECT_TRUE(std::any_of(found->messages.begin(), found->messages.end(), [](const Message& m) { return m.code == "heated-layer"; }));
 }
 
+// Two pieces of one built-up material side by side are one layer of the element: U is that of the combined method, by hand.
+TEST(MixedLayers, neighbours_of_one_material_are_resolved_together) {
+    Study study = three_layers(first_of(R"({"material": "block", "fraction": 0.9}, {"material": "mortar", "fraction": 0.1})")).study();
+    auto section = std::make_shared<Section>(*study.variants.front().section);
+    Piece half = section->pieces.front();
+    half.id = "inner-half";
+    for (Point& corner : half.outline) corner.x = std::min<Micrometres>(corner.x, 350'000);
+    section->pieces.push_back(half);
+    study.variants.front().section = section;
+    const auto found = find(study, study.variants.front());
+    ASSERT_FALSE(found->has_fault()) << english(found->messages.front());
+    const double rest = 0.13 + 0.1 / 0.032 + 0.1 / 0.77 + 0.04;
+    const double upper = 1 / (0.9 / (rest + 0.1 / 0.15) + 0.1 / (rest + 0.1 / 0.88)), lower = rest + 0.1 / (0.9 * 0.15 + 0.1 * 0.88);
+    EXPECT_NEAR(*found->elements.at(0).U, 2 / (upper + lower), 1e-9);
+    EXPECT_NEAR(found->headline_psi()->value->value, 0, 1e-8);
+    EXPECT_FALSE(drafts::says(*found, "mix-by-area"));
+    FindingsOptions as_first;
+    as_first.formulas = FormulaVersions::recorded({{"iso6946-parts", 1}});
+    EXPECT_GT(std::abs(*find(study, study.variants.front(), as_first)->elements.at(0).U - 2 / (upper + lower)), 1e-4) << "the first version resolved one of them";
+}
+
+// A flat roof: heat goes along the height, where the block has 0.30; combined method by hand.
+TEST(MixedLayers, parts_count_by_the_axis_that_heat_follows) {
+    drafts::Draft d;
+    d.item(d.materials, R"({"id": "hollow", "name": "hollow", "kind": "masonry", "lambda": 0.15, "lambda_up": 0.30})");
+    d.item(d.materials, first_of(R"({"material": "hollow", "fraction": 0.9}, {"material": "mortar", "fraction": 0.1})"));
+    d.material("mortar", 0.88).material("batts", 0.032);
+    for (const auto& [id, material, y] : {std::tuple("slab", "first", 300), std::tuple("lid", "batts", 400)})
+        d.outline(id, R"("material": ")" + std::string(material) + R"(", "moisture": "dry")", {{0, y}, {1000, y}, {1000, y + 100}, {0, y + 100}});
+    d.space("in", "inside", 500, 100, 20).space("out", "outside", 500, 800, 0);
+    const auto found = d.solved();
+    ASSERT_FALSE(found->has_fault()) << english(found->messages.front());
+    const double rest = 0.10 + 0.1 / 0.032 + 0.04;
+    const double upper = 1 / (0.9 / (rest + 0.1 / 0.30) + 0.1 / (rest + 0.1 / 0.88)), lower = rest + 0.1 / (0.9 * 0.30 + 0.1 * 0.88);
+    EXPECT_NEAR(*found->elements.at(0).U, 2 / (upper + lower), 1e-9);
+    EXPECT_NEAR(found->headline_psi()->value->value, 0, 1e-8);
+}
+
 }  // namespace
 }  // namespace wallfoot

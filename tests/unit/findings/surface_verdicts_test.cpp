@@ -160,5 +160,31 @@ TEST(SurfaceVerdicts, limit_by_climate_zone) {
     EXPECT_EQ(*judged("mild").asked, 0.5);
 }
 
+TEST(SurfaceVerdicts, a_zone_that_is_not_listed_is_told) {
+    Study study = plane_wall_of(warm_wall);
+    Convention& convention = study.conventions[study.convention] = shipped_convention(study.convention);
+    convention.least_fRsi = 0.7;
+    convention.least_fRsi_by_zone = {{"mild", 0.5}};
+    for (const auto& [zone, told] : {std::pair("mild", false), std::pair("marsh", true), std::pair("", false)}) {
+        study.climate.emplace().zone = zone;
+        EXPECT_EQ(drafts::says(*find(study, study.variants.front()), "surface-zone-unlisted"), told) << zone;
+    }
+}
+
+// 20 °C and 50 % inside: 12.62 °C (DIN 4108-2, as above); the coldest month of the wave has 10 − 8 = 2 °C: (12.62 − 2)/18.
+TEST(SurfaceVerdicts, a_wave_is_judged_by_the_months_it_passes_through) {
+    Climate climate;
+    climate.year = YearWave{.outside_mean = 10, .outside_amplitude = 8, .coldest_month = 2};
+    climate.indoor = IndoorAir{.humidity_class = {}, .humidity = 0.5, .margin = 0};
+    const auto all = verdicts_of(plane_wall_of(warm_wall), climate);
+    const auto* mould = verdict_on(all, SurfaceDemand::mould);
+    ASSERT_TRUE(mould && mould->asked && mould->month) << english(all.front().message);
+    EXPECT_NEAR(*mould->asked, (12.62 - 2) / 18, 0.001);
+    EXPECT_EQ(*mould->month, 1u);
+    EXPECT_EQ(mould->verdict, Verdict::meets);
+    climate.indoor = IndoorAir{.humidity_class = 3, .humidity = {}};
+    EXPECT_EQ(verdicts_of(plane_wall_of(warm_wall), climate).front().message.code, "surface-wave-no-humidity");
+}
+
 }  // namespace
 }  // namespace wallfoot

@@ -13,6 +13,7 @@
 #include "core/dwelling/transfer.hpp"
 #include "core/foot/foot_words.hpp"
 #include "core/moisture/in_condition.hpp"
+#include "core/standards/formula_versions.hpp"
 #include "core/study/site.hpp"
 #include "core/study/words.hpp"
 #include "core/water/water_words.hpp"
@@ -101,6 +102,7 @@ TEST(Catalogue, has_a_sentence_for_every_code_in_the_sources) {
     add(water_state_words), add(water_from_words), add(remedy_kind_words), add(remedy_answer_words);
     add(parameter_words);
     add(question_kind_words);
+    for (const KnownFormula& known : known_formulas()) words.insert(known.id);
     const std::regex quoted("\"([a-z]+(-[a-zA-Z]+)+)\"");
     std::size_t seen = 0;
     for (const char* room : {"core", "solver"})
