@@ -93,7 +93,7 @@ std::string psi_change(const FaultEffect& effect) {
 std::string factor_change(const FaultEffect& effect) {
     if (!effect.factor) return "–";
     if (std::abs(*effect.factor) <= effect.factor_open) return "none within " + one_digit_up(effect.factor_open);
-    return signed_text(fixed(*effect.factor, std::min(3, supported_decimals(effect.factor_open))), *effect.factor > 0);
+    return signed_text(fixed(*effect.factor, std::clamp(supported_decimals(effect.factor_open), 2, 3)), *effect.factor > 0);
 }
 
 std::vector<std::string> notes_of(const FaultEffect& effect) {

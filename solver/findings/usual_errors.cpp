@@ -12,6 +12,11 @@ namespace wallfoot {
 
 namespace {
 
+/// Bytes that begin a character.
+std::size_t characters(const std::string& text) {
+    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
+}
+
 std::string error_words(const std::string& code, std::map<std::string, std::string> args = {}) { return english(Message{Severity::note, code, std::move(args), {}, {}}); }
 
 }  // namespace
@@ -86,6 +91,11 @@ const Piece* ErrorSearch::piece_at(Point p) const {
     return met.kind == FaceKind::solid && met.piece >= 0 ? &section_.pieces[static_cast<std::size_t>(met.piece)] : nullptr;
 }
 
+double ErrorSearch::conductivity_at(Point p) const {
+    const int face = face_at(drawn_->arrangement, p);
+    return face < 0 ? 0 : drawn_->conductivity[static_cast<std::size_t>(face)].across;
+}
+
 /// What fills the piece that is seen 1 mm below the middle of its box; "" for none.
 std::string ErrorSearch::filling_below(const Piece& of) const {
     const auto& seen = seen_[static_cast<std::size_t>(&of - section_.pieces.data())];
@@ -115,13 +125,15 @@ UsualErrors usual_errors(const Study& study, const Variant& variant, const Findi
 
 std::string usual_errors_text(const UsualErrors& found) {
     std::string text = found.variant_name + "\n";
+    std::size_t width = 60;
+    for (const UsualError& error : found.errors) width = std::max(width, characters(error.effect.name) + 2);
     for (const bool present : {true, false}) {
-        text += std::string("\n  ") + padded(present ? "in this drawing" : "what others would do here", 60) + padded("psi W/(m·K)", 24) + "fRsi\n";
+        text += std::string("\n  ") + padded(present ? "in this drawing" : "what others would do here", width) + padded("psi W/(m·K)", 24) + "fRsi\n";
         bool any = false;
         for (const UsualError& error : found.errors) {
             if (error.present != present) continue;
             any = true;
-            text += "  " + padded(error.effect.name, 60) + padded(psi_change(error.effect), 24) + factor_change(error.effect) + "\n      " + error.effect.about + "\n";
+            text += "  " + padded(error.effect.name, width) + padded(psi_change(error.effect), 24) + factor_change(error.effect) + "\n      " + error.effect.about + "\n";
             for (const std::string& note : notes_of(error.effect)) text += "      " + note + "\n";
         }
         if (!any) text += "  none\n";

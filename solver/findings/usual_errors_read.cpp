@@ -102,7 +102,7 @@ void ErrorSearch::other_transmittance() {
 /// psi is per metre: the heat of a whole wall typed in its place.
 void ErrorSearch::per_length() {
     const Psi* psi = drawn_->headline_psi();
-    if (!psi || !psi->value) return;
+    if (!psi || !psi->value || (psi->value->lower <= 0 && psi->value->upper >= 0)) return;
     const auto stated = quantities(study_).junction;
     const double length = stated && *stated > 0 ? *stated : usual_length_m;
     if (length == 1) return;

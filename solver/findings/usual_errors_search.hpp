@@ -58,6 +58,8 @@ class ErrorSearch {
     const Material* material_of(const Piece& piece) const { return piece.fill == Fill::material ? study_.find_material(piece.filled_with) : nullptr; }
     /// The piece seen at a place; null for air, cutouts and what lies outside.
     const Piece* piece_at(Point p) const;
+    /// Across, W/(m·K); 0 where no material is.
+    double conductivity_at(Point p) const;
     /// The floor on soil of the headline's room; null where there is none.
     const Element* ground_floor_element() const;
     /// The plane elements of the headline psi, with their length in its system.

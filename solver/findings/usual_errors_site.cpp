@@ -14,7 +14,7 @@ namespace wallfoot {
 namespace {
 
 constexpr Micrometres beside = 1000;             // from an edge to what lies at its other side
-constexpr Micrometres strip_width = 25'000, widest_strip = 60'000;
+constexpr Micrometres strip_width = 25'000, widest_strip = 60'000, thick_plaster = 60'000;
 constexpr Micrometres droppings_height = 150'000;
 constexpr Micrometres least_fill = 30'000, widest_fill = 400'000;
 constexpr Micrometres thin_screed = 20'000, thick_screed = 150'000;
@@ -34,15 +34,19 @@ void ErrorSearch::edge_strip() {
     const Element* floor = ground_floor_element();
     if (!floor || !floor->internal_reference || floor->layers.size() < 2 || floor->layers.front().face < 0) return;
     const bool left = floor->side == CutSide::left;
-    const Point corner = *floor->internal_reference;
+    Point corner = *floor->internal_reference;
     const Micrometres thickness = std::llround(floor->layers.front().thickness_m * 1e6);
     const auto inwards = [&](Micrometres by) { return left ? corner.x - by : corner.x + by; };
     const Micrometres middle = corner.y - thickness / 2;
     const Piece* at_edge = piece_at({inwards(beside), middle});
     if (!at_edge || !material_of(*at_edge)) return;
     const auto edge = static_cast<std::size_t>(at_edge - section_.pieces.data());
+    if (!seen_[edge]) return;
+    // Behind plaster, which ends on the floor, the layers go on to the wall.
+    const Micrometres side = left ? seen_[edge]->box.right : seen_[edge]->box.left, further = left ? side - corner.x : corner.x - side;
+    if (further > 0 && further <= thick_plaster) corner.x = side;
     if (is_insulation(material_of(*at_edge))) {
-        if (!seen_[edge] || !seen_[edge]->upright() || seen_[edge]->thickness() > widest_strip) return;
+        if (!seen_[edge]->upright() || seen_[edge]->thickness() > widest_strip) return;
         const Piece* next = piece_at({inwards(seen_[edge]->box.width() + beside), middle});
         if (!next || !material_of(*next) || is_insulation(material_of(*next))) return;
         UsualError& error = add("error-strip-forgotten", {{"piece", shown_name(*at_edge)}}, false);
@@ -53,12 +57,11 @@ void ErrorSearch::edge_strip() {
         return;
     }
     // The top layer touches the wall. Only over insulation is that a strip forgotten: a slab may bear on the wall.
-    const Face& top = drawn_->arrangement.faces[static_cast<std::size_t>(floor->layers.front().face)];
     const Face& below = drawn_->arrangement.faces[static_cast<std::size_t>(std::max(0, floor->layers[1].face))];
-    if (floor->layers[1].face < 0 || top.piece < 0 || below.piece < 0 || floor->layers.front().conductivity < conducting) return;
+    if (floor->layers[1].face < 0 || below.piece < 0 || floor->layers.front().conductivity < conducting || conductivity_at({inwards(beside), middle}) < conducting) return;
     const Piece& insulation = section_.pieces[static_cast<std::size_t>(below.piece)];
     const Piece* wall = piece_at({inwards(-beside), middle});
-    if (!is_insulation(material_of(insulation)) || static_cast<int>(edge) != top.piece || !wall || wall == at_edge || !material_of(*wall) || is_insulation(material_of(*wall))) return;
+    if (!is_insulation(material_of(insulation)) || !wall || wall == at_edge || !material_of(*wall) || is_insulation(material_of(*wall))) return;
     UsualError& error = add("error-no-strip", {{"piece", shown_name(*at_edge)}, {"strip", fixed(to_mm(strip_width), 0)}}, true);
     error.piece = at_edge->id;
     error.at = corner;
@@ -75,6 +78,7 @@ void ErrorSearch::mortar_droppings() {
         const Piece& piece = section_.pieces[p];
         if (!is_insulation(material_of(piece)) || !seen_[p] || !seen_[p]->upright()) continue;
         const Rect& box = seen_[p]->box;
+        if (box.bottom <= drawn_->arrangement.frame.bottom) continue;  // it goes on below the drawing
         if (box.width() < least_fill || box.width() > widest_fill || box.height() < 3 * droppings_height) continue;
         const Micrometres x = box.left + box.width() / 2, y = box.bottom + droppings_height / 2;
         const Piece *foot = piece_at({x, box.bottom - beside}), *one = piece_at({box.left - beside, y}), *other = piece_at({box.right + beside, y});

@@ -26,7 +26,7 @@ BROKEN = [
     ("/wallfoot", GONE), ("/wallfoot", 2), ("/wallfoot", "1"), ("/title", 7), ("/project", []), ("/project", {"name": 1}),
     ("/convention", GONE), ("/convention", None), ("/conventions", {"own": {"id": "own"}}), ("/site", {"soil": {"source": "x"}}),
     ("/site", {"soil": {"value": "marsh"}}), ("/site", {"gas": {"value": True}}), ("/site", {"storeys": {"value": 0}}), ("/site", {"ground_water": {"value": "deep"}}),
-    ("/building", "house"), ("/building/floor/width", 0), ("/building/floor/width", True), ("/building/floor/edge_insulation", {"direction": "up", "width": 600, "thickness": 50, "lambda": 0.034}), ("/building/floor/edge_insulation", {"direction": "vertical", "width": 600, "thickness": 50}), ("/building/floor/edge_insulation/lambda", 0), ("/building/quantities", 28), ("/building/quantities", {"junction": -1}),
+    ("/building", "house"), ("/building/floor/width", 0), ("/building/floor/width", True), ("/building/floor/edge_insulation", {"direction": "up", "width": 600, "thickness": 50, "lambda": 0.034}), ("/building/floor/edge_insulation", {"direction": "vertical", "width": 600, "thickness": 50}), ("/building/floor/edge_insulation", {"direction": "vertical", "width": 600, "thickness": 50, "lambda": 0}), ("/building/quantities", 28), ("/building/quantities", {"junction": -1}),
     ("/building/quantities", {"junction": "28 m"}), ("/building/quantities", {"areas": [40]}), ("/building/quantities", {"areas": {"top": -40}}), ("/materials", {}),
     ("/materials/0/id", GONE), ("/materials/0/id", ""), ("/materials/0/kind", GONE), ("/materials/0/kind", "cheese"),
     ("/materials/0/lambda/dry", 0), ("/materials/0/lambda/dry", -0.1), ("/materials/0/lambda/dry", "0.1"),
