@@ -113,8 +113,11 @@ std::optional<Derivation> derive_floor_edge(const SectionView& view, const Psi& 
     }
     derivation.notes.push_back(edge.drawn ? "The section contains the strip: psi with U_floor already has what it saves. Enter that pair, or U with psi with U; U with psi with U_floor counts it twice."
                                           : "The section does not contain the strip, so psi does not know it: enter U with psi with U_floor.");
-    messages.push_back({Severity::note, edge.drawn ? "floor-edge-drawn" : "floor-edge-stated",
-                        {{"piece", edge.piece}, {"U", fixed(effect.U, 3)}, {"without", fixed(floor.U, 3)}, {"psi", fixed(effect.psi, 3)}}, {}, {}});
+    std::optional<Point> at;
+    for (const Piece& piece : view.section.pieces)
+        if (!edge.piece.empty() && piece.id == edge.piece) at = piece.outline.front();
+    messages.push_back({Severity::note, edge.piece.empty() ? "floor-edge-stated" : "floor-edge-drawn",
+                        {{"piece", edge.piece}, {"U", fixed(effect.U, 3)}, {"without", fixed(floor.U, 3)}, {"psi", fixed(effect.psi, 3)}}, at, {}});
     return derivation;
 }
 

@@ -135,8 +135,11 @@ class Judge {
     bool in_balance(std::size_t i) const {
         const Space& space = findings_.section->spaces[i];
         const Variant* stated = as_first() ? nullptr : study_.find_variant(findings_.variant_id);
-        const Space& own = stated && i < stated->section->spaces.size() ? stated->section->spaces[i] : space;
-        return space.balance && !own.temperature;
+        if (!space.balance) return false;
+        if (stated)
+            for (const Space& own : stated->section->spaces)
+                if (own.id == space.id) return !own.temperature;
+        return !space.temperature;
     }
     double temperature_in(std::size_t i, const iso13788::Month& month) const {
         const Space& space = findings_.section->spaces[i];

@@ -2,6 +2,7 @@
 #include "solver/record/record.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "core/file/attachment.hpp"
@@ -148,7 +149,9 @@ FormulaVersions versions_of(const Json& record, std::vector<Message>& refused) {
     std::map<std::string, int> stated;
     const Json formulas = record.value("formulas", Json::object());
     for (const auto& [id, version] : formulas.items()) {
-        stated[id] = version.get<int>();
+        const double number = version.get<double>();
+        constexpr double most_versions = 1e6;
+        stated[id] = number >= 1 && number <= most_versions && number == std::floor(number) ? static_cast<int>(number) : 0;  // 0: none that could be known
         if (auto unknown = unknown_version(id, stated[id])) refused.push_back(std::move(*unknown));
     }
     return FormulaVersions::recorded(std::move(stated));

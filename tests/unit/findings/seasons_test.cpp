@@ -113,6 +113,51 @@ TEST(Seasons, no_soil_no_year_and_no_climate_only_per_kelvin) {
     EXPECT_TRUE(found->seasons->checks.empty());
 }
 
+/// A room and a hall on both sides of a wall that meets an outer wall of soil which stores nothing; the hall's outer wall `hall_mm` thick.
+Study room_beside_hall(double hall_celsius, double hall_mm) {
+    drafts::Draft d;
+    d.cut = "[0, 0, 800, 1000]";
+    d.material("wall", 0.6, "soil");
+    d.piece("wall", 300, 500, 600, 1000).piece("wall", 600 - hall_mm, 0, 600, 500).piece("wall", 0, 450, 600, 550);
+    d.space("in", "inside", 100, 800, 20, R"(, "side": "own")").space("hall", "inside", 100, 200, hall_celsius).space("out", "outside", 700, 500, 0);
+    Study study = d.study();
+    study.materials.front().density = 1e-3, study.materials.front().heat_capacity = 1;
+    study.climate.emplace().year = YearWave{.outside_mean = 10, .outside_amplitude = 8, .coldest_month = 1};
+    return study;
+}
+
+// Nothing is stored: the swing of the room drives what couples it with all that stays as it is. The first version let the hall swing too.
+TEST(Seasons, a_room_at_another_temperature_stays_at_it) {
+    const Study study = room_beside_hall(12, 300);
+    FindingsOptions options;
+    options.seasons = true;
+    for (const int version : {1, 2}) {
+        if (version == 1) options.formulas = FormulaVersions::recorded({});
+        else options.formulas = {};
+        const auto found = find(study, study.variants.front(), options);
+        ASSERT_TRUE(found->seasons) << english(found->messages.front());
+        const auto coupling = [&](int a, int b) {
+            for (const Coupling& of : found->couplings)
+                if ((of.a == a && of.b == b) || (of.a == b && of.b == a)) return of.value->value;
+            return 0.0;
+        };
+        const double expected = coupling(0, 2) + (version == 1 ? 0 : coupling(0, 1));
+        EXPECT_NEAR(found->seasons->flows.at(0).by_inside.size, expected, 2e-3 * expected) << version;
+    }
+}
+
+TEST(Seasons, a_coldest_surface_of_another_room_is_told) {
+    Study study = room_beside_hall(20, 100);
+    study.climate->indoor = IndoorAir{.humidity_class = {}, .humidity = 0.5, .margin = 0};
+    FindingsOptions options;
+    options.seasons = true;
+    const auto found = find(study, study.variants.front(), options);
+    ASSERT_TRUE(found->seasons && found->headline_surface());
+    EXPECT_EQ(found->headline_surface()->space, 1);
+    EXPECT_TRUE(found->seasons->checks.empty());
+    EXPECT_TRUE(drafts::says(*found, "season-other-space"));
+}
+
 TEST(Seasons, heat_capacities_are_stated_or_told) {
     Study study = drafts::junction({}).study();
     std::vector<std::string> assumed;
