@@ -10,6 +10,7 @@
 #include "core/study/words.hpp"
 #include "core/text/refuse_faults.hpp"
 #include "solver/findings/criteria.hpp"
+#include "solver/findings/derivation_print.hpp"
 #include "solver/findings/numbers.hpp"
 
 namespace wallfoot {
@@ -17,6 +18,8 @@ namespace wallfoot {
 namespace {
 
 constexpr Micrometres small_ground = 2'000'000;  // a block of soil that looks large and is not
+
+constexpr const char *section_as_drawn = "this section as drawn", *mended_section = "this section without the error, worked out again", *tried_section = "this section with the error, worked out again";
 
 std::string error_words(const std::string& code, std::map<std::string, std::string> args = {}) { return english(Message{Severity::note, code, std::move(args), {}, {}}); }
 
@@ -59,14 +62,57 @@ class ErrorSearch {
         }
     }
 
-    static void take_change(FaultEffect& effect, const Findings& with, const Findings& without) {
-        const Psi *a = without.headline_psi(), *b = with.headline_psi();
-        if (a && b && a->value && b->value) effect.psi = difference(*b->value, *a->value);
-        const SurfaceFinding *warm = without.headline_surface(), *cold = with.headline_surface();
+    /// One of the two sections that an error is told by: what it is, and what came out.
+    struct Tried {
+        const char* section;
+        const Findings& findings;
+    };
+
+    /// What the error does: `with` it less `without` it, and how that was worked out.
+    static void take_change(UsualError& error, const Tried& with, const Tried& without) {
+        FaultEffect& effect = error.effect;
+        const Psi *a = without.findings.headline_psi(), *b = with.findings.headline_psi();
+        if (a && b && a->value && b->value) take_psi(error, {"psi with the error", *b->value, with.section}, {"psi without it", *a->value, without.section});
+        const SurfaceFinding *warm = without.findings.headline_surface(), *cold = with.findings.headline_surface();
         if (warm && cold && warm->fRsi && cold->fRsi) {
             effect.factor = *cold->fRsi - *warm->fRsi;
             effect.factor_open = warm->estimate + cold->estimate;
+            derive_factor(error, *cold, with.section, *warm, without.section);
         }
+    }
+
+    struct ToldPsi {
+        const char* name;
+        Bracketed value;
+        const char* source;
+    };
+
+    static void begin_derivation(UsualError& error) {
+        if (!error.derivation.of.empty()) return;
+        error.derivation.of = "usual error: " + error.effect.name;
+        error.derivation.formula = "Δ = value with the error − value without it; lower bound of Δ = lower bound with it − upper bound without it, upper bound the other way round (differences of intervals, by definition)";
+    }
+
+    static void take_psi(UsualError& error, const ToldPsi& with, const ToldPsi& without) {
+        error.effect.psi = difference(with.value, without.value);
+        begin_derivation(error);
+        for (const ToldPsi& told : {with, without, ToldPsi{"Δpsi", *error.effect.psi, "computed"}}) {
+            error.derivation.inputs.push_back({told.name, told.value.value, "W/(m·K)", told.source});
+            error.derivation.inputs.push_back({std::string(told.name) + ", lower bound", told.value.lower, "W/(m·K)", told.source});
+            error.derivation.inputs.push_back({std::string(told.name) + ", upper bound", told.value.upper, "W/(m·K)", told.source});
+        }
+        error.derivation.notes.push_back("Δpsi is told as \"" + psi_change(error.effect) + "\": with the digits that its bounds support.");
+    }
+
+    static void derive_factor(UsualError& error, const SurfaceFinding& with, const char* section_with, const SurfaceFinding& without, const char* section_without) {
+        begin_derivation(error);
+        error.derivation.inputs.push_back({"fRsi with the error", *with.fRsi, "", section_with});
+        error.derivation.inputs.push_back({"its estimated error", with.estimate, "", section_with});
+        error.derivation.inputs.push_back({"fRsi without it", *without.fRsi, "", section_without});
+        error.derivation.inputs.push_back({"its estimated error", without.estimate, "", section_without});
+        error.derivation.inputs.push_back({"ΔfRsi", *error.effect.factor, "", "computed"});
+        error.derivation.inputs.push_back({"what both errors leave open of it", error.effect.factor_open, "", "computed"});
+        error.derivation.notes.push_back("ΔfRsi is told as \"" + factor_change(error.effect) + "\"; the errors of fRsi are estimates, no bounds.");
     }
 
     UsualError& add(const std::string& code, std::map<std::string, std::string> args, bool present) {
@@ -101,7 +147,7 @@ class ErrorSearch {
             const Condition there = wettest(*found, p);
             if (there <= *piece.moisture) continue;
             UsualError& error = add("error-stated-drier", {{"piece", shown_name(piece)}, {"stated", word_of(condition_words, *piece.moisture)}, {"place", word_of(condition_words, there)}}, true);
-            take_change(error.effect, *drawn_, *found);
+            take_change(error, {section_as_drawn, *drawn_}, {mended_section, *found});
             error.piece = piece.id;
             error.at = piece.outline.front();
             error.mended = by_place;
@@ -118,7 +164,7 @@ class ErrorSearch {
             error.at = piece.outline.front();
             const std::string below = filling_below(piece);
             if (below.empty()) continue;
-            if (const auto found = tried(set_material(section_, piece.id, below))) take_change(error.effect, *drawn_, *found);
+            if (const auto found = tried(set_material(section_, piece.id, below))) take_change(error, {section_as_drawn, *drawn_}, {mended_section, *found});
         }
     }
 
@@ -149,7 +195,7 @@ class ErrorSearch {
             UsualError& error = add("error-cut-near", {{"side", to_string(cut.side)}, {"needed", fixed(to_m(cut.needed), 2)}, {"present", fixed(to_m(cut.present), 2)}}, true);
             const Section further = set_beyond(section_, cut.side, Beyond{true, 0});
             if (const auto found = tried(further)) {
-                take_change(error.effect, *drawn_, *found);
+                take_change(error, {section_as_drawn, *drawn_}, {mended_section, *found});
                 error.mended = further;
             }
         }
@@ -163,7 +209,7 @@ class ErrorSearch {
             std::erase_if(usual.elements, [&](const ElementOverride& of) { return of.id == element.id && of.cut == element.cut; });
             error.at = element.internal ? element.internal : element.external;
             if (const auto found = tried(usual)) {
-                take_change(error.effect, *drawn_, *found);
+                take_change(error, {section_as_drawn, *drawn_}, {mended_section, *found});
                 error.mended = usual;
             }
         }
@@ -179,7 +225,7 @@ class ErrorSearch {
             any = true;
         }
         const auto found = any ? tried(dry) : nullptr;
-        if (found) take_change(add("error-dry-values", {}, false).effect, *found, *drawn_);
+        if (found) take_change(add("error-dry-values", {}, false), {tried_section, *found}, {section_as_drawn, *drawn_});
     }
 
     void little_ground() {
@@ -194,13 +240,13 @@ class ErrorSearch {
             any = true;
         }
         const auto found = any ? tried(little) : nullptr;
-        if (found) take_change(add("error-little-ground", {{"metres", fixed(to_m(small_ground), 0)}}, false).effect, *found, *drawn_);
+        if (found) take_change(add("error-little-ground", {{"metres", fixed(to_m(small_ground), 0)}}, false), {tried_section, *found}, {section_as_drawn, *drawn_});
     }
 
     void other_floor() {
         const Psi* psi = drawn_->headline_psi();
         if (!psi || !psi->value || !psi->by_iso13370) return;
-        add("error-other-floor", {}, false).effect.psi = difference(*psi->by_iso13370, *psi->value);
+        take_psi(add("error-other-floor", {}, false), {"psi with the floor by ISO 13370", *psi->by_iso13370, section_as_drawn}, {"psi with the floor alone by a second section", *psi->value, section_as_drawn});
     }
 
     void other_resistance() {
@@ -208,9 +254,10 @@ class ErrorSearch {
         if (!checked || !checked->fRsi || checked->purpose != Purpose::surface_check) return;
         for (const SurfaceFinding& surface : drawn_->surface) {
             if (surface.space != checked->space || surface.purpose != Purpose::heat_flow || !surface.fRsi) continue;
-            FaultEffect& effect = add("error-other-resistance", {}, false).effect;
-            effect.factor = *surface.fRsi - *checked->fRsi;
-            effect.factor_open = surface.estimate + checked->estimate;
+            UsualError& error = add("error-other-resistance", {}, false);
+            error.effect.factor = *surface.fRsi - *checked->fRsi;
+            error.effect.factor_open = surface.estimate + checked->estimate;
+            derive_factor(error, surface, "this section, with the surface resistances of heat flow", *checked, "this section, with those of the surface check");
             return;
         }
     }
@@ -255,6 +302,7 @@ std::string usual_errors_json(const std::vector<UsualErrors>& found) {
             if (error.effect.psi) told["psi"] = {{"value", error.effect.psi->value}, {"lower", error.effect.psi->lower}, {"upper", error.effect.psi->upper}};
             if (error.effect.factor) told["fRsi"] = {{"value", *error.effect.factor}, {"open", error.effect.factor_open}};
             if (error.effect.mixed()) told["opposite"] = true;
+            if (!error.derivation.of.empty()) told["derivation"] = nlohmann::ordered_json::parse(derivation_json(error.derivation));
             errors.push_back(std::move(told));
         }
         list.push_back({{"variant", variant.variant_id}, {"errors", std::move(errors)}});
