@@ -40,7 +40,8 @@ void print_help(std::FILE* where) {
                "wallfoot FILE.dwelling  opens the window on a dwelling\n"
                "wallfoot FILE.pdf       opens the window on the study that a report carries\n"
                "wallfoot picture FILE --out x.png|x.svg\n"
-               "wallfoot report FILE --out x.pdf|html|csv|json|txt [--short] [--variant ID]… [--paper A4|A3] [--date YYYY-MM-DD]\n"
+               "wallfoot report FILE --out x.pdf|html|csv|json|txt [--short] [--no-errors] [--template FILE] [--variant ID]… [--paper A4|A3] [--date YYYY-MM-DD]\n"
+               "wallfoot report FOLDER|FILE… --out-dir DIR [--as pdf,html,…] [--short] [--no-errors] [--template FILE] [--paper A4|A3] [--date YYYY-MM-DD]\n"
                "wallfoot lesson FILE --out x.html|pdf|png|svg [--lesson N] [--step N] [--paper A4|A3]\n",
                where);
     for (const char* usage : {solve_usage, water_usage, foot_usage, damp_usage, compare_usage, equal_usage, sweep_usage, dwelling_usage, drawing_usage, details_usage, selftest_usage, issue_usage, find_usage, pack_usage, errors_usage}) std::fputs(usage, where);

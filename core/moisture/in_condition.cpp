@@ -58,6 +58,24 @@ std::optional<std::pair<const Conductivity*, double>> start_of_conversion(const 
 
 std::string percent(double share) { return number_text(100 * share); }
 
+const char* unit_of(MoistureBy by) { return by == MoistureBy::mass ? "kg/kg" : "m³/m³"; }
+
+std::string source_of(const Conductivity& value) { return value.source.empty() ? "the material; no source stated" : value.source; }
+
+constexpr const char *per_metre_kelvin = "W/(m·K)", *by_computing = "computed";
+
+/// The value a paper states, with its range where it has one.
+void put_stated(InCondition& found, const std::string& name, const Conductivity& value) {
+    found.steps.push_back({name, value.value, per_metre_kelvin, source_of(value)});
+    if (value.low) found.steps.push_back({name + ", low", *value.low, per_metre_kelvin, source_of(value)});
+    if (value.high) found.steps.push_back({name + ", high", *value.high, per_metre_kelvin, source_of(value)});
+}
+
+void put_found(InCondition& found) {
+    found.steps.push_back({"λ in this condition, lowest", found.low, per_metre_kelvin, by_computing});
+    found.steps.push_back({"λ in this condition, highest", found.high, per_metre_kelvin, by_computing});
+}
+
 std::optional<InCondition> converted(const Material& material, Condition condition, const MoistureClass* of, std::vector<Message>& why_not) {
     const auto start = start_of_conversion(material);
     if (!material.conversion) return std::nullopt;
@@ -70,15 +88,23 @@ std::optional<InCondition> converted(const Material& material, Condition conditi
     const auto& [value, from] = *start;
     InCondition result;
     result.footing = Footing::converted;
+    result.formula = "λ₂ = λ₁·F_m, F_m = exp(f·(u₂ − u₁)), u by mass or by volume as its coefficient (ISO 10456:2007, 7; from memory)";
+    const MoistureBy by = material.conversion->by;
+    put_stated(result, "λ₁, as stated", *value);
+    result.steps.push_back({"u₁, the moisture it is stated at", from, unit_of(by), value->basis == Basis::oven_dry ? "stated as oven-dry" : source_of(*value)});
+    result.steps.push_back({"f, moisture coefficient", material.conversion->coefficient, "", "the material"});
     try {
-        for (const auto& [moisture, into, base] : {std::tuple(usual.low, &result.low, value->low.value_or(value->value)), std::tuple(usual.central, &result.central, value->value),
-                                                   std::tuple(usual.high, &result.high, value->high.value_or(value->value))}) {
+        for (const auto& [moisture, into, base, which] : {std::tuple(usual.low, &result.low, value->low.value_or(value->value), "lowest"), std::tuple(usual.central, &result.central, value->value, ""),
+                                                          std::tuple(usual.high, &result.high, value->high.value_or(value->value), "highest")}) {
             const auto to = moisture_as(material.conversion->by, moisture, of->by, material);
             if (!to) {
                 why_not.push_back(note("moisture-without-density"));
                 return std::nullopt;
             }
             *into = iso10456::convert_moisture(base, {material.conversion->coefficient, material.conversion->valid_to}, from, *to);
+            if (!*which) continue;
+            result.steps.push_back({std::string("u₂, usual in this condition, ") + which, *to, unit_of(by), of->usual_source});
+            result.steps.push_back({std::string("F_m, ") + which, *into / base, "", by_computing});
         }
     } catch (const OutsideStandard&) {
         why_not.push_back(note("moisture-conversion-beyond", {{"limit", percent(material.conversion->valid_to)}, {"by", word_of(moisture_by_words, material.conversion->by)}}));
@@ -146,6 +172,7 @@ InCondition between_neighbours(InCondition found, const Material& material, Cond
             if (declared > condition) *part = std::min(*part, value.high.value_or(value.value));
         }
     if (before != std::tuple(found.low, found.central, found.high)) found.how.push_back(note("moisture-between-declared"));
+    put_found(found);
     return found;
 }
 
@@ -168,6 +195,10 @@ std::optional<InCondition> in_band(const Material& material, Condition condition
     result.low = base.value->low.value_or(base.value->value) * rise->first;
     result.high = base.value->high.value_or(base.value->value) * rise->second;
     result.central = (result.low + result.high) / 2;
+    result.formula = "λ = λ declared · r, r = ratio to the dry value at the moisture of this condition / the same at that of the declared value, lowest and highest over the measured curves (our own reading of measurements; no standard)";
+    put_stated(result, "λ declared for '" + word_of(condition_words, base.condition) + "'", *base.value);
+    result.steps.push_back({"r, lowest", rise->first, "", source});
+    result.steps.push_back({"r, highest", rise->second, "", source});
     result.how.push_back(note("moisture-band", {{"class", of.name}, {"condition", word_of(condition_words, base.condition)}, {"value", number_text(base.value->value)},
                                                 {"low", number_text(std::floor(rise->first * 100) / 100)}, {"high", number_text(std::ceil(rise->second * 100) / 100)},
                                                 {"moistures", moistures}, {"source", source}}));
@@ -199,7 +230,10 @@ InCondition conductivity_in(const Material& material, Condition condition, const
     const bool everywhere = material.lambda.bare && (material.kind == MaterialKind::metal || material.kind == MaterialKind::airspace || material.kind == MaterialKind::soil);
     if (found != all.end() || (everywhere && !all.empty())) {
         const Conductivity& value = found != all.end() ? found->second : all.begin()->second;
-        return {Footing::declared, value.low.value_or(value.value), value.value, value.high.value_or(value.value), {}};
+        InCondition declared{Footing::declared, value.low.value_or(value.value), value.value, value.high.value_or(value.value), {}};
+        declared.formula = "λ as declared for this condition";
+        put_stated(declared, "λ", value);
+        return declared;
     }
     InCondition result;
     const MoistureClass* of = class_of(material, classes);

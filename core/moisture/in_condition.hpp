@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "core/moisture/classes.hpp"
@@ -14,11 +15,21 @@ namespace wallfoot {
 enum class Footing { declared, converted, measured_band, not_known };
 inline constexpr Words<Footing, 4> footing_words{{{Footing::declared, "declared"}, {Footing::converted, "converted"}, {Footing::measured_band, "measured-band"}, {Footing::not_known, "not-known"}}};
 
+/// A quantity on the way to a conductivity, in the order in which it is met.
+struct MoistureStep {
+    std::string name;
+    double value = 0;
+    std::string unit, source;
+    bool operator==(const MoistureStep&) const = default;
+};
+
 /// The conductivity of a material in a moisture condition, W/(m·K).
 struct InCondition {
     Footing footing = Footing::not_known;
     double low = 0, central = 0, high = 0;  ///< 0 where it is not known; of a band the centre is the middle, for pictures only
     std::vector<Message> how;               ///< what it rests on, or why it is not known
+    std::string formula = {};               ///< with clause; "" where it is not known
+    std::vector<MoistureStep> steps = {};   ///< inputs and intermediate values; the last are the conductivities above
 };
 
 /// Declared values stand as they are. What is not declared is converted from the stated moisture of the driest value by

@@ -77,7 +77,7 @@ class Comparison {
         return english(word);
     }
 
-    static std::string moisture(const Piece& piece) { return piece.moisture ? word_of(condition_words, *piece.moisture) : "auto"; }
+    static std::string moisture(const Piece& piece) { return piece.moisture ? word_of(condition_words, *piece.moisture) : "by its place"; }
 
     void pieces() {
         for (const Piece& piece : other_.pieces) {

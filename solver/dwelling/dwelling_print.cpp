@@ -7,6 +7,8 @@
 
 #include "core/text/number_entry.hpp"
 #include "solver/dwelling/cells.hpp"
+#include "solver/dwelling/dwelling_derive.hpp"
+#include "solver/findings/derivation_print.hpp"
 #include "solver/findings/findings.hpp"
 #include "solver/findings/numbers.hpp"
 #include "solver/findings/version.hpp"
@@ -194,6 +196,8 @@ std::string dwelling_json(const Dwelling& dwelling, const std::string& path, con
         json["measures"].push_back(std::move(measure));
     }
     for (const std::string& equation : balance_equations(dwelling, sums)) json["equations"].push_back(equation);
+    json["derivations"] = DwellingOut::object();
+    for (const Derivation& derivation : dwelling_derivations(dwelling, sums)) json["derivations"][derivation.of] = DwellingOut::parse(derivation_json(derivation));
     for (const std::string& remark : dwelling_remarks(dwelling, sums)) json["remarks"].push_back(remark);
     return json.dump(2) + "\n";
 }

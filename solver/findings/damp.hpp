@@ -63,6 +63,8 @@ DampTable damp_table(const Study& study, const Variant& variant, const std::stri
 std::string damp_psi_text(const DampRow& row);
 std::string damp_conductivity_text(const DampRow& row);
 std::string damp_factor_text(const DampRow& row);
+/// How the conductivity of a row was come by, from what is declared to the place; `of` is "" where it is not known.
+Derivation damp_derivation(const DampRow& row, const std::string& material);
 /// What is against the other: a sentence with what it rests on.
 std::vector<Message> no_better_sentences(const DampTable& table, const NoBetter& found);
 

@@ -5,6 +5,7 @@
 #include "core/study/words.hpp"
 #include "core/text/number_entry.hpp"
 #include "solver/findings/damp.hpp"
+#include "solver/findings/derivation_print.hpp"
 #include "solver/findings/numbers.hpp"
 #include "solver/findings/version.hpp"
 
@@ -78,7 +79,7 @@ void put(Json& json, const char* name, const Bracketed* value) {
     json[name] = {{"value", p.value}, {"lower", p.lower}, {"upper", p.upper}};
 }
 
-Json row_json(const DampRow& row) {
+Json row_json(const DampRow& row, const std::string& material) {
     Json entry{{"condition", word_of(condition_words, row.condition)}, {"as_drawn", row.as_drawn}, {"declared", row.findings != nullptr}, {"footing", word_of(footing_words, row.value.footing)}};
     if (row.findings) {
         entry["lambda"] = row.conductivity;
@@ -95,6 +96,7 @@ Json row_json(const DampRow& row) {
         entry["how"] = Json::array();
         for (const Message& message : row.value.how) entry["how"].push_back({{"code", message.code}, {"text", english(message)}});
     }
+    if (const Derivation derivation = damp_derivation(row, material); !derivation.of.empty()) entry["derivation"] = Json::parse(derivation_json(derivation));
     return entry;
 }
 
@@ -147,6 +149,17 @@ std::string damp_factor_text(const DampRow& row) {
     if (row.findings) return factor_in(row.findings.get()).value_or("–");
     const auto a = factor_in(row.at_high.get()), b = factor_in(row.at_low.get());
     return a && b ? std::min(*a, *b) + " to " + std::max(*a, *b) : "–";
+}
+
+Derivation damp_derivation(const DampRow& row, const std::string& material) {
+    Derivation derivation;
+    if (row.value.formula.empty()) return derivation;
+    derivation.of = "λ of " + material + ", " + word_of(condition_words, row.condition);
+    derivation.formula = row.value.formula;
+    for (const MoistureStep& step : row.value.steps) derivation.inputs.push_back({step.name, step.value, step.unit, step.source});
+    for (const Message& message : row.value.how) derivation.notes.push_back(english(message));
+    derivation.notes.push_back("Told as " + damp_conductivity_text(row) + " W/(m·K); of a range the lower end is rounded down, the upper one up.");
+    return derivation;
 }
 
 std::vector<Message> no_better_sentences(const DampTable& table, const NoBetter& found) {
@@ -218,12 +231,12 @@ std::string damp_json(const std::string& study_path, const std::vector<DampTable
         put(one, "psi", psi_in(table.drawn.get()));
         put(one, "L2D", coupling_in(table.drawn.get()));
         one["conditions"] = Json::array();
-        for (const DampRow& row : table.rows) one["conditions"].push_back(row_json(row));
+        for (const DampRow& row : table.rows) one["conditions"].push_back(row_json(row, table.material));
         if (table.alternative) {
             Json other{{"material", table.alternative->material}, {"declared_for", word_of(condition_words, table.alternative->declared_for)}};
             put(other, "psi_as_declared", psi_in(table.alternative->as_declared.get()));
             other["conditions"] = Json::array();
-            for (const DampRow& row : table.alternative->rows) other["conditions"].push_back(row_json(row));
+            for (const DampRow& row : table.alternative->rows) other["conditions"].push_back(row_json(row, table.alternative->material));
             one["alternative"] = other;
             one["no_better"] = Json::array();
             for (const NoBetter& found : table.no_better) one["no_better"].push_back(no_better_json(table, found));

@@ -6,6 +6,7 @@
 
 #include "core/foot/check_json.hpp"
 #include "solver/findings/findings.hpp"
+#include "solver/findings/derivation_print.hpp"
 #include "solver/findings/numbers.hpp"
 #include "solver/findings/version.hpp"
 
@@ -142,17 +143,6 @@ Json verdict_json(const Findings& findings, const SurfaceVerdict& verdict) {
     return json;
 }
 
-Json derivations_json(const Findings& findings) {
-    Json all = Json::object();
-    for (const auto& derivation : findings.derivations) {
-        Json inputs = Json::array();
-        for (const auto& input : derivation.inputs)
-            inputs.push_back({{"name", input.name}, {"value", significant(input.value, 7)}, {"unit", input.unit}, {"source", input.source}});
-        all[derivation.of] = {{"id", derivation.id}, {"version", derivation.version}, {"formula", derivation.formula}, {"inputs", inputs}, {"notes", derivation.notes}};
-    }
-    return all;
-}
-
 /// Slopes are the fields' own: no bracket is proven for them.
 Json slope_json(const Slope& slope) { return {{"per_share", significant(slope.value, 4)}}; }
 
@@ -211,7 +201,8 @@ Json variant_json(const Study& study, const Findings& findings) {
     json["surface_checks"] = Json::array();
     for (const auto& verdict : findings.verdicts) json["surface_checks"].push_back(verdict_json(findings, verdict));
     if (findings.seasons) json["seasons"] = Json::parse(season_json(findings));
-    json["derivations"] = derivations_json(findings);
+    json["derivations"] = Json::object();
+    for (const auto& derivation : findings.derivations) json["derivations"][derivation.of] = Json::parse(derivation_json(derivation));
     for (const auto& input : findings.slopes) json["sensitivities"].push_back(sensitivity_json(findings, input));
     if (findings.solution)
         json["mesh"] = {{"triangles", findings.solution->triangles.size()}, {"unknowns", findings.solution->unknowns}};

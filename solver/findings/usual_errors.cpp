@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include "core/text/refuse_faults.hpp"
+#include "solver/findings/derivation_print.hpp"
 #include "solver/findings/numbers.hpp"
 
 namespace wallfoot {
@@ -16,6 +17,8 @@ namespace {
 std::size_t characters(const std::string& text) {
     return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
 }
+
+constexpr const char* of_two_values = "Δ = value with the error − value without it; lower bound of Δ = lower bound with it − upper bound without it, upper bound the other way round (differences of intervals, by definition)";
 
 std::string error_words(const std::string& code, std::map<std::string, std::string> args = {}) { return english(Message{Severity::note, code, std::move(args), {}, {}}); }
 
@@ -50,19 +53,53 @@ std::shared_ptr<const Findings> ErrorSearch::tried(const Study& study, const Sec
     }
 }
 
-void ErrorSearch::take_change(FaultEffect& effect, const Findings& with, const Findings& without) {
-    const Psi *a = without.headline_psi(), *b = with.headline_psi();
-    if (a && b && a->value && b->value) effect.psi = difference(*b->value, *a->value);
-    const SurfaceFinding *warm = without.headline_surface(), *cold = with.headline_surface();
-    if (warm && cold && warm->fRsi && cold->fRsi) {
-        effect.factor = *cold->fRsi - *warm->fRsi;
-        effect.factor_open = warm->estimate + cold->estimate;
-    }
+void ErrorSearch::begin_derivation(UsualError& error, const char* formula) {
+    if (!error.derivation.of.empty()) return;
+    error.derivation.of = "usual error: " + error.effect.name;
+    error.derivation.formula = formula;
 }
 
-void ErrorSearch::take_psi(FaultEffect& effect, double by) {
+void ErrorSearch::take_change(UsualError& error, const Tried& with, const Tried& without) {
+    const Psi *a = without.findings.headline_psi(), *b = with.findings.headline_psi();
+    if (a && b && a->value && b->value) take_psi(error, {"psi with the error", *b->value, with.section}, {"psi without it", *a->value, without.section});
+    const SurfaceFinding *warm = without.findings.headline_surface(), *cold = with.findings.headline_surface();
+    if (warm && cold && warm->fRsi && cold->fRsi) take_factor(error, *cold, with.section, *warm, without.section);
+}
+
+void ErrorSearch::take_psi(UsualError& error, const ToldPsi& with, const ToldPsi& without) {
+    error.effect.psi = difference(with.value, without.value);
+    begin_derivation(error, of_two_values);
+    for (const ToldPsi& told : {with, without, ToldPsi{"Δpsi", *error.effect.psi, "computed"}}) {
+        error.derivation.inputs.push_back({told.name, told.value.value, "W/(m·K)", told.source});
+        error.derivation.inputs.push_back({std::string(told.name) + ", lower bound", told.value.lower, "W/(m·K)", told.source});
+        error.derivation.inputs.push_back({std::string(told.name) + ", upper bound", told.value.upper, "W/(m·K)", told.source});
+    }
+    error.derivation.notes.push_back("Δpsi is told as \"" + psi_change(error.effect) + "\": with the digits that its bounds support.");
+}
+
+void ErrorSearch::take_psi(UsualError& error, double by, const char* formula, std::vector<Derivation::Input> inputs) {
     constexpr double last_digit = 5e-5;  // exact but for the digits it is told with
-    effect.psi = Bracketed{by, by - last_digit, by + last_digit};
+    take_psi(error, Bracketed{by, by - last_digit, by + last_digit}, formula, std::move(inputs));
+}
+
+void ErrorSearch::take_psi(UsualError& error, const Bracketed& by, const char* formula, std::vector<Derivation::Input> inputs) {
+    error.effect.psi = by;
+    begin_derivation(error, formula);
+    error.derivation.inputs = std::move(inputs);
+    error.derivation.inputs.push_back({"Δpsi", by.value, "W/(m·K)", "computed"});
+}
+
+void ErrorSearch::take_factor(UsualError& error, const SurfaceFinding& with, const char* section_with, const SurfaceFinding& without, const char* section_without) {
+    error.effect.factor = *with.fRsi - *without.fRsi;
+    error.effect.factor_open = with.estimate + without.estimate;
+    begin_derivation(error, of_two_values);
+    error.derivation.inputs.push_back({"fRsi with the error", *with.fRsi, "", section_with});
+    error.derivation.inputs.push_back({"its estimated error", with.estimate, "", section_with});
+    error.derivation.inputs.push_back({"fRsi without it", *without.fRsi, "", section_without});
+    error.derivation.inputs.push_back({"its estimated error", without.estimate, "", section_without});
+    error.derivation.inputs.push_back({"ΔfRsi", *error.effect.factor, "", "computed"});
+    error.derivation.inputs.push_back({"what both errors leave open of it", error.effect.factor_open, "", "computed"});
+    error.derivation.notes.push_back("ΔfRsi is told as \"" + factor_change(error.effect) + "\"; the errors of fRsi are estimates, no bounds.");
 }
 
 UsualError& ErrorSearch::add(const std::string& code, std::map<std::string, std::string> args, bool present) {
@@ -152,6 +189,7 @@ std::string usual_errors_json(const std::vector<UsualErrors>& found) {
             if (error.effect.psi) told["psi"] = {{"value", error.effect.psi->value}, {"lower", error.effect.psi->lower}, {"upper", error.effect.psi->upper}};
             if (error.effect.factor) told["fRsi"] = {{"value", *error.effect.factor}, {"open", error.effect.factor_open}};
             if (error.effect.mixed()) told["opposite"] = true;
+            if (!error.derivation.of.empty()) told["derivation"] = nlohmann::ordered_json::parse(derivation_json(error.derivation));
             errors.push_back(std::move(told));
         }
         list.push_back({{"variant", variant.variant_id}, {"errors", std::move(errors)}});

@@ -18,6 +18,7 @@ struct UsualError {
     std::string piece;               ///< id of the piece it is about, "" for none
     std::optional<Point> at;
     std::optional<Section> mended;   ///< the drawing without it, where one step mends it
+    Derivation derivation = {};      ///< of its size, where it has one; `of` is "" else
 };
 
 struct UsualErrors {

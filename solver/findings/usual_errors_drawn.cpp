@@ -57,7 +57,7 @@ void ErrorSearch::stated_drier() {
         const Condition there = wettest_in(*found, p);
         if (there <= *piece.moisture) continue;
         UsualError& error = add("error-stated-drier", {{"piece", shown_name(piece)}, {"stated", word_of(condition_words, *piece.moisture)}, {"place", word_of(condition_words, there)}}, true);
-        take_change(error.effect, *drawn_, *found);
+        take_change(error, {as_drawn, *drawn_}, {mended_section, *found});
         error.piece = piece.id;
         error.at = piece.outline.front();
         error.mended = by_place;
@@ -73,7 +73,7 @@ void ErrorSearch::drawn_sheets() {
         error.at = piece.outline.front();
         const std::string below = filling_below(piece);
         if (below.empty()) continue;
-        if (const auto found = tried(set_material(section_, piece.id, below))) take_change(error.effect, *drawn_, *found);
+        if (const auto found = tried(set_material(section_, piece.id, below))) take_change(error, {as_drawn, *drawn_}, {mended_section, *found});
     }
 }
 
@@ -84,7 +84,7 @@ void ErrorSearch::near_cuts() {
         UsualError& error = add("error-cut-near", {{"side", to_string(cut.side)}, {"needed", fixed(to_m(cut.needed), 2)}, {"present", fixed(to_m(cut.present), 2)}}, true);
         const Section further = set_beyond(section_, cut.side, Beyond{true, 0});
         if (const auto found = tried(further)) {
-            take_change(error.effect, *drawn_, *found);
+            take_change(error, {as_drawn, *drawn_}, {mended_section, *found});
             error.mended = further;
         }
     }
@@ -98,7 +98,7 @@ void ErrorSearch::own_lengths() {
         std::erase_if(usual.elements, [&](const ElementOverride& of) { return of.id == element.id && of.cut == element.cut; });
         error.at = element.internal ? element.internal : element.external;
         if (const auto found = tried(usual)) {
-            take_change(error.effect, *drawn_, *found);
+            take_change(error, {as_drawn, *drawn_}, {mended_section, *found});
             error.mended = usual;
         }
     }
@@ -130,7 +130,7 @@ void ErrorSearch::odd_conductivities() {
             if (of.id == material->id)
                 for (Conductivities* declared : {&of.lambda, &of.lambda_up})
                     for (auto& [condition, lambda] : declared->by_condition) lambda.value *= factor, lambda.low.reset(), lambda.high.reset();
-        if (const auto found = tried(scaled, section_)) take_change(error.effect, *drawn_, *found);
+        if (const auto found = tried(scaled, section_)) take_change(error, {as_drawn, *drawn_}, {mended_section, *found});
     }
 }
 
@@ -161,7 +161,7 @@ void ErrorSearch::warmer_outside() {
         if (!space.at.empty()) error.at = space.at.front();
         Section mended = set_space_kind(set_temperature(section_, space.id, drawn_->temperatures[i]), space.id, SpaceKind::unheated);
         if (const auto found = tried(mended)) {
-            take_change(error.effect, *drawn_, *found);
+            take_change(error, {as_drawn, *drawn_}, {mended_section, *found});
             error.mended = std::move(mended);
         }
     }

@@ -41,7 +41,7 @@ void ErrorSearch::dry_values() {
         any = true;
     }
     const auto found = any ? tried(dry) : nullptr;
-    if (found) take_change(add("error-dry-values", {}, false).effect, *found, *drawn_);
+    if (found) take_change(add("error-dry-values", {}, false), {tried_section, *found}, {as_drawn, *drawn_});
 }
 
 void ErrorSearch::little_ground() {
@@ -56,13 +56,13 @@ void ErrorSearch::little_ground() {
         any = true;
     }
     const auto found = any ? tried(little) : nullptr;
-    if (found) take_change(add("error-little-ground", {{"metres", fixed(to_m(small_ground), 0)}}, false).effect, *found, *drawn_);
+    if (found) take_change(add("error-little-ground", {{"metres", fixed(to_m(small_ground), 0)}}, false), {tried_section, *found}, {as_drawn, *drawn_});
 }
 
 void ErrorSearch::other_floor() {
     const Psi* psi = drawn_->headline_psi();
     if (!psi || !psi->value || !psi->by_iso13370) return;
-    add("error-other-floor", {}, false).effect.psi = difference(*psi->by_iso13370, *psi->value);
+    take_psi(add("error-other-floor", {}, false), {"psi with the floor by ISO 13370", *psi->by_iso13370, as_drawn}, {"psi with the floor alone by a second section", *psi->value, as_drawn});
 }
 
 void ErrorSearch::other_resistance() {
@@ -70,9 +70,7 @@ void ErrorSearch::other_resistance() {
     if (!checked || !checked->fRsi || checked->purpose != Purpose::surface_check) return;
     for (const SurfaceFinding& surface : drawn_->surface) {
         if (surface.space != checked->space || surface.purpose != Purpose::heat_flow || !surface.fRsi) continue;
-        FaultEffect& effect = add("error-other-resistance", {}, false).effect;
-        effect.factor = *surface.fRsi - *checked->fRsi;
-        effect.factor_open = surface.estimate + checked->estimate;
+        take_factor(add("error-other-resistance", {}, false), surface, "this section, with the surface resistances of heat flow", *checked, "this section, with those of the surface check");
         return;
     }
 }
@@ -81,12 +79,15 @@ void ErrorSearch::other_resistance() {
 void ErrorSearch::corrections_in_psi() {
     double sum = 0;
     std::string elements;
+    std::vector<Derivation::Input> inputs;
     for (const auto& [element, length] : taken_off()) {
         if (!element->corrected_U || *element->corrected_U <= *element->U) continue;
+        inputs.push_back({"l, " + element->id, length, "m", "drawing"});
+        inputs.push_back({"ΔU, " + element->id, *element->corrected_U - *element->U, "W/(m²·K)", "corrections for fixings and gaps"});
         sum += length * (*element->corrected_U - *element->U);
         elements += (elements.empty() ? "" : ", ") + element->id;
     }
-    if (sum > 0) take_psi(add("error-corrections-in-psi", {{"elements", elements}}, false).effect, -sum);
+    if (sum > 0) take_psi(add("error-corrections-in-psi", {{"elements", elements}}, false), -sum, "Δpsi = −Σ l·ΔU", std::move(inputs));
 }
 
 /// Of the longest plane element: what a U of the energy calculation does that is not the one taken off.
@@ -96,7 +97,7 @@ void ErrorSearch::other_transmittance() {
     if (longest == all.end()) return;
     UsualError& error = add("error-other-U", {{"element", longest->first->id}, {"U", fixed(*longest->first->U, 3)}, {"more", fixed(other_U, 2)}, {"length", fixed(longest->second, 3)}}, false);
     error.at = longest->first->internal_reference;
-    take_psi(error.effect, longest->second * other_U);
+    take_psi(error, longest->second * other_U, "Δpsi = l·ΔU", {{"l, " + longest->first->id, longest->second, "m", "drawing"}, {"ΔU", other_U, "W/(m²·K)", "tried"}});
 }
 
 /// psi is per metre: the heat of a whole wall typed in its place.
@@ -107,7 +108,8 @@ void ErrorSearch::per_length() {
     const double length = stated && *stated > 0 ? *stated : usual_length_m;
     if (length == 1) return;
     const double more = length - 1, one = more * psi->value->lower, other = more * psi->value->upper;
-    add("error-per-length", {{"metres", shown(length)}}, false).effect.psi = Bracketed{more * psi->value->value, std::min(one, other), std::max(one, other)};
+    take_psi(add("error-per-length", {{"metres", shown(length)}}, false), Bracketed{more * psi->value->value, std::min(one, other), std::max(one, other)}, "Δpsi = (l − 1 m)/(1 m)·psi",
+             {{"l", length, "m", stated ? "building.quantities" : "usual length"}, {"psi", psi->value->value, "W/(m·K)", as_drawn}});
 }
 
 /// Internal lengths run from the floor surface and to the internal face plane: other ends count a stretch twice, in U·A and not in psi.
@@ -123,14 +125,15 @@ void ErrorSearch::other_lengths() {
     if (const double more = *floor - *ground; more > 0) {
         UsualError& error = add("error-wall-from-ground", {{"element", wall->first->id}, {"more", fixed(more, 3)}}, false);
         error.at = wall->first->internal_reference;
-        take_psi(error.effect, -more * *wall->first->U);
+        take_psi(error, -more * *wall->first->U, "Δpsi = −Δl·U", {{"Δl", more, "m", "drawing"}, {"U, " + wall->first->id, *wall->first->U, "W/(m²·K)", "layers"}});
     }
     for (const TakenOff& off : psi->taken_off) {
         if (!off.floor_alone) continue;
         const double more = std::abs(*outer - *inner);
         UsualError& error = add("error-floor-to-outer-face", {{"element", off.element}, {"more", fixed(more, 3)}}, false);
         error.at = element->internal_reference;
-        take_psi(error.effect, -more * off.floor_alone->value / to_m(*element->internal_length));
+        const double length = to_m(*element->internal_length);
+        take_psi(error, -more * off.floor_alone->value / length, "Δpsi = −Δl·L2D,a/l", {{"Δl", more, "m", "drawing"}, {"L2D,a, " + off.element, off.floor_alone->value, "W/(m·K)", "computed"}, {"l, " + off.element, length, "m", "drawing"}});
     }
 }
 
@@ -143,7 +146,7 @@ void ErrorSearch::membrane_resistance() {
         const double with = iso13370::slab_transmittance(*B, *d + *soil * sheet_resistance, *soil);
         UsualError& error = add("error-membrane-resistance", {{"R", fixed(sheet_resistance, 2)}, {"U", fixed(*U, 4)}, {"with", fixed(with, 4)}}, false);
         error.at = section_.membranes.front().path.front();
-        take_psi(error.effect, (*U - with) * *length);
+        take_psi(error, (*U - with) * *length, "Δpsi = (U − U with the sheet)·l", {{"U", *U, "W/(m²·K)", "ISO 13370"}, {"U with the sheet", with, "W/(m²·K)", "ISO 13370"}, {"l", *length, "m", "drawing"}});
     } catch (const OutsideStandard&) {
     }
 }
@@ -168,7 +171,7 @@ void ErrorSearch::unheated_as_outside() {
         std::erase_if(merged.spaces, [&](const Space& of) { return of.id == space.id; });
         UsualError& error = add("error-unheated-as-outside", {{"space", shown_name(section_, space)}}, false);
         if (!space.at.empty()) error.at = space.at.front();
-        if (const auto found = tried(merged)) take_change(error.effect, *found, *drawn_);
+        if (const auto found = tried(merged)) take_change(error, {tried_section, *found}, {as_drawn, *drawn_});
     }
 }
 

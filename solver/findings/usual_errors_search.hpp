@@ -22,10 +22,26 @@ class ErrorSearch {
     std::shared_ptr<const Findings> tried(const Section& section) const { return tried(study_, section); }
     std::shared_ptr<const Findings> tried(const Study& study, const Section& section) const;
     UsualError& add(const std::string& code, std::map<std::string, std::string> args, bool present);
-    /// `without` and `with` the error, both solved.
-    static void take_change(FaultEffect& effect, const Findings& with, const Findings& without);
-    /// psi is off by this much, and nothing else.
-    static void take_psi(FaultEffect& effect, double by);
+
+    /// One of the two sections that an error is told by: what it is, and what came out.
+    struct Tried {
+        const char* section;
+        const Findings& findings;
+    };
+    struct ToldPsi {
+        const char* name;
+        Bracketed value;
+        const char* source;
+    };
+    static constexpr const char *as_drawn = "this section as drawn", *mended_section = "this section without the error, worked out again", *tried_section = "this section with the error, worked out again";
+    /// What the error does, and how that was worked out: the values with it less those without it.
+    static void take_change(UsualError& error, const Tried& with, const Tried& without);
+    static void take_psi(UsualError& error, const ToldPsi& with, const ToldPsi& without);
+    static void take_factor(UsualError& error, const SurfaceFinding& with, const char* section_with, const SurfaceFinding& without, const char* section_without);
+    /// psi is off by this much, by a formula of these inputs, and nothing else.
+    static void take_psi(UsualError& error, double by, const char* formula, std::vector<Derivation::Input> inputs);
+    static void take_psi(UsualError& error, const Bracketed& by, const char* formula, std::vector<Derivation::Input> inputs);
+    static void begin_derivation(UsualError& error, const char* formula);
 
     // Of what is drawn and stated.
     void stated_drier();

@@ -53,7 +53,7 @@ void ErrorSearch::edge_strip() {
         error.piece = at_edge->id;
         error.at = corner;
         const Section touching_wall = add_piece(section_, rectangle_of(next->filled_with, next->moisture, {inwards(seen_[edge]->box.width()), corner.y - thickness}, corner));
-        if (const auto found = tried(touching_wall)) take_change(error.effect, *found, *drawn_);
+        if (const auto found = tried(touching_wall)) take_change(error, {tried_section, *found}, {as_drawn, *drawn_});
         return;
     }
     // The top layer touches the wall. Only over insulation is that a strip forgotten: a slab may bear on the wall.
@@ -67,7 +67,7 @@ void ErrorSearch::edge_strip() {
     error.at = corner;
     Section mended = add_piece(section_, rectangle_of(insulation.filled_with, insulation.moisture, {inwards(strip_width), corner.y - thickness}, corner));
     if (const auto found = tried(mended)) {
-        take_change(error.effect, *drawn_, *found);
+        take_change(error, {as_drawn, *drawn_}, {mended_section, *found});
         error.mended = std::move(mended);
     }
 }
@@ -89,7 +89,7 @@ void ErrorSearch::mortar_droppings() {
         error.piece = piece.id;
         error.at = Point{x, box.bottom};
         const Section bridged = add_piece(section_, rectangle_of(like->filled_with, like->moisture, {box.left, box.bottom}, {box.right, box.bottom + droppings_height}));
-        if (const auto found = tried(bridged)) take_change(error.effect, *found, *drawn_);
+        if (const auto found = tried(bridged)) take_change(error, {tried_section, *found}, {as_drawn, *drawn_});
         return;  // the lowest course of one cavity says it
     }
 }

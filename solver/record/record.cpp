@@ -118,6 +118,9 @@ Recheck compared_with(Json then, Json now) {
     return a && b && a->first <= b->second && b->first <= a->second ? Recheck::within_brackets : Recheck::changed;
 }
 
+/// Kinds of findings with the word they are told by.
+constexpr std::pair<const char*, const char*> finding_lists[] = {{"L2D", "L2D"}, {"psi", "psi"}, {"surface", "lowest surface"}, {"surface_checks", "surface check"}, {"checks", "check"}};
+
 void compare_lists(const std::string& variant, const std::string& what, const Json& then, const Json& now, std::vector<RecheckedFinding>& all) {
     const std::size_t count = std::max(then.size(), now.size());
     for (std::size_t i = 0; i < count; ++i) {
@@ -128,7 +131,7 @@ void compare_lists(const std::string& variant, const std::string& what, const Js
 
 void compare_variants(const Json& then, const Json& now, std::vector<RecheckedFinding>& all) {
     const std::string variant = then.value("name", then.value("id", ""));
-    for (const auto& [what, shown] : {std::pair("L2D", "L2D"), std::pair("psi", "psi"), std::pair("surface", "lowest surface"), std::pair("surface_checks", "surface check"), std::pair("checks", "check")})
+    for (const auto& [what, shown] : finding_lists)
         compare_lists(variant, shown, then.value(what, Json::array()), now.value(what, Json::array()), all);
     const Json flows_then = then.value("heat_flow", Json::object()), flows_now = now.value("heat_flow", Json::object());
     for (const auto& [space, flow] : flows_then.items()) {
@@ -165,9 +168,11 @@ std::string older_words(const FormulaVersions& then) {
     return words;
 }
 
+Issue issue_of(const Json& record) { return {record.value("date", ""), record.value("author", ""), record.value("checker", ""), record.value("revision", ""), record.value("reason", "")}; }
+
 RecheckedRecord recheck_one(const Json& record, const Context& context) {
     RecheckedRecord result;
-    result.issue = {record.value("date", ""), record.value("author", ""), record.value("checker", ""), record.value("revision", ""), record.value("reason", "")};
+    result.issue = issue_of(record);
     result.program = record.at("program");
     result.whole = record.at("hash") == hash_of(record);
     if (!result.whole) result.why.push_back({Severity::caution, "record-altered", {}, {}, {}});
@@ -184,13 +189,37 @@ RecheckedRecord recheck_one(const Json& record, const Context& context) {
     return result;
 }
 
-const char* state_words(Recheck state) {
-    return state == Recheck::equal ? "equal" : state == Recheck::within_brackets ? "inside the brackets" : "CHANGED";
+/// The value with its bounds, or with its estimated error.
+std::string frozen_words(const Json& finding) {
+    std::string text = value_words_of(finding);
+    if (!finding.is_object()) return text;
+    if (finding.contains("lower") && finding.contains("upper")) text += ", between " + finding["lower"].dump() + " and " + finding["upper"].dump();
+    if (finding.contains("estimate")) text += ", estimated error " + finding["estimate"].dump();
+    if (finding.contains("text") && finding["text"].is_string()) text += ": " + finding["text"].get<std::string>();
+    return text;
 }
+
+std::vector<IssuedRecord::Frozen> frozen_of(const Json& findings) {
+    std::vector<IssuedRecord::Frozen> all;
+    for (const Json& variant : findings) {
+        const std::string name = variant.value("name", variant.value("id", ""));
+        for (const auto& [what, shown] : finding_lists) {
+            const Json list = variant.value(what, Json::array());
+            for (const Json& finding : list) all.push_back({name, shown + between_words(finding), frozen_words(finding)});
+        }
+        const Json flows = variant.value("heat_flow", Json::object());
+        for (const auto& [space, flow] : flows.items()) all.push_back({name, "heat flow " + space, flow.dump()});
+    }
+    return all;
+}
+
+InputFault unreadable_record(std::size_t number) { return InputFault(Message{Severity::fault, "record-unreadable", {{"number", std::to_string(number + 1)}}, {}, "/issued/" + std::to_string(number)}); }
 
 }  // namespace
 
-Study with_record(const Study& study, const Issue& issue, const Context& context) {
+const char* recheck_words(Recheck state) { return state == Recheck::equal ? "equal" : state == Recheck::within_brackets ? "inside the brackets" : "CHANGED"; }
+
+std::string record_of(const Study& study, const Issue& issue, const Context& context) {
     if (issue.date.empty() || issue.author.empty() || issue.reason.empty()) throw InputFault(Message{Severity::fault, "issue-incomplete", {}, {}, {}});
     Study copy = study;
     copy.attachments.clear();
@@ -206,27 +235,57 @@ Study with_record(const Study& study, const Issue& issue, const Context& context
     if (!issue.checker.empty()) record["checker"] = issue.checker;
     if (!issue.revision.empty()) record["revision"] = issue.revision;
     record["hash"] = hash_of(record);
+    return record.dump();
+}
+
+Study with_issued(const Study& study, const std::string& record) {
     Json issued = issued_of(study);
-    issued.push_back(std::move(record));
+    issued.push_back(Json::parse(record));
     Study result = study;
     result.kept["issued"] = issued.dump();
     return result;
+}
+
+Study with_record(const Study& study, const Issue& issue, const Context& context) { return with_issued(study, record_of(study, issue, context)); }
+
+std::vector<IssuedRecord> issued_records(const Study& study) {
+    std::vector<IssuedRecord> all;
+    const Json issued = issued_of(study);
+    for (std::size_t i = 0; i < issued.size(); ++i) {
+        IssuedRecord record;
+        try {
+            record.issue = issue_of(issued[i]);
+            record.program = issued[i].at("program").get<std::string>();
+            record.hash = issued[i].at("hash").get<std::string>();
+            record.whole = record.hash == hash_of(issued[i]);
+            record.findings = frozen_of(issued[i].at("findings"));
+            if (!record.whole) record.trouble.push_back({Severity::caution, "record-altered", {}, {}, {}});
+        } catch (const Json::exception&) {
+            record.whole = false;
+            record.trouble = unreadable_record(i).faults();
+        }
+        all.push_back(std::move(record));
+    }
+    return all;
 }
 
 bool RecheckedRecord::holds() const {
     return whole && !refused && std::none_of(findings.begin(), findings.end(), [](const RecheckedFinding& finding) { return finding.state == Recheck::changed; });
 }
 
+RecheckedRecord recheck_record(const Study& study, std::size_t number, const Context& context) {
+    const Json issued = issued_of(study);
+    try {
+        return recheck_one(issued.at(number), context);
+    } catch (const Json::exception&) {
+        throw unreadable_record(number);
+    }
+}
+
 std::vector<RecheckedRecord> recheck(const Study& study, const Context& context) {
     std::vector<RecheckedRecord> all;
-    const Json issued = issued_of(study);
-    for (std::size_t i = 0; i < issued.size(); ++i) {
-        try {
-            all.push_back(recheck_one(issued[i], context));
-        } catch (const Json::exception&) {
-            throw InputFault(Message{Severity::fault, "record-unreadable", {{"number", std::to_string(i + 1)}}, {}, "/issued/" + std::to_string(i)});
-        }
-    }
+    const std::size_t count = issued_of(study).size();
+    for (std::size_t i = 0; i < count; ++i) all.push_back(recheck_record(study, i, context));
     return all;
 }
 
@@ -239,7 +298,7 @@ std::string recheck_table(const std::vector<RecheckedRecord>& records) {
         std::size_t equal = 0;
         for (const RecheckedFinding& finding : record.findings) {
             equal += finding.state == Recheck::equal;
-            if (finding.state != Recheck::equal) text += "  " + std::string(state_words(finding.state)) + ": " + finding.variant + ", " + finding.what + ": " + finding.then + " → " + finding.now + "\n";
+            if (finding.state != Recheck::equal) text += "  " + std::string(recheck_words(finding.state)) + ": " + finding.variant + ", " + finding.what + ": " + finding.then + " → " + finding.now + "\n";
         }
         if (record.refused) text += "  NOT WORKED OUT AGAIN\n";
         else text += "  " + std::to_string(equal) + " of " + std::to_string(record.findings.size()) + " findings equal\n";

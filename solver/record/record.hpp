@@ -23,11 +23,33 @@ struct Issue {
 /// copy but not in the hash. Throws InputFault: a drawing at fault, or "issue-incomplete" without date, author or reason.
 Study with_record(const Study& study, const Issue& issue, const Context& context = {});
 
+/// Such a record by itself, as JSON text, and the study with one added behind those it has: a study that went on meanwhile loses
+/// nothing. Throw as above.
+std::string record_of(const Study& study, const Issue& issue, const Context& context = {});
+Study with_issued(const Study& study, const std::string& record);
+
+/// A record as it was frozen; nothing is worked out.
+struct IssuedRecord {
+    Issue issue;
+    std::string program, hash;
+    bool whole = false;         ///< its hash holds
+    struct Frozen {
+        std::string variant, what, value;  ///< value with its bounds, in words
+        bool operator==(const Frozen&) const = default;
+    };
+    std::vector<Frozen> findings;
+    std::vector<Message> trouble;  ///< why it cannot be read, or not in full; empty else
+};
+/// All of the study, in the order in which they were issued; one that cannot be read says so and stays as it is.
+std::vector<IssuedRecord> issued_records(const Study& study);
+
 enum class Recheck {
     equal,           ///< the same to the last printed digit
     within_brackets, ///< another value whose bracket meets the one of the record
     changed
 };
+/// "equal", "inside the brackets", "CHANGED".
+const char* recheck_words(Recheck state);
 
 struct RecheckedFinding {
     std::string variant, what;  ///< such as "psi in–out, internal"
@@ -49,6 +71,9 @@ struct RecheckedRecord {
 /// no part in it. Throws InputFault
 /// for a record that cannot be read ("record-unreadable").
 std::vector<RecheckedRecord> recheck(const Study& study, const Context& context = {});
+
+/// The same for one of them, from 0.
+RecheckedRecord recheck_record(const Study& study, std::size_t number, const Context& context = {});
 
 std::string recheck_table(const std::vector<RecheckedRecord>& records);
 std::string recheck_json(const std::vector<RecheckedRecord>& records);

@@ -13,6 +13,9 @@ namespace wallfoot::report_part {
 
 namespace {
 
+/// The error of fRsi is an estimate, no bound: three decimals at most.
+int shown_decimals(const SurfaceFinding& surface) { return std::min(factor_decimals(surface), 3); }
+
 std::string lengths_of(const Psi& psi) { return word_of(length_system_words, psi.lengths); }
 
 const Bracketed* value_of(const Findings& findings) {
@@ -41,7 +44,7 @@ std::string answer_of(const Findings& findings) {
     std::string text = psi && psi->value ? say("report-answer-psi", {{"variant", findings.variant_name}, {"psi", psi_words(findings)}, {"lengths", lengths_of(*psi)}})
                                          : say("report-answer-no-psi", {{"variant", findings.variant_name}, {"reason", psi_words(findings)}});
     if (const SurfaceFinding* surface = findings.headline_surface(); surface && surface->fRsi)
-        text += " " + say("report-answer-fRsi", {{"fRsi", fixed(*surface->fRsi, factor_decimals(*surface))},
+        text += " " + say("report-answer-fRsi", {{"fRsi", fixed(*surface->fRsi, shown_decimals(*surface))},
                                                  {"estimate", one_digit_up(surface->estimate)},
                                                  {"temperature", fixed(surface->lowest, std::min(temperature_decimals(findings, *surface), 1))},
                                                  {"x", fixed(surface->at[0] / 1000, 0)}, {"y", fixed(surface->at[1] / 1000, 0)}});
@@ -159,8 +162,8 @@ void results(Report& report, const ReportSource& source) {
         table.rows.push_back({findings->variant_name, value_of(*findings) ? psi_words(*findings) : "–",
                               findings == source.findings.front() ? "" : difference_words(*findings, base),
                               coupling && coupling->value ? with_bracket(*coupling->value) : "–",
-                              surface && surface->fRsi ? fixed(*surface->fRsi, factor_decimals(*surface)) : "–",
-                              surface ? fixed(surface->lowest, temperature_decimals(*findings, *surface)) : "–"});
+                              surface && surface->fRsi ? fixed(*surface->fRsi, shown_decimals(*surface)) : "–",
+                              surface ? fixed(surface->lowest, std::min(temperature_decimals(*findings, *surface), 1)) : "–"});
     }
     report.items.push_back(std::move(table));
     report.items.push_back(ReportText{say("report-results-bracket"), false});

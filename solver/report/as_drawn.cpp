@@ -29,12 +29,12 @@ std::string stated(const Material& material, const FaceConductivity& in_place) {
     if (found == material.lambda.by_condition.end() && material.kind != MaterialKind::airspace && same_in_all_conditions(material.kind)) found = material.lambda.by_condition.begin();
     if (found == material.lambda.by_condition.end()) return say("report-by-formula");
     const Conductivity& stated = found->second;
-    std::string text = say("report-basis", {{"condition", word_of(condition_words, in_place.used)}, {"basis", word_of(basis_words, stated.basis)}});
+    std::string text = say("report-basis", {{"condition", plain_word(word_of(condition_words, in_place.used))}, {"basis", plain_word(word_of(basis_words, stated.basis))}});
     if (stated.moisture) text += ", " + say("report-moisture", {{"value", figure(stated.moisture->value)}, {"by", word_of(moisture_by_words, stated.moisture->by)}});
     if (stated.fractile) text += ", " + say("report-fractile", {{"value", figure(*stated.fractile)}});
     if (stated.low || stated.high) text += ", " + say("report-range", {{"low", stated.low ? figure(*stated.low) : "–"}, {"high", stated.high ? figure(*stated.high) : "–"}});
     text += "; " + (stated.source.empty() ? say("report-no-source") : stated.source);
-    if (in_place.undeclared) text += ". " + say("report-undeclared", {{"asked", word_of(condition_words, in_place.asked)}});
+    if (in_place.undeclared) text += ". " + say("report-undeclared", {{"asked", plain_word(word_of(condition_words, in_place.asked))}});
     return text;
 }
 
@@ -93,6 +93,11 @@ void sections(Report& report, const ReportSource& source) {
         report.items.push_back(ReportPicture{ReportPicture::Shows::section, i, source.findings[i]->variant_name,
                                              say("report-section-words", {{"variant", source.findings[i]->variant_name}, {"width", figure(to_mm(section.cut.width()))}, {"height", figure(to_mm(section.cut.height()))}, {"pieces", std::to_string(section.pieces.size())}})});
     }
+    std::string filled;
+    for (const auto& findings : source.findings)
+        for (const Piece& piece : findings->section->pieces)
+            if (const Material* material = source.study->find_material(piece.filled_with); material && filled.find(shown_name(*material)) == std::string::npos) filled += (filled.empty() ? "" : ", ") + shown_name(*material);
+    if (!filled.empty()) report.items.push_back(ReportPicture{ReportPicture::Shows::key, 0, say("report-key"), say("report-key-words", {{"materials", filled}})});
     unwritten(report, source);
 }
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
-#include <cstdio>
 
+#include "solver/findings/derivation_print.hpp"
 #include "solver/findings/numbers.hpp"
 #include "solver/report/parts.hpp"
 
@@ -39,28 +39,31 @@ void left_open(Report& report, const ReportSource&) {
     for (const char* code : {"report-others-structure", "report-others-gas", "report-others-frost", "report-others-damp", "report-others-fire", "report-others-local"}) report.items.push_back(ReportText{say(code), true});
 }
 
+void derivation(Report& report, const Derivation& derived) {
+    ReportTable table;
+    table.caption = derived.of + ": " + derived.formula;
+    table.head = {say("report-input"), say("report-value"), say("report-unit"), say("report-source")};
+    table.figures = {false, true, false, false};
+    for (const auto& input : derived.inputs) table.rows.push_back({input.name, derived_value(input.value), input.unit, input.source});
+    report.items.push_back(std::move(table));
+    for (const auto& note : derived.notes) report.items.push_back(ReportText{note, false});
+}
+
 void derivations(Report& report, const ReportSource& source) {
     report.items.push_back(ReportHeading{say("report-heading-derivations"), 1});
-    for (const auto& findings : source.findings) {
-        report.items.push_back(ReportHeading{findings->variant_name, 2});
-        for (const auto& derivation : findings->derivations) {
-            const auto& base = source.findings.front()->derivations;
-            if (findings != source.findings.front() && std::find(base.begin(), base.end(), derivation) != base.end()) {
-                report.items.push_back(ReportText{say("report-derived-alike", {{"of", derivation.of}, {"base", source.findings.front()->variant_name}}), false});
-                continue;
-            }
-            ReportTable table;
-            table.caption = derivation.of + ": " + derivation.formula;
-            table.head = {say("report-input"), say("report-value"), say("report-unit"), say("report-source")};
-            table.figures = {false, true, false, false};
-            for (const auto& input : derivation.inputs) {
-                char text[32];
-                std::snprintf(text, sizeof text, "%.6g", input.value);
-                table.rows.push_back({input.name, text, input.unit, input.source});
-            }
-            report.items.push_back(std::move(table));
-            for (const auto& note : derivation.notes) report.items.push_back(ReportText{note, false});
-        }
+    report.items.push_back(ReportText{say("report-derivations-reading"), false});
+    std::vector<Derivation> base;
+    for (std::size_t i = 0; i < source.findings.size(); ++i) {
+        const Findings& findings = *source.findings[i];
+        report.items.push_back(ReportHeading{findings.variant_name, 2});
+        std::vector<Derivation> own = findings.derivations;
+        if (i < source.errors.size())
+            for (const UsualError& error : source.errors[i].errors)
+                if (!error.derivation.of.empty()) own.push_back(error.derivation);
+        for (const Derivation& derivation : own)
+            if (std::find(base.begin(), base.end(), derivation) == base.end()) report_part::derivation(report, derivation);
+            else report.items.push_back(ReportText{say("report-derived-alike", {{"of", derivation.of}, {"base", source.findings.front()->variant_name}}), false});
+        if (i == 0) base = std::move(own);
     }
 }
 

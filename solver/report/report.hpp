@@ -9,6 +9,8 @@
 
 #include "core/foot/foot_report.hpp"
 #include "solver/findings/findings.hpp"
+#include "solver/findings/usual_errors.hpp"
+#include "solver/report/office_template.hpp"
 
 namespace wallfoot {
 
@@ -23,6 +25,7 @@ struct ReportHeading {
 struct ReportText {
     std::string text;
     bool caution = false;
+    bool own_words = false;  ///< of the office, not ours
     bool operator==(const ReportText&) const = default;
 };
 
@@ -36,7 +39,7 @@ struct ReportTable {
 
 /// A picture of one variant; drawn by whoever renders.
 struct ReportPicture {
-    enum class Shows { section, heat };
+    enum class Shows { section, heat, key };  ///< key: what the hatches of all variants stand for
     Shows shows = Shows::section;
     std::size_t variant = 0;  ///< into ReportSource::findings
     std::string caption;
@@ -51,6 +54,7 @@ struct Report {
     std::string program, date;        ///< as told in the record
     std::string language = "en";
     std::vector<ReportItem> items;
+    std::shared_ptr<const OfficeTemplate> office = {};  ///< whose head and foot it has; may be null
 };
 
 /// What a report is made of. The findings in the order of their columns, the first is what the others are compared with.
@@ -61,6 +65,8 @@ struct ReportSource {
     std::vector<std::shared_ptr<const Findings>> findings;  ///< at least one, none with a fault
     std::vector<WaterReport> water;                          ///< parallel to findings, or empty
     std::vector<FootReport> foot;                            ///< what the rules at the wall foot say; parallel to findings, or empty
+    std::vector<UsualErrors> errors = {};                    ///< where they were asked for; parallel to findings, or empty
+    std::shared_ptr<const OfficeTemplate> office = {};       ///< whose report it is; may be null
 };
 
 /// Works out what a report needs of the variants asked for (all when none are). Throws InputFault with the faults of a
@@ -70,6 +76,9 @@ ReportSource report_source(std::shared_ptr<const Study> study, const std::string
 
 /// Fills `water` and `foot` where they are empty. Throws InputFault for a rule set that cannot be used; Cancelled.
 void follow_up(ReportSource& source, const Context& context = {});
+
+/// Looks for the usual errors of each variant, where that is not done yet: some ten solves each. Throws as usual_errors.
+void add_usual_errors(ReportSource& source, const Context& context = {});
 
 Report make_report(const ReportSource& source);
 

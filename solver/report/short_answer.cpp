@@ -89,7 +89,7 @@ std::vector<std::string> conditions(const ReportSource& source) {
             std::string taken;
             for (const FaceConductivity* here : taken_of(findings, p)) {
                 if (!here->undeclared && !counts.contains(piece.id)) continue;
-                taken += (taken.empty() ? "" : ", ") + say(here->undeclared ? "short-taken-undeclared" : "short-taken", {{"condition", word_of(condition_words, here->asked)}, {"used", word_of(condition_words, here->used)}, {"lambda", fixed(here->across, 3)}});
+                taken += (taken.empty() ? "" : ", ") + say(here->undeclared ? "short-taken-undeclared" : "short-taken", {{"condition", report_part::plain_word(word_of(condition_words, here->asked))}, {"used", report_part::plain_word(word_of(condition_words, here->used))}, {"lambda", fixed(here->across, 3)}});
             }
             if (taken.empty()) continue;
             std::string text = say("short-condition", {{"piece", shown_name(piece)}, {"material", shown_name(*material)}, {"taken", taken}});
@@ -147,7 +147,7 @@ std::string asked_of(const Findings& findings, std::size_t piece) {
     const auto taken = taken_of(findings, piece);
     std::string text;
     for (const FaceConductivity* here : taken)
-        text += (text.empty() ? "" : ", ") + (taken.size() == 1 ? fixed(here->across, 3) + " W/(m·K)" : say("short-clause-part", {{"lambda", fixed(here->across, 3)}, {"condition", word_of(condition_words, here->asked)}}));
+        text += (text.empty() ? "" : ", ") + (taken.size() == 1 ? fixed(here->across, 3) + " W/(m·K)" : say("short-clause-part", {{"lambda", fixed(here->across, 3)}, {"condition", report_part::plain_word(word_of(condition_words, here->asked))}}));
     return text;
 }
 
@@ -239,7 +239,9 @@ Report make_short_answer(const ReportSource& source) {
     report.title = source.study->title.empty() ? say("report-untitled") : source.study->title;
     report.program = std::string("wallfoot ") + program_version;
     report.date = source.date;
+    report.office = source.office;
     report.items.push_back(ReportText{head_of(source), false});
+    report_part::office_words(report, source, false);
     report_part::answer(report, source);
     items_of(report, "short-heading-conditions", conditions(source));
     items_of(report, "short-heading-change", what_would_change(source));
@@ -247,6 +249,7 @@ Report make_short_answer(const ReportSource& source) {
     items_of(report, "short-heading-clause", clause(source));
     items_of(report, "short-heading-hold", hold_points(source));
     report.items.push_back(ReportText{say("short-defer"), true});
+    report_part::office_words(report, source, true);
     return report;
 }
 
@@ -261,10 +264,22 @@ void add_slopes(ReportSource& source, const Context& context) {
 
 std::string report_text(const Report& report) {
     std::ostringstream out;
+    if (report.office) {
+        if (!report.office->office.empty()) out << report.office->office << "\n";
+        for (const std::string& line : report.office->contact) out << line << "\n";
+        if (report.office->has_head()) out << "\n";
+    }
     out << report.title << "\n";
     for (const ReportItem& item : report.items) {
         if (const auto* heading = std::get_if<ReportHeading>(&item)) out << "\n" << heading->text << "\n";
-        if (const auto* text = std::get_if<ReportText>(&item)) wrap(out, text->text, text->caution ? "! " : "- ", "  ");
+        if (const auto* text = std::get_if<ReportText>(&item); text && text->own_words) {
+            std::istringstream paragraphs(text->text);
+            out << "\n";
+            for (std::string line; std::getline(paragraphs, line);) wrap(out, line, "", "");
+            out << "\n";
+        } else if (text) {
+            wrap(out, text->text, text->caution ? "! " : "- ", "  ");
+        }
         if (const auto* table = std::get_if<ReportTable>(&item))
             for (const auto& row : table->rows) {
                 std::string line;
@@ -273,6 +288,7 @@ std::string report_text(const Report& report) {
             }
     }
     out << "\n" << report.program << ", " << report.date << "\n";
+    if (report.office && !report.office->foot.empty()) out << report.office->foot << "\n";
     return out.str();
 }
 

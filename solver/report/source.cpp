@@ -1,5 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/report/parts.hpp"
+
+#include <algorithm>
+
 #include "core/study/names.hpp"
 #include "core/study/variants.hpp"
 #include "core/text/refuse_faults.hpp"
@@ -44,14 +47,28 @@ void follow_up(ReportSource& source, const Context& context) {
     }
 }
 
+void add_usual_errors(ReportSource& source, const Context& context) {
+    if (!source.errors.empty()) return;
+    std::vector<UsualErrors> found;
+    for (const auto& findings : source.findings) {
+        context.check();
+        found.push_back(usual_errors(*source.study, need_variant(*source.study, findings->variant_id), {}, context));
+    }
+    source.errors = std::move(found);
+}
+
 Report make_report(const ReportSource& source) {
     Report report;
     report.title = source.study->title.empty() ? report_part::say("report-untitled") : source.study->title;
     report.program = std::string("wallfoot ") + program_version;
     report.date = source.date;
+    report.office = source.office;
     for (const auto& part : {report_part::title_block, report_part::answer, report_part::sections, report_part::results, report_part::heat_maps, report_part::surface_checks, report_part::materials,
-                             report_part::convention, report_part::water, report_part::checks, report_part::left_open, report_part::derivations, report_part::record})
+                             report_part::convention, report_part::water, report_part::checks, report_part::usual_errors, report_part::left_open, report_part::derivations, report_part::record}) {
+        if (part == report_part::answer) report_part::office_words(report, source, false);
         part(report, source);
+    }
+    report_part::office_words(report, source, true);
     return report;
 }
 
@@ -59,9 +76,21 @@ namespace report_part {
 
 std::string say(const std::string& code, std::map<std::string, std::string> args) { return english({Severity::note, code, std::move(args), {}, {}}); }
 
+std::string plain_word(std::string word) {
+    std::replace(word.begin(), word.end(), '-', ' ');
+    if (word.ends_with(" dpc")) word.replace(word.size() - 3, 3, "DPC");
+    return word;
+}
+
 std::string piece_name(const Section& section, int piece) { return shown_name(section.pieces[static_cast<std::size_t>(piece)]); }
 
 std::string space_words(const Section& section, int space) { return shown_name(section, section.spaces[static_cast<std::size_t>(space)]); }
+
+void office_words(Report& report, const ReportSource& source, bool at_end) {
+    if (!source.office) return;
+    const std::string& text = at_end ? source.office->at_end : source.office->before_answer;
+    if (!text.empty()) report.items.push_back(ReportText{.text = text, .own_words = true});
+}
 
 std::string psi_words(const Findings& findings) {
     const Psi* psi = findings.headline_psi();

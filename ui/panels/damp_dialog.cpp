@@ -170,6 +170,7 @@ DampDialog::DampDialog(std::shared_ptr<const Study> study, const std::string& va
     rows->addWidget(view, 3);
     told_ = new QLabel(this);
     told_->setWordWrap(true);
+    told_->setTextFormat(Qt::PlainText);
     told_->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
     // As much as there is to say, and no more room than the dialog has.
     auto* said = new QScrollArea(this);
@@ -242,8 +243,9 @@ void DampDialog::show_table(const DampTable& found) {
     table_->setHorizontalHeaderLabels({tr("Moisture condition"), tr("λ, W/(m·K)"), tr("psi, W/(m·K)"), tr("fRsi"), tr("other: λ"), tr("other: psi"), tr("other: fRsi")});
     for (const int column : {other_conductivity, other_psi, other_factor}) table_->setColumnHidden(column, !both);
     table_->setRowCount(static_cast<int>(found.rows.size()));
-    QStringList how;
+    QStringList how, derived;
     const auto tell = [&](const DampRow& row, const QString& name) {
+        if (const Derivation derivation = damp_derivation(row, name.toStdString()); !derivation.of.empty()) derived << derived_words(derivation);
         for (const Message& message : row.value.how) how << tr("%1, %2: %3").arg(name, shown_state(row), sentence(message));
     };
     for (int r = 0; r < table_->rowCount(); ++r) {
@@ -275,6 +277,7 @@ void DampDialog::show_table(const DampTable& found) {
     if (!found.psi_rises) paragraphs << sentence(Message{Severity::note, "damp-psi-mixed", {{"piece", found.piece}}, {}, {}});
     paragraphs << how;
     paragraphs << tr("Soaked for a time is an event, not a lasting state; dry is none of masonry in service. Frost, strength and sulfate are not judged here; local rules and the maker decide whether a block may stand where it is wet.");
+    if (!derived.isEmpty()) paragraphs << QString() << tr("How the conductivities were come by:") << derived;
     told_->setText(paragraphs.join(QStringLiteral("\n")));
 }
 

@@ -27,6 +27,7 @@
 #include <QVBoxLayout>
 
 #include "core/dwelling/dwelling_file.hpp"
+#include "solver/dwelling/dwelling_derive.hpp"
 #include "solver/dwelling/dwelling_print.hpp"
 #include "solver/dwelling/update.hpp"
 #include "ui/panels/dwelling_table.hpp"
@@ -446,6 +447,7 @@ void DwellingDialog::refresh() {
     for (std::size_t m = 0; m < sums.measures.size(); ++m) text += (m == 0 ? QStringLiteral("\n") : QString()) + words(dwelling().measures[m].name) + QStringLiteral(": ") + words(measure_text(dwelling(), sums.measures[m])) + QLatin1Char('\n');
     text += QLatin1Char('\n');
     for (const std::string& remark : dwelling_remarks(dwelling(), sums)) text += words(remark) + QLatin1Char('\n');
+    for (const Derivation& derivation : dwelling_derivations(dwelling(), sums)) text += QLatin1Char('\n') + derived_words(derivation);
     worked_out_->setPlainText(text);
     fill_measures(sums);
     fill_sheet(sums);

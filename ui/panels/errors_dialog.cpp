@@ -6,6 +6,7 @@
 #include <QDialogButtonBox>
 #include <QHeaderView>
 #include <QLabel>
+#include <QPlainTextEdit>
 #include <QPointer>
 #include <QPushButton>
 #include <QScreen>
@@ -45,6 +46,13 @@ ErrorsDialog::ErrorsDialog(std::shared_ptr<const Study> study, std::size_t varia
     why_->setAlignment(Qt::AlignTop | Qt::AlignLeft);
     why_->setMinimumHeight(fontMetrics().lineSpacing() * 3);
     rows->addWidget(why_);
+    derived_ = new QPlainTextEdit(this);
+    derived_->setReadOnly(true);
+    derived_->setTabChangesFocus(true);
+    derived_->setAccessibleName(tr("How it was worked out"));
+    derived_->setPlaceholderText(tr("How the size of the marked error was worked out"));
+    derived_->setFixedHeight(fontMetrics().lineSpacing() * 7);
+    rows->addWidget(derived_);
     told_ = new QLabel(tr("Being tried…"), this);
     told_->setWordWrap(true);
     rows->addWidget(told_);
@@ -62,7 +70,7 @@ ErrorsDialog::ErrorsDialog(std::shared_ptr<const Study> study, std::size_t varia
         accept();
     });
     const QSize room = parent ? parent->screen()->availableSize() * 9 / 10 : QSize(1100, 700);
-    resize(QSize(fontMetrics().averageCharWidth() * 120, fontMetrics().height() * 26).boundedTo(room));
+    resize(QSize(fontMetrics().averageCharWidth() * 120, fontMetrics().height() * 34).boundedTo(room));
     pool_.start([study, variant, context = context_, self = QPointer(this)] {
         std::shared_ptr<const UsualErrors> found;
         QString problem;
@@ -112,11 +120,13 @@ void ErrorsDialog::show_marked() {
     const int row = table_->currentRow();
     mend_->setEnabled(false);
     why_->clear();
+    derived_->clear();
     if (!found_ || row < 0 || static_cast<std::size_t>(row) >= found_->errors.size()) return;
     const UsualError& error = found_->errors[static_cast<std::size_t>(row)];
     QStringList text{words(error.effect.about)};
     for (const std::string& note : notes_of(error.effect)) text << words(note);
     why_->setText(text.join(QLatin1Char('\n')));
+    if (!error.derivation.of.empty()) derived_->setPlainText(derived_words(error.derivation));
     mend_->setEnabled(error.mended.has_value());
 }
 

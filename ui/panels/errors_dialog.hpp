@@ -9,6 +9,7 @@
 #include "solver/findings/usual_errors.hpp"
 
 class QLabel;
+class QPlainTextEdit;
 class QPushButton;
 class QTableWidget;
 
@@ -40,6 +41,7 @@ class ErrorsDialog : public QDialog {
     QThreadPool pool_;
     QTableWidget* table_ = nullptr;
     QLabel *why_ = nullptr, *told_ = nullptr;
+    QPlainTextEdit* derived_ = nullptr;  ///< how the size of the marked one was worked out
     QPushButton *mend_ = nullptr, *copy_ = nullptr;
 };
 

@@ -2,6 +2,7 @@
 #include "ui/panels/report_view.hpp"
 
 #include <QApplication>
+#include <QCheckBox>
 #include <QComboBox>
 #include <QLabel>
 #include <QPointer>
@@ -37,12 +38,19 @@ ReportView::ReportView(QWidget* parent) : QWidget(parent) {
     auto* save = new QPushButton(tr("&Save…"), this);
     auto* copy = new QPushButton(tr("&Copy the answer"), this);
     copy->setToolTip(tr("Copy the short answer as plain text, for an e-mail."));
+    with_errors_ = new QCheckBox(tr("usual errors"), this);
+    with_errors_->setToolTip(tr("Also what of the usual errors of drawing and reading stands in each variant, and what others would do; it takes some seconds more."));
+    with_errors_->setChecked(true);
+    auto* office = new QPushButton(tr("Template…"), this);
+    office->setToolTip(tr("Logo, name, contact and texts of your own, on all your reports."));
     told_ = new QLabel(this);
     told_->setWordWrap(true);
     row->addWidget(extent_);
     row->addWidget(new QLabel(tr("Paper:"), this));
     row->addWidget(paper_);
     row->addWidget(zoom_);
+    row->addWidget(with_errors_);
+    row->addWidget(office);
     row->addWidget(save);
     row->addWidget(copy);
     stack_ = new PageStack(pool_, this);
@@ -58,11 +66,14 @@ ReportView::ReportView(QWidget* parent) : QWidget(parent) {
     connect(paper_, &QComboBox::currentIndexChanged, this, &ReportView::lay_out);
     connect(zoom_, &QComboBox::currentIndexChanged, this, &ReportView::zoom);
     connect(extent_, &QComboBox::currentIndexChanged, this, &ReportView::lay_out);
+    connect(with_errors_, &QCheckBox::toggled, this, &ReportView::lay_out);
+    connect(office, &QPushButton::clicked, this, &ReportView::template_wanted);
     connect(save, &QPushButton::clicked, this, &ReportView::save_wanted);
     connect(copy, &QPushButton::clicked, this, &ReportView::copy_wanted);
 }
 
 ReportView::~ReportView() {
+    if (running_) running_->cancel();
     pool_.clear();
     pool_.waitForDone();
 }
@@ -82,6 +93,10 @@ bool ReportView::a3() const { return paper_->currentIndex() == 1; }
 
 bool ReportView::brief() const { return extent_->currentIndex() == 1; }
 
+bool ReportView::errors() const { return with_errors_->isChecked(); }
+
+std::vector<UsualErrors> ReportView::known_errors() const { return errors_of_ == source_ ? errors_ : std::vector<UsualErrors>{}; }
+
 void ReportView::show_source(std::shared_ptr<const ReportSource> source, const QString& why) {
     source_ = std::move(source);
     told_->setText(why);
@@ -90,40 +105,55 @@ void ReportView::show_source(std::shared_ptr<const ReportSource> source, const Q
 
 void ReportView::lay_out() {
     ++asked_;
+    if (running_) running_->cancel();
+    running_ = std::make_shared<Context>();
+    with_errors_->setEnabled(!brief());
     if (!source_) {
         // What is wrong is told; the last report would be an old answer.
         pages_.reset();
         stack_->show_pages(nullptr);
         return;
     }
-    pool_.start([source = source_, asked = asked_, paper = a3() ? QPageSize::A3 : QPageSize::A4, brief = brief(), self = QPointer(this)] {
-        std::shared_ptr<const ReportPages> pages;
-        QString reason;
+    if (errors() && !brief() && known_errors().empty()) told_->setText(tr("Usual errors are being looked for…"));
+    // Where nothing is shown yet, the pages without usual errors come first.
+    const bool first = !pages_ && errors() && !brief() && known_errors().empty();
+    pool_.start([source = source_, asked = asked_, paper = a3() ? QPageSize::A3 : QPageSize::A4, brief = brief(), errors = errors(), first, known = known_errors(), context = running_, self = QPointer(this)] {
+        const auto show = [=](std::shared_ptr<const ReportPages> pages, std::vector<UsualErrors> found, const QString& reason, bool last) {
+            QMetaObject::invokeMethod(qApp, [self, asked, pages = std::move(pages), reason, source, found = std::move(found), last] {
+                if (self && self->asked_ == asked) self->take_pages(pages, source, found, reason, last);
+            });
+        };
         try {
             auto whole = std::make_shared<ReportSource>(*source);
-            follow_up(*whole);
-            if (brief) add_slopes(*whole);
-            pages = std::make_shared<const ReportPages>(brief ? make_short_answer(*whole) : make_report(*whole), whole, paper);
+            follow_up(*whole, *context);
+            whole->errors = errors && !brief ? known : std::vector<UsualErrors>{};
+            if (first) show(std::make_shared<const ReportPages>(make_report(*whole), std::make_shared<const ReportSource>(*whole), paper), {}, {}, false);
+            if (brief) add_slopes(*whole, *context);
+            else if (errors) add_usual_errors(*whole, *context);
+            const auto found = whole->errors;
+            show(std::make_shared<const ReportPages>(brief ? make_short_answer(*whole) : make_report(*whole), whole, paper, brief), found, {}, true);
+        } catch (const Cancelled&) {
+            // another layout is on its way
         } catch (const InputFault& fault) {  // such as a rule set of the study that cannot be used
-            reason = sentence(fault.faults());
+            show(nullptr, {}, sentence(fault.faults()), true);
         } catch (const std::exception& error) {
-            reason = QString::fromUtf8(error.what());
+            show(nullptr, {}, QString::fromUtf8(error.what()), true);
         }
-        QMetaObject::invokeMethod(qApp, [self, asked, pages, reason] {
-            if (!self || self->asked_ != asked) return;
-            if (!pages) {
-                self->pages_.reset();
-                self->stack_->show_pages(nullptr);
-                self->told_->setText(tr("No report. %1").arg(reason));
-                return;
-            }
-            self->pages_ = pages;
-            self->stack_->show_pages(pages);
-            self->zoom();
-            self->told_->setText(tr("%1 pages, section at 1 : %2").arg(pages->count()).arg(pages->scale()));
-            emit self->laid_out();
-        });
     });
+}
+
+/// `last`: nothing more comes of this layout.
+void ReportView::take_pages(std::shared_ptr<const ReportPages> pages, std::shared_ptr<const ReportSource> source, const std::vector<UsualErrors>& found, const QString& reason, bool last) {
+    if (!found.empty()) {
+        errors_of_ = std::move(source);
+        errors_ = found;
+    }
+    pages_ = std::move(pages);
+    stack_->show_pages(pages_);
+    if (!pages_) return told_->setText(tr("No report. %1").arg(reason));
+    zoom();
+    if (last) told_->setText(tr("%1 pages, section at 1 : %2").arg(pages_->count()).arg(pages_->scale()));
+    emit laid_out();
 }
 
 }  // namespace wallfoot

@@ -6,8 +6,10 @@
 #include <map>
 #include <memory>
 
+#include "core/context/context.hpp"
 #include "ui/report/pages.hpp"
 
+class QCheckBox;
 class QComboBox;
 class QLabel;
 class QScrollArea;
@@ -31,6 +33,10 @@ class ReportView : public QWidget {
     bool a3() const;
     /// The answer on one page in the place of the whole report.
     bool brief() const;
+    /// The usual errors stand in the report as well.
+    bool errors() const;
+    /// Those of the source that is shown, once they were looked for; else empty.
+    std::vector<UsualErrors> known_errors() const;
 
   protected:
     void resizeEvent(QResizeEvent*) override;
@@ -38,17 +44,23 @@ class ReportView : public QWidget {
   signals:
     void save_wanted();
     void copy_wanted();
+    void template_wanted();
     void laid_out();
 
   private:
     void lay_out();
+    void take_pages(std::shared_ptr<const ReportPages> pages, std::shared_ptr<const ReportSource> source, const std::vector<UsualErrors>& found, const QString& reason, bool last);
     /// The size chosen; pages as wide as there is room where none is.
     void zoom();
 
     std::shared_ptr<const ReportSource> source_;
     std::shared_ptr<const ReportPages> pages_;
     int asked_ = 0;  ///< layouts asked for; a late answer to an earlier one is dropped
+    std::shared_ptr<Context> running_;  ///< of the layout under way
+    std::shared_ptr<const ReportSource> errors_of_;  ///< that `errors_` were looked for in
+    std::vector<UsualErrors> errors_;
     QThreadPool pool_;
+    QCheckBox* with_errors_;
     QComboBox *extent_, *paper_, *zoom_;
     QLabel* told_;
     QScrollArea* scroll_;

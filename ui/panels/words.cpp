@@ -7,6 +7,7 @@
 
 #include "core/study/words.hpp"
 #include "core/text/number_entry.hpp"
+#include "solver/findings/derivation_print.hpp"
 #include "ui/paint/labels.hpp"
 
 namespace wallfoot {
@@ -149,6 +150,13 @@ std::vector<Message> faults_of(const std::vector<Message>& messages) {
     std::copy_if(messages.begin(), messages.end(), std::back_inserter(faults), [](const Message& m) { return m.severity == Severity::fault; });
     std::stable_partition(faults.begin(), faults.end(), [](const Message& m) { return m.at.has_value(); });
     return faults;
+}
+
+QString derived_words(const Derivation& derivation) {
+    QString text;
+    const auto lines = derivation_lines(derivation);
+    for (std::size_t i = 0; i < lines.size(); ++i) text += (i == 0 ? QString() : QStringLiteral("    ")) + words(lines[i]) + QLatin1Char('\n');
+    return text;
 }
 
 }  // namespace wallfoot

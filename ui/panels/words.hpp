@@ -40,6 +40,9 @@ QString bracket_words(const Bracketed& value, const char* unit);
 /// One number with the digits its bracket supports, for narrow places.
 QString short_value(const Bracketed& value);
 
+/// A derivation as lines: what it is of, formula, quantities with unit and source, notes.
+QString derived_words(const Derivation& derivation);
+
 /// Places to settle first: faults with a place, then faults without.
 std::vector<Message> faults_of(const std::vector<Message>& messages);
 

@@ -52,10 +52,11 @@ std::vector<PlacedPage> flow(const std::vector<Strip>& strips, double page_heigh
             fresh += more;
         }
         ++end;
-        // Too much for one page: what is first goes alone.
-        if (fresh > page_height) {
-            height = pages.room_for(strips[i]);
-            end = i + 1;
+        // Too much for one page: as much of it as a page takes, at least what is first.
+        for (; fresh > page_height && end > i + 1; --end) {
+            const double less = strips[end - 1].before + strips[end - 1].height;
+            height -= less;
+            fresh -= less;
         }
         if (!pages.fits(height) && !pages.empty_page()) pages.new_page();
         for (; i < end; ++i) pages.put(strips[i]);

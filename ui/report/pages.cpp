@@ -7,10 +7,11 @@
 #include <array>
 #include <stdexcept>
 
-#include "ui/exchange/pdf_language.hpp"
+#include "solver/report/parts.hpp"
 #include "ui/paint/hatches.hpp"
 #include "ui/paint/labels.hpp"
 #include "ui/paint/variant_picture.hpp"
+#include "ui/report/letterhead.hpp"
 #include "ui/report/strips.hpp"
 
 namespace wallfoot {
@@ -35,7 +36,7 @@ void paint_check_bar(QPainter& painter, QPointF at) {
 }  // namespace
 
 ReportPages::ReportPages(Report report, std::shared_ptr<const ReportSource> source, QPageSize::PageSizeId paper, bool one_page)
-    : report_(std::move(report)), source_(std::move(source)), size_(QPageSize(paper).size(QPageSize::Millimeter) * pixels_per_paper_mm) {
+    : report_(std::move(report)), source_(std::move(source)), size_(QPageSize(paper).size(QPageSize::Millimeter) * pixels_per_paper_mm), letterhead_(report_.office ? letterhead_height(*report_.office) : 0) {
     choose_scale();
     lay_out(1, false);
     // Letters of 12 pixels are 9 points.
@@ -51,9 +52,21 @@ ReportPages::ReportPages(Report report, std::shared_ptr<const ReportSource> sour
 void ReportPages::lay_out(double zoom, bool close, bool run_on) {
     zoom_ = zoom;
     strips_.clear();
+    tags_.clear();
+    if (report_.office && report_.office->logo)
+        logo_tag_ = add_tag(&tags_, {.kind = "Figure", .words = report_.office->office.empty() ? report_part::say("template-logo") : report_part::say("template-logo-of", {{"office", report_.office->office}})});
+    if (report_.office && report_.office->has_head()) office_tag_ = add_tag(&tags_, {.kind = "P"});
+    title_tag_ = add_tag(&tags_, {.kind = "H1"});
+    if (letterhead_ > 0) {  // its room on the first page; painted with the head of the page
+        Strip room;
+        room.height = letterhead_ / zoom_;
+        room.keep_with_next = true;
+        strips_.push_back(std::move(room));
+    }
     add_strips(run_on);
     for (Strip& strip : strips_) strip.before *= close ? 0.5 : 1;
-    pages_ = flow(strips_, (size_.height() - 2 * margin - head_room - foot_room) / zoom_);
+    const double foot_line = report_.office && !report_.office->foot.empty() ? 10 : 0;
+    pages_ = flow(strips_, (size_.height() - 2 * margin - head_room - foot_room - foot_line) / zoom_);
 }
 
 /// One scale for all pictures: the largest at which one fits on a page with room for a heading, or of several two.
@@ -63,7 +76,7 @@ void ReportPages::choose_scale() {
         scale_ = scale;
         bool fits = true;
         for (const auto& item : report_.items)
-            if (const auto* picture = std::get_if<ReportPicture>(&item)) {
+            if (const auto* picture = std::get_if<ReportPicture>(&item); picture && picture->shows != ReportPicture::Shows::key) {
                 const QSizeF size = picture_size(*source_, *picture, scale);
                 fits = fits && size.width() <= width && size.height() <= height;
             }
@@ -95,12 +108,15 @@ void ReportPages::add_strips(bool run_on) {
         for (auto& strip : more) strips_.push_back(std::move(strip));
     };
     const auto items = run_on ? run_on_items(report_.items) : report_.items;
+    bool after_picture = false;
     for (const auto& item : items) {
-        if (const auto* heading = std::get_if<ReportHeading>(&item)) add(heading_strips(*heading, width));
-        else if (const auto* text = std::get_if<ReportText>(&item)) add(text_strips(*text, width));
-        else if (const auto* table = std::get_if<ReportTable>(&item)) add(table_strips(*table, width));
-        else if (!strips_.empty()) strips_.back().keep_with_next = true;  // what leads to a picture stays with it
-        if (std::holds_alternative<ReportPicture>(item)) strips_.push_back(picture_strip(source_, std::get<ReportPicture>(item), width, scale_));
+        const bool is_picture = std::holds_alternative<ReportPicture>(item);
+        if (const auto* heading = std::get_if<ReportHeading>(&item)) add(heading_strips(*heading, width, &tags_));
+        else if (const auto* text = std::get_if<ReportText>(&item)) add(text_strips(*text, width, &tags_));
+        else if (const auto* table = std::get_if<ReportTable>(&item)) add(table_strips(*table, width, &tags_));
+        else if (!strips_.empty() && !after_picture) strips_.back().keep_with_next = true;  // what leads to a picture stays with it
+        after_picture = is_picture;
+        if (is_picture) strips_.push_back(picture_strip(source_, std::get<ReportPicture>(item), width, scale_, 3, &tags_));
     }
 }
 
@@ -109,15 +125,21 @@ void ReportPages::paint(QPainter& painter, int page) const {
     painter.setRenderHints(QPainter::Antialiasing | QPainter::TextAntialiasing | QPainter::LosslessImageRendering);
     const QRectF inner = QRectF(QPointF(), size_).adjusted(margin, margin, -margin, -margin);
     const bool first = page == 0;
+    if (first && report_.office) paint_letterhead(painter, *report_.office, QRectF(inner.left(), inner.top() - 10, inner.width(), letterhead_), logo_tag_, office_tag_);
+    const double title_top = inner.top() - (first ? 10 - letterhead_ : 0);
     painter.setPen(first ? ink : faint);
     const QFont title = sheet_font(first ? 20 : 10, first);
     painter.setFont(title);
-    painter.drawText(QRectF(inner.left(), inner.top() - (first ? 10 : 0), inner.width(), head_room), Qt::AlignLeft | Qt::AlignTop | Qt::TextDontClip,
+    if (first) begin_tag(painter, title_tag_);
+    painter.drawText(QRectF(inner.left(), title_top, inner.width(), head_room), Qt::AlignLeft | Qt::AlignTop | Qt::TextDontClip,
                      QFontMetricsF(title).elidedText(QString::fromStdString(report_.title), Qt::ElideRight, inner.width()));
+    if (first) end_tag(painter, title_tag_);
     painter.setPen(faint);
     painter.setFont(sheet_font(10));
     const QRectF foot(inner.left(), inner.bottom() - 14, inner.width(), 14);
     painter.drawText(foot, Qt::AlignRight | Qt::AlignVCenter, caption("report-page", {{"page", std::to_string(page + 1)}, {"pages", std::to_string(count())}}));
+    if (report_.office && !report_.office->foot.empty())
+        painter.drawText(foot.translated(0, -16), Qt::AlignLeft | Qt::AlignVCenter, QFontMetricsF(painter.font()).elidedText(QString::fromStdString(report_.office->foot), Qt::ElideRight, foot.width()));
     if (first) paint_check_bar(painter, QPointF(inner.left(), inner.bottom() - 2));
     else painter.drawText(foot, Qt::AlignLeft | Qt::AlignVCenter, QString::fromStdString(report_.program + ", " + report_.date));
     painter.translate(inner.topLeft() + QPointF(0, head_room));
@@ -151,14 +173,14 @@ QByteArray report_pdf(const ReportPages& pages, const QByteArray& study, const Q
         pages.paint(painter, page);
     }
     painter.end();
-    return with_language(bytes, "en-GB");
+    return with_tags(bytes, "en-GB", pages.tags());
 }
 
 QByteArray report_picture_svg(const ReportSource& source, const ReportPicture& picture) {
     const auto shared = std::make_shared<const ReportSource>(source);
     constexpr double width = 900;
     double scale = 1;
-    while (picture_size(source, picture, scale).width() > width || picture_size(source, picture, scale).height() > width) scale *= 1.05;
+    while (picture.shows != ReportPicture::Shows::key && (picture_size(source, picture, scale).width() > width || picture_size(source, picture, scale).height() > width)) scale *= 1.05;
     const QSizeF size = picture_size(source, picture, scale);
     QByteArray bytes;
     QBuffer buffer(&bytes);

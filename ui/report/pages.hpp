@@ -4,6 +4,7 @@
 #include <QPageSize>
 
 #include "solver/report/report.hpp"
+#include "ui/exchange/pdf_tags.hpp"
 #include "ui/report/flow.hpp"
 
 namespace wallfoot {
@@ -20,6 +21,8 @@ class ReportPages {
     /// Paints a page, from 0 on, with its head and foot.
     void paint(QPainter& painter, int page) const;
     const Report& report() const { return report_; }
+    /// What the parts of the pages are, in the order in which they are read.
+    const TagTree& tags() const { return tags_; }
     /// 1 : this on paper.
     double scale() const { return scale_; }
 
@@ -31,8 +34,11 @@ class ReportPages {
     Report report_;
     std::shared_ptr<const ReportSource> source_;
     QSizeF size_;
+    double letterhead_ = 0;  ///< height of the office's head on the first page
     double scale_ = 20;
     double zoom_ = 1;  ///< of letters and tables; pictures stand in short answers nowhere
+    TagTree tags_;
+    int title_tag_ = -1, logo_tag_ = -1, office_tag_ = -1;
     std::vector<Strip> strips_;
     std::vector<PlacedPage> pages_;
 };

@@ -2,15 +2,14 @@
 #include "ui/report/report_command.hpp"
 
 #include <QDate>
-#include <QFile>
 #include <QFileInfo>
-#include <QSaveFile>
 #include <cstdio>
 #include <stdexcept>
 
-#include "core/file/study_file.hpp"
 #include "solver/report/short_answer.hpp"
+#include "ui/report/letterhead.hpp"
 #include "ui/report/pages.hpp"
+#include "ui/report/report_batch.hpp"
 #include "ui/teach/lesson_files.hpp"
 
 namespace wallfoot {
@@ -20,12 +19,23 @@ namespace {
 enum Status { written = 0, failed = 1, input_at_fault = 2, tolerance_not_reached = 3 };
 
 struct Request {
-    QString file, out, date = QDate::currentDate().toString(Qt::ISODate);
-    std::vector<std::string> variants;
-    bool a3 = false, brief = false;
+    QStringList files;
+    QString out, folder, office;
+    QStringList endings;
+    ReportWish wish{QDate::currentDate().toString(Qt::ISODate), {}, false, false, true, {}};
 };
 
 InputFault usage(const std::string& code, const QString& what = {}) { return InputFault(Message{Severity::fault, code, {{"what", what.toStdString()}}, std::nullopt, {}}); }
+
+QStringList read_endings(const QString& text) {
+    QStringList endings;
+    for (const QString& ending : text.toLower().split(QLatin1Char(','), Qt::SkipEmptyParts)) {
+        if (!is_report_ending("x." + ending)) throw usage("report-no-form", ending);
+        if (!endings.contains(ending)) endings << ending;
+    }
+    if (endings.isEmpty()) throw usage("report-no-form", text);
+    return endings;
+}
 
 Request read_request(const QStringList& arguments) {
     Request request;
@@ -36,40 +46,71 @@ Request read_request(const QStringList& arguments) {
             return arguments[++i];
         };
         if (word == "--out") request.out = value();
-        else if (word == "--variant") request.variants.push_back(value().toStdString());
-        else if (word == "--date") request.date = value();
-        else if (word == "--short") request.brief = true;
+        else if (word == "--out-dir") request.folder = value();
+        else if (word == "--as") request.endings = read_endings(value());
+        else if (word == "--template") request.office = value();
+        else if (word == "--variant") request.wish.variants.push_back(value().toStdString());
+        else if (word == "--date") request.wish.date = value();
+        else if (word == "--short") request.wish.brief = true;
+        else if (word == "--no-errors") request.wish.errors = false;
         else if (word == "--paper") {
             const QString paper = value().toUpper();
             if (paper != "A4" && paper != "A3") throw usage("report-paper", paper);
-            request.a3 = paper == "A3";
+            request.wish.a3 = paper == "A3";
         } else if (word.startsWith("--")) throw usage("option-unknown", word);
-        else if (request.file.isEmpty()) request.file = word;
-        else throw usage("report-one-file", word);
+        else request.files << word;
     }
-    if (request.file.isEmpty()) throw usage("report-no-file");
+    if (request.files.isEmpty()) throw usage("report-no-file");
+    if (!request.folder.isEmpty()) {
+        if (!request.out.isEmpty()) throw usage("report-out-twice");
+        if (!request.wish.variants.empty()) throw usage("batch-no-variant");
+        if (request.endings.isEmpty()) request.endings = QStringList{"pdf"};
+        return request;
+    }
+    if (request.files.size() > 1) throw usage("report-one-file", request.files[1]);
+    if (!request.endings.isEmpty()) throw usage("report-as-without-folder");
+    if (!is_report_ending(request.out)) throw usage("report-no-out", request.out);
     return request;
 }
 
+/// With a logo that can be painted; null where none is asked for.
+std::shared_ptr<const OfficeTemplate> office_of(const QString& path) {
+    if (path.isEmpty()) return nullptr;
+    try {
+        const auto office = std::make_shared<const OfficeTemplate>(load_office_template(path.toStdString()));
+        need_sound_logo(*office);
+        return office;
+    } catch (const InputFault& fault) {
+        std::fprintf(stderr, "%s\n", one_line(fault.faults().front(), path.toStdString()).c_str());
+        return nullptr;
+    }
+}
+
 int write_report(const Request& request) {
-    // What the PDF carries is the file as it is on the disk, byte for byte.
-    QFile file(request.file);
-    const QByteArray bytes = file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
-    const auto read = load_study(request.file.toStdString());
-    const auto study = std::make_shared<const Study>(read.study);
-    FindingsOptions options;
-    options.criteria = !request.brief;
-    options.floor_widths = true;
-    const auto source = std::make_shared<ReportSource>(report_source(study, QFileInfo(request.file).fileName().toStdString(), request.date.toStdString(), request.variants, options));
-    if (request.brief) add_slopes(*source);
-    if (QFileInfo(request.out).exists() && QFileInfo(request.out).canonicalFilePath() == QFileInfo(request.file).canonicalFilePath()) throw usage("report-over-study", request.out);
-    for (const auto& warning : read.warnings) std::fprintf(stderr, "%s\n", one_line(warning, request.file.toStdString()).c_str());
-    const QByteArray report = rendered_report(request.out, source, bytes, request.a3, request.brief);
-    QSaveFile out(request.out);  // a temporary file beside it, renamed when whole
-    if (!out.open(QIODevice::WriteOnly) || out.write(report) != report.size() || !out.commit()) throw std::runtime_error(out.errorString().toStdString());
-    for (const auto& findings : source->findings)
+    if (is_same_file(request.out, request.files.front())) throw usage("report-over-study", request.out);
+    const ReportedStudy study = reported_study(request.files.front(), request.wish);
+    for (const auto& warning : study.warnings) std::fprintf(stderr, "%s\n", one_line(warning, request.files.front().toStdString()).c_str());
+    write_report_whole(request.out, rendered_report(request.out, study.source, study.bytes, request.wish.a3, request.wish.brief));
+    for (const auto& findings : study.source->findings)
         if (!findings->converged) return tolerance_not_reached;
     return written;
+}
+
+int write_reports(const Request& request) {
+    const ReportBatch batch{studies_named(request.files), request.folder, request.endings, request.wish};
+    const auto rows = make_reports(batch, [&](std::size_t done, const BatchRow& row) {
+        std::string made;
+        for (const std::string& name : row.made) made += (made.empty() ? "" : ", ") + name;
+        const std::string text = std::to_string(done + 1) + "/" + std::to_string(batch.files.size()) + " " + row.file + ": " + (row.failed.empty() ? made : "failed: " + row.failed + (made.empty() ? "" : " (made before: " + made + ")"));
+        std::fprintf(row.failed.empty() ? stdout : stderr, "%s\n", text.c_str());
+        std::fflush(stdout);
+    });
+    int status = written;
+    for (const BatchRow& row : rows) {
+        if (!row.failed.empty()) return failed;
+        if (!row.converged) status = tolerance_not_reached;
+    }
+    return status;
 }
 
 }  // namespace
@@ -97,13 +138,15 @@ int report_command(const QStringList& arguments) {
     Request request;
     try {
         request = read_request(arguments);
-        if (!is_report_ending(request.out)) throw usage("report-no-out", request.out);
-        return write_report(request);
+        request.wish.office = office_of(request.office);
+        if (!request.office.isEmpty() && !request.wish.office) return input_at_fault;  // told
+        return request.folder.isEmpty() ? write_report(request) : write_reports(request);
     } catch (const InputFault& fault) {
-        std::fprintf(stderr, "%s\n", one_line(fault.faults().front(), request.file.toStdString()).c_str());
+        const bool one = request.files.size() == 1 && request.folder.isEmpty();
+        std::fprintf(stderr, "%s\n", one_line(fault.faults().front(), one ? request.files.front().toStdString() : "").c_str());
         return input_at_fault;
     } catch (const std::exception& error) {
-        std::fprintf(stderr, "%s: %s\n", qUtf8Printable(request.out), error.what());
+        std::fprintf(stderr, "%s: %s\n", qUtf8Printable(request.folder.isEmpty() ? request.out : request.folder), error.what());
         return failed;
     }
 }

@@ -29,6 +29,7 @@
 #include "ui/panels/findings_panel.hpp"
 #include "ui/panels/materials_panel.hpp"
 #include "ui/panels/piece_panel.hpp"
+#include "ui/panels/office_dialog.hpp"
 #include "ui/panels/report_view.hpp"
 #include "ui/panels/rules_panel.hpp"
 #include "ui/panels/trial_slider.hpp"
@@ -200,6 +201,7 @@ QWidget* MainWindow::make_middle() {
     shown_->addWidget(sheet_);
     shown_->addWidget(compare_view_ = new CompareView(shown_));
     shown_->addWidget(report_view_ = new ReportView(shown_));
+    office_ = kept_office();
     shown_->addWidget(teach_view_ = new TeachView(shown_));
     middle_->addWidget(shown_);
     middle_->addWidget(right_);
@@ -278,6 +280,7 @@ void MainWindow::connect_parts() {
         show_water();
     });
     connect(report_view_, &ReportView::save_wanted, this, &MainWindow::ask_and_save_report);
+    connect(report_view_, &ReportView::template_wanted, this, &MainWindow::office_dialog);
     connect(report_view_, &ReportView::copy_wanted, this, &MainWindow::copy_answer);
     connect(compare_view_, &CompareView::quantities_wanted, this, &MainWindow::quantities_dialog);
     connect(compare_view_, &CompareView::equal_wanted, this, &MainWindow::equal_build_dialog);

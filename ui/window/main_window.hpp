@@ -28,6 +28,7 @@ class ContentsPanel;
 class DwellingDialog;
 class FindingsPanel;
 class MaterialsPanel;
+struct OfficeTemplate;
 class PiecePanel;
 class ReportView;
 class RulesPanel;
@@ -213,6 +214,11 @@ class MainWindow : public QMainWindow {
     void ask_and_pack();
     void project_dialog();
     void copy_answer();
+    void reports_dialog();
+    /// Asks for the user's own template of reports and keeps it for all studies.
+    void office_dialog();
+    void issue_dialog();
+    void records_dialog();
     void show_rules();
     void site_dialog();
     void climate_dialog();
@@ -241,6 +247,7 @@ class MainWindow : public QMainWindow {
     std::shared_ptr<const FootReport> foot_;             ///< what the rules say of the active variant, once they were asked
     std::shared_ptr<const Study> foot_of_;               ///< and of which study
     bool at_rest_ = false;
+    std::shared_ptr<const OfficeTemplate> office_;       ///< what heads the reports; null where there is none
     QPointer<DwellingDialog> dwelling_;
     QTimer* slow_ = nullptr;
     QTimer* place_due_ = nullptr;  ///< edits collapse before comparison or report are made again

@@ -107,6 +107,10 @@ void MainWindow::bind_view_commands() {
     bind("view.teach", [this] { set_activity(Activity::teach); });
     bind("file.report", [this] { ask_and_save_report(); });
     bind("file.pack", [this] { ask_and_pack(); });
+    bind("file.reports", [this] { reports_dialog(); });
+    bind("file.template", [this] { office_dialog(); });
+    bind("file.issue", [this] { issue_dialog(); });
+    bind("file.records", [this] { records_dialog(); });
     bind("view.isotherms", [this] { sheet_->set_isotherms(action(QStringLiteral("view.isotherms"))->isChecked()); });
     bind("view.flow_lines", [this] { sheet_->set_flow_lines(action(QStringLiteral("view.flow_lines"))->isChecked()); });
     bind("view.fit", [this] { sheet_->fit(); });
@@ -468,7 +472,7 @@ void MainWindow::refresh_titles() {
     undo->setIconText(without_mark(command(QStringLiteral("edit.undo")).text));
     redo->setIconText(without_mark(command(QStringLiteral("edit.redo")).text));
     redo->setEnabled(stack.canRedo());
-    for (const char* id : {"file.save", "file.save_as", "file.report", "file.pack", "view.compare", "view.report", "edit.delete", "edit.duplicate", "edit.stretch", "edit.mirror", "move.raise", "move.lower", "move.to_top", "move.to_bottom", "draw.polygon", "draw.rectangle", "draw.membrane", "draw.space", "draw.level", "draw.fill", "draw.layers", "draw.measure", "draw.dimension", "draw.text", "edit.copy", "edit.paste", "change.move", "change.copies", "change.rotate", "change.mirror", "change.flip", "change.split", "change.merge",
+    for (const char* id : {"file.save", "file.save_as", "file.report", "file.pack", "file.issue", "file.records", "view.compare", "view.report", "edit.delete", "edit.duplicate", "edit.stretch", "edit.mirror", "move.raise", "move.lower", "move.to_top", "move.to_bottom", "draw.polygon", "draw.rectangle", "draw.membrane", "draw.space", "draw.level", "draw.fill", "draw.layers", "draw.measure", "draw.dimension", "draw.text", "edit.copy", "edit.paste", "change.move", "change.copies", "change.rotate", "change.mirror", "change.flip", "change.split", "change.merge",
                            "change.offset", "change.hole", "change.fill_hole", "change.group", "change.ungroup", "variant.duplicate", "variant.rename", "variant.earlier", "variant.later", "variant.remove", "variant.sweep", "variant.grid", "variant.equal",
                            "underlay.add", "underlay.scale", "underlay.place", "underlay.straighten", "underlay.lock", "underlay.pieces", "underlay.copy_without", "file.export",
                            "material.give", "material.add", "material.edit", "material.duplicate", "material.remove", "material.import", "material.export"})

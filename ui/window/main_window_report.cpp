@@ -10,7 +10,6 @@
 #include <QMessageBox>
 #include <QProgressDialog>
 #include <QThread>
-#include <QSaveFile>
 #include <algorithm>
 
 #include "core/file/quantities.hpp"
@@ -25,6 +24,7 @@
 #include "ui/panels/quantities_dialog.hpp"
 #include "ui/panels/report_view.hpp"
 #include "ui/panels/words.hpp"
+#include "ui/report/report_batch.hpp"
 #include "ui/report/report_command.hpp"
 #include "ui/teach/teach_view.hpp"
 #include "ui/window/main_window.hpp"
@@ -120,9 +120,10 @@ void MainWindow::show_report() {
         if (findings->has_fault()) return report_view_->show_source(nullptr, tr("No report yet. %1: %2").arg(name, sentence(faults_of(findings->messages))));
         source->findings.push_back(findings);
     }
+    source->office = office_;
     // Painting anew what is there already would only flicker.
     const auto& before = report_view_->source();
-    if (before && before->study == source->study && before->findings == source->findings && before->file == source->file && before->date == source->date) return;
+    if (before && before->study == source->study && before->findings == source->findings && before->file == source->file && before->date == source->date && before->office == source->office) return;
     report_view_->show_source(std::move(source));
 }
 
@@ -159,15 +160,16 @@ bool MainWindow::save_report(const QString& path) {
     }
     QString reason;
     try {
-        const QByteArray report = made_beside(tr("Writing the report…"), [path, source, a3 = report_view_->a3(), brief = report_view_->brief()] {
+        const QByteArray report = made_beside(tr("Writing the report…"), [path, source, a3 = report_view_->a3(), brief = report_view_->brief(), errors = report_view_->errors(), known = report_view_->known_errors()] {
             auto whole = std::make_shared<ReportSource>(*source);
             follow_up(*whole);
+            whole->errors = errors ? known : std::vector<UsualErrors>{};
             if (brief) add_slopes(*whole);
+            else if (errors) add_usual_errors(*whole);
             return rendered_report(path, whole, QByteArray::fromStdString(write_study(*source->study)), a3, brief);
         });
-        QSaveFile file(path);
-        if (file.open(QIODevice::WriteOnly) && file.write(report) == report.size() && file.commit()) return true;
-        reason = file.errorString();
+        write_report_whole(path, report);
+        return true;
     } catch (const InputFault& fault) {
         reason = sentence(fault.faults());
     } catch (const std::exception& error) {

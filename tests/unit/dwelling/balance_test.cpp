@@ -3,8 +3,10 @@
 
 #include <cmath>
 #include <gtest/gtest.h>
+#include <map>
 
 #include "core/dwelling/dwelling_file.hpp"
+#include "solver/dwelling/dwelling_derive.hpp"
 #include "tests/unit/dwelling/dwelling_drafts.hpp"
 
 namespace wallfoot {
@@ -43,6 +45,33 @@ TEST(DwellingBalance, agrees_with_a_computation_by_hand) {
     expect_span(sums.measures[0].energy, 52.8, 0.8 * 52.8, 1.2 * 52.8);
     ASSERT_TRUE(sums.measures[0].payback);
     EXPECT_NEAR(*sums.measures[0].payback, 100 / (52.8 / 0.8 * 0.5), 1e-9);
+}
+
+// The same by hand, from the quantities of each derivation.
+TEST(DwellingBalance, can_be_worked_out_again_from_its_derivations) {
+    const Dwelling dwelling = drafted_dwelling();
+    std::map<std::string, Derivation> by_name;
+    for (Derivation& derivation : dwelling_derivations(dwelling, balance(dwelling, {}))) {
+        for (const auto& input : derivation.inputs) EXPECT_FALSE(input.source.empty()) << derivation.of << ": " << input.name;
+        by_name.emplace(derivation.of, std::move(derivation));
+    }
+    ASSERT_EQ(by_name.size(), 5u);
+    const auto sum_of = [&](const std::string& of, const std::string& begin) {
+        double sum = 0;
+        for (const auto& input : by_name.at(of).inputs)
+            if (input.name.starts_with(begin) && input.name.find("from the bounds") == std::string::npos) sum += input.value;
+        return sum;
+    };
+    EXPECT_NEAR(sum_of("Σ psi·l", "psi·l, "), 10 * 0.12 + 4 * 0.3, 1e-12);
+    EXPECT_NEAR(sum_of("Σ psi·l", "Σ psi·l"), 2.4, 1e-12);
+    EXPECT_NEAR(sum_of("Σ chi·n", "Σ chi·n"), 0.12, 1e-12);
+    EXPECT_NEAR(sum_of("y", "A, "), 120, 1e-12);
+    EXPECT_EQ(by_name.at("y").inputs.back().name, "y, from the bounds at most");
+    EXPECT_NEAR(by_name.at("y").inputs.back().value, 2.62 / 120, 1e-12);
+    EXPECT_NEAR(sum_of("H and the share of the junctions", "A·U, "), 22, 1e-12);
+    EXPECT_NEAR(sum_of("H and the share of the junctions", "share"), 2.52 / 24.52, 1e-12);
+    EXPECT_NEAR(sum_of("a year of the junctions", "Q"), 2.52 * 52.8, 1e-9);
+    EXPECT_TRUE(dwelling_derivations(Dwelling{}, balance(Dwelling{}, {})).empty());
 }
 
 // Two blocks at the foot of a whole house: 36 m, psi 0.168 and 0.028, 2200 K·d: 24·2200·0.14·36/1000 = 266 kWh a year.

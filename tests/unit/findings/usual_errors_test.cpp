@@ -3,6 +3,7 @@
 #include "solver/findings/usual_errors.hpp"
 
 #include <gtest/gtest.h>
+#include <map>
 
 #include <nlohmann/json.hpp>
 
@@ -59,6 +60,34 @@ TEST(UsualErrors, OtherResistancesOfTheSurfaceReadWarmer) {
     ASSERT_TRUE(read->effect.factor);
     EXPECT_NEAR(*read->effect.factor, 0.728 - 0.654, 0.012) << "0.728 instead of 0.654, each within 0.006";
     for (const char* id : {"stated-drier", "sheet-as-piece", "cut-near", "own-length"}) EXPECT_EQ(named(found, id), nullptr) << id;
+}
+
+// The derivation by its own formula, done again from its inputs: a difference of intervals.
+TEST(UsualErrors, TheSizeCanBeWorkedOutAgainFromItsDerivation) {
+    const auto found = errors_of(junction({}).study());
+    std::size_t told = 0;
+    for (const UsualError& error : found.errors) {
+        std::map<std::string, double> value;
+        for (const auto& input : error.derivation.inputs) {
+            EXPECT_FALSE(input.source.empty()) << input.name;
+            value.emplace(input.name, input.value);
+        }
+        if (error.effect.psi) {
+            ++told;
+            const bool floors = error.effect.id == "other-floor";
+            const std::string with = floors ? "psi with the floor by ISO 13370" : "psi with the error", without = floors ? "psi with the floor alone by a second section" : "psi without it";
+            EXPECT_DOUBLE_EQ(error.effect.psi->value, value.at(with) - value.at(without));
+            EXPECT_DOUBLE_EQ(error.effect.psi->lower, value.at(with + ", lower bound") - value.at(without + ", upper bound"));
+            EXPECT_DOUBLE_EQ(error.effect.psi->upper, value.at(with + ", upper bound") - value.at(without + ", lower bound"));
+        }
+        if (error.effect.factor) {
+            EXPECT_DOUBLE_EQ(*error.effect.factor, value.at("fRsi with the error") - value.at("fRsi without it"));
+        }
+        EXPECT_EQ(error.derivation.of.empty(), !error.effect.psi && !error.effect.factor) << error.effect.id;
+    }
+    EXPECT_GE(told, 1u);
+    const auto json = nlohmann::json::parse(usual_errors_json({found}));
+    EXPECT_EQ(json["usual_errors"][0]["errors"][0]["derivation"]["inputs"].size(), found.errors[0].derivation.inputs.size());
 }
 
 TEST(UsualErrors, APieceStatedDrierThanItsPlaceIsMendedInOneStep) {

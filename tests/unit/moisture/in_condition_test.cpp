@@ -60,6 +60,41 @@ TEST(InCondition, IsConvertedFromTheStatedMoisture) {
     EXPECT_NEAR(conductivity_in(stated, Condition::exposed, moisture_classes()).central, 0.11 * std::exp(4 * 0.035), 1e-9);
 }
 
+// Formula and steps suffice to work the value out again.
+TEST(InCondition, TheStepsLeadFromWhatIsStatedToThePlace) {
+    const auto value = [](const InCondition& found, const std::string& name) {
+        for (const MoistureStep& step : found.steps)
+            if (step.name == name) return step.value;
+        ADD_FAILURE() << name;
+        return 0.0;
+    };
+    auto material = aerated(Basis::oven_dry, 0.11, Condition::dry);
+    material.conversion = Conversion{MoistureBy::mass, 4, 0.25, {}};
+    const auto wet = conductivity_in(material, Condition::below_ground, moisture_classes());
+    EXPECT_NE(wet.formula.find("ISO 10456"), std::string::npos);
+    const double lambda = value(wet, "λ₁, as stated"), from = value(wet, "u₁, the moisture it is stated at"), f = value(wet, "f, moisture coefficient");
+    EXPECT_EQ(f, 4);
+    for (const auto& [which, found] : {std::pair<std::string, double>("lowest", wet.low), {"highest", wet.high}}) {
+        EXPECT_DOUBLE_EQ(value(wet, "F_m, " + which), found / lambda);
+        EXPECT_NEAR(lambda * std::exp(f * (value(wet, "u₂, usual in this condition, " + which) - from)), found, 1e-12);
+        EXPECT_EQ(value(wet, "λ in this condition, " + which), found);
+    }
+    // By the band of the class.
+    const auto band = conductivity_in(aerated(Basis::not_stated, 0.14, Condition::protected_), Condition::below_ground, moisture_classes());
+    ASSERT_EQ(band.footing, Footing::measured_band);
+    EXPECT_NEAR(value(band, "λ declared for 'protected'") * value(band, "r, highest"), band.high, 1e-12);
+    EXPECT_NEAR(value(band, "λ declared for 'protected'") * value(band, "r, lowest"), band.low, 1e-12);
+    // As declared, with its range; of what is not known nothing is derived.
+    const auto declared = conductivity_in(aerated(Basis::not_stated, 0.14, Condition::protected_), Condition::protected_, moisture_classes());
+    ASSERT_EQ(declared.steps.size(), 1u);
+    EXPECT_EQ(declared.steps[0].value, 0.14);
+    Material unknown = aerated(Basis::not_stated, 0.5, Condition::protected_);
+    unknown.aggregate.reset();
+    const auto none = conductivity_in(unknown, Condition::below_ground, moisture_classes());
+    ASSERT_EQ(none.footing, Footing::not_known);
+    EXPECT_TRUE(none.formula.empty());
+}
+
 TEST(InCondition, NothingIsConvertedFromAnUnstatedBasisOrBeyondTheValidity) {
     auto material = aerated(Basis::not_stated, 0.11, Condition::protected_);
     material.conversion = Conversion{MoistureBy::mass, 4, 0.25, {}};

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <cmath>
 #include <gtest/gtest.h>
 
 #include <nlohmann/json.hpp>
@@ -83,6 +84,60 @@ TEST(Record, asksForWhoAndWhy) {
     Study broken = study;
     broken.kept["issued"] = R"([{"date": "2031"}])";
     EXPECT_THROW(recheck(broken), InputFault);
+}
+
+TEST(Record, whatWasFrozenIsToldWithoutWorkingAnythingOut) {
+    const Study study = issued_wall();
+    const auto records = issued_records(study);
+    ASSERT_EQ(records.size(), 1u);
+    EXPECT_TRUE(records[0].whole);
+    EXPECT_TRUE(records[0].trouble.empty());
+    EXPECT_EQ(records[0].issue.author, "A. Author");
+    EXPECT_EQ(records[0].hash.substr(0, 6), "sha256");
+    const auto again = recheck_record(study, 0);
+    ASSERT_EQ(records[0].findings.size(), again.findings.size());
+    for (std::size_t i = 0; i < again.findings.size(); ++i) {
+        EXPECT_EQ(records[0].findings[i].what, again.findings[i].what);
+        EXPECT_EQ(records[0].findings[i].value.substr(0, again.findings[i].then.size()), again.findings[i].then);
+    }
+    // U of 0.3 m of 0.4 W/(m·K) over 1 m, by hand: 1/(0.13 + 0.75 + 0.04).
+    EXPECT_EQ(records[0].findings[0].what, "L2D in–out");
+    EXPECT_NEAR(std::stod(records[0].findings[0].value), 1 / 0.92, 1e-4);
+    EXPECT_NE(records[0].findings[0].value.find("between"), std::string::npos);
+}
+
+TEST(Record, oneThatCannotBeReadDoesNotHideTheOthers) {
+    Study study = issued_wall();
+    RecordJson issued = RecordJson::parse(study.kept.at("issued"));
+    issued.insert(issued.begin(), RecordJson{{"date", 7}});
+    issued.insert(issued.begin(), RecordJson("no record"));
+    issued.push_back(issued[2]);
+    issued[3]["reason"] = "another";
+    study.kept["issued"] = issued.dump();
+    const auto records = issued_records(study);
+    ASSERT_EQ(records.size(), 4u);
+    for (const std::size_t broken : {0, 1}) {
+        EXPECT_FALSE(records[broken].whole);
+        ASSERT_FALSE(records[broken].trouble.empty());
+        EXPECT_EQ(records[broken].trouble[0].code, "record-unreadable");
+        EXPECT_THROW(recheck_record(study, broken), InputFault);
+    }
+    EXPECT_TRUE(records[2].whole);
+    EXPECT_TRUE(recheck_record(study, 2).holds());
+    EXPECT_FALSE(records[3].whole);
+    EXPECT_EQ(records[3].trouble.at(0).code, "record-altered");
+}
+
+TEST(Record, anotherOneIsAddedToTheStudyAsItIs) {
+    const Study before = issued_wall();
+    const std::string record = record_of(before, {"2031-06-01", "B", "", "", "again"});
+    Study meanwhile = before;
+    meanwhile.title = "gone on";
+    const Study after = with_issued(meanwhile, record);
+    EXPECT_EQ(after.title, "gone on");
+    ASSERT_EQ(issued_records(after).size(), 2u);
+    EXPECT_EQ(issued_records(after)[0].hash, issued_records(before)[0].hash);
+    EXPECT_TRUE(recheck_record(after, 1).holds());
 }
 
 }  // namespace
