@@ -64,9 +64,11 @@ int write_report(const Request& request) {
     if (request.brief) add_slopes(*source);
     if (QFileInfo(request.out).exists() && QFileInfo(request.out).canonicalFilePath() == QFileInfo(request.file).canonicalFilePath()) throw usage("report-over-study", request.out);
     for (const auto& warning : read.warnings) std::fprintf(stderr, "%s\n", one_line(warning, request.file.toStdString()).c_str());
-    const QByteArray report = rendered_report(request.out, source, bytes, request.a3, request.brief);
+    std::vector<Message> notes;
+    const QByteArray report = rendered_report(request.out, source, bytes, request.a3, request.brief, &notes);
     QSaveFile out(request.out);  // a temporary file beside it, renamed when whole
     if (!out.open(QIODevice::WriteOnly) || out.write(report) != report.size() || !out.commit()) throw std::runtime_error(out.errorString().toStdString());
+    for (const auto& note : notes) std::fprintf(stderr, "%s\n", one_line(note, request.out.toStdString()).c_str());
     for (const auto& findings : source->findings)
         if (!findings->converged) return tolerance_not_reached;
     return written;
@@ -76,7 +78,7 @@ int write_report(const Request& request) {
 
 bool is_report_ending(const QString& path) { return QStringList{"pdf", "html", "csv", "json", "txt"}.contains(QFileInfo(path).suffix().toLower()); }
 
-QByteArray rendered_report(const QString& path, const std::shared_ptr<const ReportSource>& source, const QByteArray& study, bool a3, bool brief) {
+QByteArray rendered_report(const QString& path, const std::shared_ptr<const ReportSource>& source, const QByteArray& study, bool a3, bool brief, std::vector<Message>* notes) {
     const QString ending = QFileInfo(path).suffix().toLower();
     if (!is_report_ending(path)) throw usage("report-no-out", path);
     Report report = brief ? make_short_answer(*source) : make_report(*source);
@@ -87,7 +89,7 @@ QByteArray rendered_report(const QString& path, const std::shared_ptr<const Repo
         const auto picture = [&](const ReportPicture& shown) {
             return "<img alt=\"" + QString::fromStdString(shown.words).toHtmlEscaped().toStdString() + "\" src=\"data:image/svg+xml;base64," + report_picture_svg(*source, shown).toBase64().toStdString() + "\" />";
         };
-        return brief ? QByteArray::fromStdString(report_html(report, picture)) : report_page(report, source, picture);
+        return brief ? QByteArray::fromStdString(report_html(report, picture)) : report_page(report, source, picture, {}, notes);
     }
     const ReportPages pages(std::move(report), source, a3 ? QPageSize::A3 : QPageSize::A4, brief);
     return report_pdf(pages, study, QString::fromStdString(source->file.empty() ? "study.wallfoot" : source->file));

@@ -4,9 +4,11 @@
 #include <QByteArray>
 #include <QStringList>
 #include <memory>
+#include <vector>
 
 namespace wallfoot {
 
+struct Message;
 struct ReportSource;
 
 /// `wallfoot report FILE --out x.pdf|html|csv|json|txt [--short] [--variant ID]… [--paper A4|A3] [--date YYYY-MM-DD]`; `arguments` are
@@ -16,8 +18,8 @@ struct ReportSource;
 int report_command(const QStringList& arguments);
 
 /// A rendering of the report, or of the answer on one page (`brief`), by the ending of `path`; `study` is what a PDF carries. Throws InputFault "report-no-out" for
-/// any other ending.
+/// any other ending. `notes`: what of the report had no room, and why.
 QByteArray rendered_report(const QString& path, const std::shared_ptr<const ReportSource>& source, const QByteArray& study, bool a3,
-                           bool brief = false);
+                           bool brief = false, std::vector<Message>* notes = nullptr);
 
 }  // namespace wallfoot

@@ -159,14 +159,18 @@ bool MainWindow::save_report(const QString& path) {
     }
     QString reason;
     try {
-        const QByteArray report = made_beside(tr("Writing the report…"), [path, source, a3 = report_view_->a3(), brief = report_view_->brief()] {
+        std::vector<Message> notes;
+        const QByteArray report = made_beside(tr("Writing the report…"), [&notes, path, source, a3 = report_view_->a3(), brief = report_view_->brief()] {
             auto whole = std::make_shared<ReportSource>(*source);
             follow_up(*whole);
             if (brief) add_slopes(*whole);
-            return rendered_report(path, whole, QByteArray::fromStdString(write_study(*source->study)), a3, brief);
+            return rendered_report(path, whole, QByteArray::fromStdString(write_study(*source->study)), a3, brief, &notes);
         });
         QSaveFile file(path);
-        if (file.open(QIODevice::WriteOnly) && file.write(report) == report.size() && file.commit()) return true;
+        if (file.open(QIODevice::WriteOnly) && file.write(report) == report.size() && file.commit()) {
+            if (!notes.empty()) QMessageBox::information(this, tr("Not all of it had room"), sentence(notes));
+            return true;
+        }
         reason = file.errorString();
     } catch (const InputFault& fault) {
         reason = sentence(fault.faults());
