@@ -33,12 +33,13 @@ bool runs_with_the_heat(const Solution& solution, const std::vector<double>& tem
 
 }  // namespace
 
-HeatTracers heat_tracers(const Solution& solution, const std::vector<double>& temperatures, int most) {
+HeatTracers heat_tracers(const Solution& solution, const std::vector<double>& temperatures, int most, double share) {
     HeatTracers tracers;
     const auto stream = solution.stream_for(temperatures);
     const auto [low, high] = field_span(stream);
     if (!(high - low > 1e-9)) return tracers;  // below the noise of the solver nothing flows
-    tracers.share = nice_step(high - low, std::max(1, most));
+    const bool given = share > 0 && (high - low) / share <= 10.0 * std::max(1, most);
+    tracers.share = given ? share : nice_step(high - low, std::max(1, most));
     std::vector<double> levels;
     for (double level = low + tracers.share / 2; level < high - tracers.share * 1e-6; level += tracers.share) levels.push_back(level);
     for (ContourLine& line : contours(solution.points, solution.triangles, solution.neighbours, stream, levels)) {
@@ -78,6 +79,18 @@ LineProfile line_profile(const Findings& findings, Point from, Point to, int sam
         const double begin = length * i / (steps + 1), end = length * (i + 1) / (steps + 1);
         if (!profile.layers.empty() && profile.layers.back().name == name) profile.layers.back().to = end;
         else profile.layers.push_back({begin, end, name});
+    }
+    const auto at = [&](double along) {
+        const double share = along / length;
+        return findings.solution->temperature_at(static_cast<double>(from.x) + share * static_cast<double>(to.x - from.x), static_cast<double>(from.y) + share * static_cast<double>(to.y - from.y), findings.temperatures);
+    };
+    // Just inside, where the border between two lies within half a step.
+    const double inside = length / (steps + 1);
+    for (CrossedLayer& layer : profile.layers) {
+        if (layer.name.empty()) continue;
+        const double margin = std::min(inside, (layer.to - layer.from) / 2);
+        const auto begins = at(layer.from + margin), ends = at(layer.to - margin);
+        if (begins && ends) layer.fall = *begins - *ends;
     }
     return profile;
 }

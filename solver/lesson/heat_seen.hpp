@@ -22,8 +22,10 @@ struct HeatTracers {
     double share = 0;  ///< W per metre run that one tube carries; 0 = nothing flows
     std::vector<TracerLine> lines;
 };
-/// At most `most` (≥ 1) tubes side by side; their share is a round number (1, 2 or 5 times a power of ten).
-HeatTracers heat_tracers(const Solution& solution, const std::vector<double>& temperatures, int most);
+/// At most `most` (≥ 1) tubes side by side; their share is a round number (1, 2 or 5 times a power of ten). `share` > 0: that
+/// share whatever flows, so that two pictures can be compared by how many lines they have; where it would make more than ten
+/// times `most`, it is chosen after all.
+HeatTracers heat_tracers(const Solution& solution, const std::vector<double>& temperatures, int most, double share = 0);
 
 /// Along a straight line through the section, which may leave the body.
 struct LineSample {
@@ -34,6 +36,7 @@ struct LineSample {
 struct CrossedLayer {
     double from = 0, to = 0;  ///< mm from the beginning
     std::string name;         ///< of the topmost piece; "" in air
+    std::optional<double> fall = {};  ///< K, from its beginning to its end; nothing in air
 };
 struct LineProfile {
     std::vector<LineSample> samples;

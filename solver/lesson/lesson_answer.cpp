@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/study/names.hpp"
 #include "core/text/number_entry.hpp"
 #include "solver/findings/numbers.hpp"
 #include "solver/lesson/heat_seen.hpp"
@@ -15,6 +16,15 @@ namespace {
 Message note(const char* code, std::map<std::string, std::string> args = {}) { return {Severity::note, code, std::move(args), {}, {}}; }
 
 std::string with_sign(double value, int decimals) { return (value > 0 ? "+" : "") + fixed(value, decimals); }
+
+/// The spaces between which a psi stands, by what they are called; empty where they are not there.
+std::pair<std::string, std::string> psi_spaces(const Findings& findings, const Psi& psi) {
+    const auto called = [&](int space) {
+        if (!findings.section || space < 0 || static_cast<std::size_t>(space) >= findings.section->spaces.size()) return std::string();
+        return shown_name(*findings.section, findings.section->spaces[static_cast<std::size_t>(space)]);
+    };
+    return {called(psi.a), called(psi.b)};
+}
 
 struct PsiChange {
     Bracketed difference;  ///< other less shown
@@ -69,6 +79,15 @@ void say_change(const Findings& shown, const Findings& other, LessonAnswer& answ
     }
     answer.number = both->difference.value;
     answer.says.push_back(note("lesson-answer-change", {{"from", shown.variant_name}, {"to", other.variant_name}, {"difference", difference_words(*both)}}));
+    // With more than two temperatures one psi alone is not the whole loss.
+    const Psi* headline = shown.headline_psi();
+    for (const Psi& one : shown.psi)
+        for (const Psi& two : other.psi) {
+            const bool same = one.lengths == two.lengths && one.lengths == headline->lengths && psi_spaces(shown, one) == psi_spaces(other, two) && psi_spaces(shown, one) != psi_spaces(shown, *headline);
+            if (!same || !one.value || !two.value) continue;
+            const auto [from, to] = psi_spaces(shown, one);
+            answer.says.push_back(note("lesson-answer-change-pair", {{"from", from}, {"to", to}, {"difference", difference_words({difference(*two.value, *one.value), true})}}));
+        }
 }
 
 void say_fault(const Findings& shown, const Findings& other, LessonAnswer& answer) {
@@ -79,7 +98,10 @@ void say_fault(const Findings& shown, const Findings& other, LessonAnswer& answe
     }
     answer.says.push_back(note("lesson-answer-fault"));
     // From as designed to as built: what the fault costs, with its sign.
-    if (const auto both = compared(other, shown, true)) answer.says.push_back(note("lesson-fault-psi", {{"difference", difference_words(*both)}}));
+    if (const auto both = compared(other, shown, true)) {
+        answer.cost = both->difference.value;
+        answer.says.push_back(note("lesson-fault-psi", {{"difference", difference_words(*both)}}));
+    }
     const SurfaceFinding *as_built = shown.headline_surface(), *designed = other.headline_surface();
     if (as_built && designed && as_built->fRsi && designed->fRsi) {
         const double change = *as_built->fRsi - *designed->fRsi;
@@ -110,6 +132,12 @@ double distance_to(const Rect& rect, Place p) {
 }
 
 }  // namespace
+
+std::string psi_name(const Findings& findings, const Psi& psi) {
+    const auto pair = psi_spaces(findings, psi);
+    const bool alone = pair.first.empty() || std::all_of(findings.psi.begin(), findings.psi.end(), [&](const Psi& one) { return psi_spaces(findings, one) == pair; });
+    return alone ? "psi" : "psi " + pair.first + "–" + pair.second;
+}
 
 LessonAnswer lesson_answer(const LessonQuestion& question, const Findings& shown, const Findings* other) {
     LessonAnswer answer;
@@ -152,6 +180,19 @@ std::optional<double> click_distance(const LessonAnswer& answer, Place guess) {
     std::optional<double> nearest;
     for (const Rect& place : answer.places) nearest = std::min(nearest.value_or(distance_to(place, guess)), distance_to(place, guess));
     return nearest;
+}
+
+std::vector<Message> click_guesses(const LessonAnswer& answer, const std::vector<Place>& guesses) {
+    std::vector<double> away;
+    for (const Place& guess : guesses)
+        if (const auto distance = click_distance(answer, guess)) away.push_back(*distance);
+    if (away.empty()) return {};
+    std::sort(away.begin(), away.end());
+    const auto mm = [](double distance) { return fixed(distance, 0); };
+    if (away.size() == 1) return {away[0] < 1 ? note("lesson-guess-found") : note("lesson-guess-away", {{"mm", mm(away[0])}})};
+    const std::size_t half = away.size() / 2;
+    const double middle = away.size() % 2 == 1 ? away[half] : (away[half - 1] + away[half]) / 2;
+    return {note("lesson-guesses-away", {{"count", std::to_string(away.size())}, {"nearest", mm(away.front())}, {"middle", mm(middle)}, {"farthest", mm(away.back())}})};
 }
 
 std::vector<Message> number_guesses(const LessonAnswer& answer, std::vector<double> guesses) {

@@ -16,6 +16,7 @@ struct LessonAnswer {
     std::optional<Place> at = {};             ///< coldest: mm
     std::optional<double> number = {};        ///< change: of psi, W/(m·K)
     std::optional<std::size_t> option = {};   ///< loses-more: 0 the step's variant, 1 the other; choice: the right one
+    std::optional<double> cost = {};          ///< fault: of psi, from as designed to as built, W/(m·K)
     std::vector<Rect> places = {};            ///< fault: where the two are not built alike
     std::vector<Message> says = {};           ///< the answer in sentences, then what the lesson says
 };
@@ -31,6 +32,8 @@ std::vector<std::string> question_options(const LessonQuestion& question, const 
 /// How far a guess was off: mm from the coldest point, or from the nearest place of the fault (0 on it). Nothing where there
 /// is nothing to hold it against.
 std::optional<double> click_distance(const LessonAnswer& answer, Place guess);
+/// Of all places guessed, in sentences: the only one, or how many, the nearest, the middle one and the farthest. `guesses` mm.
+std::vector<Message> click_guesses(const LessonAnswer& answer, const std::vector<Place>& guesses);
 /// Of all guesses, in sentences: how many, the nearest, the middle one. `guesses` W/(m·K); those that are not finite are left out.
 std::vector<Message> number_guesses(const LessonAnswer& answer, std::vector<double> guesses);
 /// Reads numbers typed in one field, parted by blanks, semicolons or line ends; a comma is a decimal sign. Throws InputFault
@@ -53,6 +56,13 @@ struct EverydayLoss {
 /// For a psi or L2D in W/(m·K). Degree-hours: the months of the study's climate whose mean is below 15 °C (common practice, no
 /// source), by the inside temperature; without a climate 72 000 K·h, said to be assumed.
 EverydayLoss everyday_loss(const Study& study, const Findings& findings, double coefficient);
+/// "psi", with the spaces it stands between where the findings have more than one pair.
+std::string psi_name(const Findings& findings, const Psi& psi);
+/// psi of each of the findings (null and those without one are left out) in everyday units, then the factors; with two, each by
+/// its variant's name. Empty where none has a psi.
+std::vector<Message> everyday_says(const Study& study, const std::vector<const Findings*>& of);
+/// What the difference that an answer tells (number, cost) comes to in a year, with its sign; nothing where there is none.
+std::optional<Message> everyday_difference(const Study& study, const Findings& findings, const LessonAnswer& answer);
 
 /// Where a lesson's slider can stand, and why it ends there.
 struct TrialRange {

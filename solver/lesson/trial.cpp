@@ -77,6 +77,47 @@ EverydayLoss everyday_loss(const Study& study, const Findings& findings, double 
     return loss;
 }
 
+namespace {
+
+/// kWh and kettles in a sentence, two figures each.
+Message everyday_message(const char* code, const EverydayLoss& loss, bool sign, std::map<std::string, std::string> args) {
+    const auto said = [&](double value, int decimals) {
+        const double rounded = significant(value, 2);
+        const int shown = std::abs(rounded) >= 10 ? 0 : std::abs(rounded) >= 1 ? std::min(1, decimals) : decimals;
+        return (sign && rounded > 0 ? "+" : "") + fixed(sign ? rounded : std::abs(rounded), shown);
+    };
+    args["kwh"] = said(loss.kwh, 2);
+    args["kettles"] = said(loss.kettles, 0);
+    return plain(code, std::move(args));
+}
+
+}  // namespace
+
+std::vector<Message> everyday_says(const Study& study, const std::vector<const Findings*>& of) {
+    std::vector<Message> says, how;
+    const auto psi_of = [](const Findings* findings) {
+        const Psi* psi = findings ? findings->headline_psi() : nullptr;
+        return psi && psi->value ? &*psi->value : nullptr;
+    };
+    const bool several = std::count_if(of.begin(), of.end(), psi_of) > 1;
+    for (const Findings* findings : of) {
+        const Bracketed* psi = psi_of(findings);
+        if (!psi) continue;
+        const EverydayLoss loss = everyday_loss(study, *findings, psi->value);
+        says.push_back(everyday_message(loss.kwh < 0 ? "lesson-everyday-less" : "lesson-everyday", loss, false,
+                                        {{"of", (several ? findings->variant_name + ": " : std::string()) + psi_name(*findings, *findings->headline_psi())}, {"value", fixed(psi->value, std::min(3, supported_decimals(psi->width() / 2)))}}));
+        how = loss.how;
+    }
+    says.insert(says.end(), how.begin(), how.end());
+    return says;
+}
+
+std::optional<Message> everyday_difference(const Study& study, const Findings& findings, const LessonAnswer& answer) {
+    const auto difference = answer.number ? answer.number : answer.cost;
+    if (!difference || !std::isfinite(*difference)) return {};
+    return everyday_message("lesson-everyday-difference", everyday_loss(study, findings, *difference), true, {});
+}
+
 TrialRange trial_range(const Study& study, const Findings& shown, const LessonTrial& trial) {
     const Piece& piece = tried_piece(*shown.section, trial.piece);
     const Material* material = study.find_material(piece.filled_with);

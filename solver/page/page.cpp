@@ -101,6 +101,7 @@ std::string question_html(const PageQuestion& question, const std::vector<std::s
                           {"option", question.answer.option ? PageJson(*question.answer.option) : PageJson(nullptr)},
                           {"places", places}};
     std::string html = "<div class=\"question\" data-answer=\"" + attribute(answer.dump(-1, ' ', false, PageJson::error_handler_t::replace)) + "\">\n<fieldset><legend>" + as_html(question.text) + "</legend>\n";
+    if (question.kind == QuestionKind::coldest || question.kind == QuestionKind::fault) html += "<p class=\"keys\">" + as_html(say("page-click-keys")) + "</p>\n";
     for (std::size_t i = 0; i < question.options.size(); ++i)
         html += "<p><label><input type=\"radio\" name=\"" + id + "\" value=\"" + std::to_string(i) + "\" /> " + as_html(question.options[i]) + "</label></p>\n";
     if (question.kind == QuestionKind::change) html += "<p><label>" + as_html(say("page-type")) + " <input type=\"text\" size=\"24\" /></label></p>\n";
@@ -112,7 +113,7 @@ std::string question_html(const PageQuestion& question, const std::vector<std::s
 
 std::string head(const std::string& title, const std::string& program) {
     return "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\" />\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\" />\n<meta name=\"generator\" content=\"" + attribute(program) + "\" />\n<title>" + as_html(title) +
-           "</title>\n<style>body { font: 16px/1.45 \"DejaVu Sans\", Verdana, sans-serif; color: #1b1b1b; background: #fff; max-width: 62rem; margin: 0 auto; padding: 1rem; }\nh1 { font-size: 1.5rem; }\n" + page_style() + "</style>\n</head>\n<body>\n";
+           "</title>\n<style>body { font: 16px/1.45 \"DejaVu Sans\", Verdana, sans-serif; color: #1b1b1b; background: #fff; max-width: 104rem; margin: 0 auto; padding: .6rem 1rem; }\nh1 { font-size: 1.4rem; margin: .2rem 0; }\nh1 + p { margin: .2rem 0; }\n" + page_style() + "</style>\n</head>\n<body class=\"lesson\">\n";
 }
 
 /// Puts `what` before the last `mark` of a text, or before the first.
@@ -121,9 +122,9 @@ void insert_before(std::string& text, const std::string& mark, const std::string
     if (at != std::string::npos) text.insert(at, what);
 }
 
-void check_size(const std::string& html) {
-    if (html.size() <= most_page_bytes) return;
-    throw InputFault(Message{Severity::fault, "lesson-page-too-large", {{"size", fixed(static_cast<double>(html.size()) / 1e6, 1)}, {"most", fixed(static_cast<double>(most_page_bytes) / 1e6, 0)}}, {}, {}});
+void check_size(const std::string& html, std::size_t most) {
+    if (html.size() <= most) return;
+    throw InputFault(Message{Severity::fault, "lesson-page-too-large", {{"size", fixed(static_cast<double>(html.size()) / 1e6, 1)}, {"most", fixed(static_cast<double>(most) / 1e6, 0)}}, {}, {}});
 }
 
 }  // namespace
@@ -146,27 +147,30 @@ std::string lesson_page_html(const LessonPage& page) {
     int number = 0;
     for (const PageStep& step : page.steps) {
         const std::string id = std::string("s") + std::to_string(++number);
-        html += "<section class=\"step\" id=\"" + id + "\">\n<h2>" + as_html(say("page-step", {{"step", std::to_string(number)}})) + "</h2>\n";
+        html += "<section class=\"step\" id=\"" + id + "\">\n<div class=\"saying\"><h2>" + as_html(say("page-step", {{"step", std::to_string(number)}})) + "</h2>\n";
         if (!step.text.empty()) html += "<p class=\"steptext\">" + as_html(step.text) + "</p>\n";
+        html += "</div>\n<div class=\"shown\">";
         const bool asking = step.question.has_value();
         if (step.slider && !step.slider->steps.empty()) html += slider_html(*step.slider, id + "-slider", asking);
         else if (step.beside)
-            html += "<div class=\"both\"><div class=\"pair\">" + figure(step.picture, asking) + figure(*step.beside, asking) + "</div>\n<p class=\"bar hidden\"><label>" + as_html(say("page-line", {{"left", step.picture.name}, {"right", step.beside->name}})) +
-                    " <input type=\"range\" min=\"0\" max=\"100\" value=\"50\" /></label></p></div>\n";
+            html += "<div class=\"both\">\n<p class=\"bar hidden\"><label>" + as_html(say("page-line", {{"left", step.picture.name}, {"right", step.beside->name}})) +
+                    " <input type=\"range\" min=\"0\" max=\"100\" value=\"50\" /></label></p>\n<div class=\"pair\">" + figure(step.picture, asking) + figure(*step.beside, asking) + "</div></div>\n";
         else html += figure(step.picture, asking);
+        html += "</div>\n<div class=\"asked\">";
         if (step.question) html += question_html(*step.question, lines_of(step), id + "-question");
         if (!step.units.empty()) html += "<p>" + as_html(step.units) + "</p>\n";
         if (!step.note.empty()) html += "<details><summary>" + as_html(say("page-note")) + "</summary><p>" + as_html(step.note) + "</p></details>\n";
-        html += "</section>\n";
+        html += "</div>\n</section>\n";
     }
     html += "<p class=\"keys\">" + as_html(say("page-keys-lesson")) + "</p>\n" + data_of(page.grids) + "</body>\n</html>\n";
-    check_size(html);
+    check_size(html, most_page_bytes);
     return html;
 }
 
 std::string report_page_html(const Report& report, const std::function<std::string(const ReportPicture&)>& picture, const ReportPage& page) {
     std::string html = report_html(report, picture);
     std::string look = "<section id=\"look\">\n<h2>" + as_html(say("page-look")) + "</h2>\n<p class=\"keys\">" + as_html(say("page-keys")) + "</p>\n";
+    for (const Message& message : page.left_out) look += "<p class=\"left-out\">" + as_html(english(message)) + "</p>\n";
     if (!page.variants.empty()) {
         look += "<div class=\"switch\" id=\"variants\">\n<p class=\"bar hidden\">";
         for (std::size_t v = 0; v < page.variants.size(); ++v)
@@ -180,7 +184,7 @@ std::string report_page_html(const Report& report, const std::function<std::stri
     insert_before(html, "</body>", look, true);
     insert_before(html, "</style>", page_style(), false);
     if (const std::size_t after = html.find("</h1>\n"); after != std::string::npos) html.insert(after + 6, "<p class=\"keys\"><a href=\"#look\">" + as_html(say("page-look-link")) + "</a></p>\n");
-    check_size(html);
+    if (page.most_bytes) check_size(html, *page.most_bytes);
     return html;
 }
 

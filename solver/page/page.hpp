@@ -69,6 +69,8 @@ struct ReportPage {
     std::vector<PagePicture> variants;
     std::optional<PageSlider> slider;
     PageGrids grids;
+    std::vector<Message> left_out = {};  ///< what there was no room for, and why
+    std::optional<std::size_t> most_bytes = most_page_bytes;  ///< nothing: it is handed out whatever its size is
 };
 /// The report's HTML with a part to look closer in. `picture` as in report_html.
 std::string report_page_html(const Report& report, const std::function<std::string(const ReportPicture&)>& picture, const ReportPage& page);

@@ -31,6 +31,19 @@ std::string page_style() {
 .laid .pair > .look + .look > p, .laid .pair > .look + .look > figcaption { margin-left: 50%; text-align: right; }
 }
 .steptext { font-size: 1.25rem; }
+.lesson h2 { font-size: 1.1rem; margin: .4rem 0; }
+.lesson legend { font-weight: bold; }
+.lesson .question p { margin: .4rem 0; }
+.left-out { border-left: 4px solid #b35900; padding-left: .6rem; }
+button:focus-visible, input:focus-visible, summary:focus-visible { outline: 3px solid #1b4dc9; outline-offset: 1px; }
+/* Picture and words beside one another, all of it on one screen. */
+@media screen and (min-width: 60rem) {
+.lesson .step { display: grid; grid-template-columns: minmax(20rem, calc((100vh - 15rem) * 1.4)) minmax(19rem, 1fr); grid-template-rows: auto 1fr; column-gap: 1.2rem; }
+.lesson .step:has(.both, .switch) { grid-template-columns: minmax(20rem, calc((100vh - 20rem) * 1.4)) minmax(19rem, 1fr); }
+.lesson .step.hidden { display: none; }
+.lesson .shown { grid-area: 1 / 1 / 3 / 2; min-width: 0; }
+.lesson .saying, .lesson .asked { grid-column: 2; min-width: 0; max-width: 44rem; }
+}
 .keys { color: #444; font-size: .9rem; }
 fieldset { border: 1px solid #999; margin: .8rem 0; }
 @media print {

@@ -62,7 +62,9 @@ void AnswerStrip::show_working() { arrange(tr("working…"), {}, {}); }
 
 void AnswerStrip::show_faults(int count) { arrange({}, {}, tr("no answer: %n thing(s) to settle", nullptr, count).replace(QStringLiteral("thing(s)"), count == 1 ? tr("thing") : tr("things"))); }
 
-void AnswerStrip::show_findings(const Findings& findings, bool at_rest) {
+void AnswerStrip::show_said(const QString& text) { arrange(text, {}, {}); }
+
+void AnswerStrip::show_findings(const Findings& findings, bool at_rest, const QString& of) {
     QString psi;
     if (const Psi* headline = findings.headline_psi()) {
         psi = headline->value ? tr("psi %1").arg(bracket_words(*headline->value, "W/(m·K)"))
@@ -78,7 +80,8 @@ void AnswerStrip::show_findings(const Findings& findings, bool at_rest) {
         fRsi = lowest->fRsi ? tr("fRsi %1 at x %2, y %3").arg(value_words(*lowest->fRsi, "", 3)).arg(to_mm(place_.x), 0, 'f', 0).arg(to_mm(place_.y), 0, 'f', 0)
                             : tr("lowest %1").arg(value_words(lowest->lowest, "°C", 3));
     }
-    arrange(psi.isEmpty() ? tr("no heat flows between two spaces here") : psi, fRsi, {});
+    if (psi.isEmpty()) psi = tr("no heat flows between two spaces here");
+    arrange(of.isEmpty() ? psi : QStringLiteral("%1: %2").arg(of, psi), fRsi, {});
 }
 
 QString AnswerStrip::text() const {

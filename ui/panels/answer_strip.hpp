@@ -24,7 +24,10 @@ class AnswerStrip : public QWidget {
     void show_nothing();
     void show_working();
     void show_faults(int count);
-    void show_findings(const Findings& findings, bool at_rest);
+    /// `of`: whose they are, where that is not the variant in view.
+    void show_findings(const Findings& findings, bool at_rest, const QString& of = {});
+    /// A sentence in the place of numbers.
+    void show_said(const QString& text);
     QString text() const;  ///< as a reader hears it
 
   signals:

@@ -90,7 +90,9 @@ int write_report(const Request& request) {
     if (is_same_file(request.out, request.files.front())) throw usage("report-over-study", request.out);
     const ReportedStudy study = reported_study(request.files.front(), request.wish);
     for (const auto& warning : study.warnings) std::fprintf(stderr, "%s\n", one_line(warning, request.files.front().toStdString()).c_str());
-    write_report_whole(request.out, rendered_report(request.out, study.source, study.bytes, request.wish.a3, request.wish.brief));
+    std::vector<Message> notes;
+    write_report_whole(request.out, rendered_report(request.out, study.source, study.bytes, request.wish.a3, request.wish.brief, &notes));
+    for (const auto& note : notes) std::fprintf(stderr, "%s\n", one_line(note, request.out.toStdString()).c_str());
     for (const auto& findings : study.source->findings)
         if (!findings->converged) return tolerance_not_reached;
     return written;
@@ -117,7 +119,7 @@ int write_reports(const Request& request) {
 
 bool is_report_ending(const QString& path) { return QStringList{"pdf", "html", "csv", "json", "txt"}.contains(QFileInfo(path).suffix().toLower()); }
 
-QByteArray rendered_report(const QString& path, const std::shared_ptr<const ReportSource>& source, const QByteArray& study, bool a3, bool brief) {
+QByteArray rendered_report(const QString& path, const std::shared_ptr<const ReportSource>& source, const QByteArray& study, bool a3, bool brief, std::vector<Message>* notes) {
     const QString ending = QFileInfo(path).suffix().toLower();
     if (!is_report_ending(path)) throw usage("report-no-out", path);
     Report report = brief ? make_short_answer(*source) : make_report(*source);
@@ -128,7 +130,7 @@ QByteArray rendered_report(const QString& path, const std::shared_ptr<const Repo
         const auto picture = [&](const ReportPicture& shown) {
             return "<img alt=\"" + QString::fromStdString(shown.words).toHtmlEscaped().toStdString() + "\" src=\"data:image/svg+xml;base64," + report_picture_svg(*source, shown).toBase64().toStdString() + "\" />";
         };
-        return brief ? QByteArray::fromStdString(report_html(report, picture)) : report_page(report, source, picture);
+        return brief ? QByteArray::fromStdString(report_html(report, picture)) : report_page(report, source, picture, {}, notes);
     }
     const ReportPages pages(std::move(report), source, a3 ? QPageSize::A3 : QPageSize::A4, brief);
     return report_pdf(pages, study, QString::fromStdString(source->file.empty() ? "study.wallfoot" : source->file));

@@ -4,9 +4,11 @@
 #include <QByteArray>
 #include <QStringList>
 #include <memory>
+#include <vector>
 
 namespace wallfoot {
 
+struct Message;
 struct ReportSource;
 
 /// `wallfoot report FILE --out x.pdf|html|csv|json|txt` or, for many, `wallfoot report FOLDER|FILE… --out-dir DIR [--as pdf,html]`, with
@@ -20,8 +22,8 @@ int report_command(const QStringList& arguments);
 bool is_report_ending(const QString& path);
 
 /// A rendering of the report, or of the answer on one page (`brief`), by the ending of `path`; `study` is what a PDF carries. Throws InputFault "report-no-out" for
-/// any other ending.
+/// any other ending. `notes`: what of the report had no room, and why.
 QByteArray rendered_report(const QString& path, const std::shared_ptr<const ReportSource>& source, const QByteArray& study, bool a3,
-                           bool brief = false);
+                           bool brief = false, std::vector<Message>* notes = nullptr);
 
 }  // namespace wallfoot

@@ -176,7 +176,7 @@ void work_out(LessonSource& source, const Context& context) {
         }
 }
 
-QByteArray lesson_html(const LessonSource& source, const Context& context) {
+QByteArray lesson_html(const LessonSource& source, const Context& context, const MadeSoFar& so_far) {
     return fitted([&](double scale) {
         LessonPage page;
         page.title = source.lesson.title.empty() ? source.study->title : source.lesson.title;
@@ -186,6 +186,8 @@ QByteArray lesson_html(const LessonSource& source, const Context& context) {
         const int cells = static_cast<int>(most_grid_cells * scale * scale);
         int number_of = 0;
         for (const LessonStep& step : source.lesson.steps) {
+            context.check();
+            if (so_far) so_far(number_of, static_cast<int>(source.lesson.steps.size()));
             ++number_of;
             const auto findings = found_in(source, step.variant), beside = found_in(source, step.beside), other = step.question ? found_in(source, step.question->other) : nullptr;
             const auto range = range_of(beside ? std::vector{findings, beside} : std::vector{findings});
@@ -197,7 +199,7 @@ QByteArray lesson_html(const LessonSource& source, const Context& context) {
             PageStep shown;
             shown.text = step.text;
             shown.note = step.note;
-            const LessonPicture picture{source.study, findings, step.layer, range, step.spotlight, false};
+            const LessonPicture picture{source.study, findings, step.layer, range, step.spotlight, false, tracer_share(*findings)};
             if (step.trial) shown.slider = page_slider(step, *step.trial, picture, *variant_index(*source.study, step.variant), size, std::string("t") + std::to_string(number_of), page.grids, cells / 2, context);
             shown.picture = page_picture_of(step, picture, size, findings->variant_name, grid(*findings));
             if (shown.slider) shown.picture.image.clear();
@@ -210,13 +212,12 @@ QByteArray lesson_html(const LessonSource& source, const Context& context) {
                 const LessonQuestion& question = *step.question;
                 const std::string other_name = other ? other->variant_name : std::string();
                 shown.question = PageQuestion{question.kind, question_text(question, findings->variant_name, other_name), question_options(question, findings->variant_name, other_name), lesson_answer(question, *findings, other.get())};
+                if (const auto difference = everyday_difference(*source.study, *findings, shown.question->answer)) shown.question->answer.says.push_back(*difference);
             }
-            if (step.layer == LessonLayer::flow) shown.units = spoken("lesson-tracers", {{"share", number(heat_tracers(*findings->solution, findings->temperatures, 24).share, 4).toStdString()}});
-            if (const Psi* psi = findings->headline_psi(); psi && psi->value && !step.question) {
-                const EverydayLoss loss = everyday_loss(*source.study, *findings, psi->value->value);
-                add_line(shown.units, spoken(loss.kwh < 0 ? "lesson-everyday-less" : "lesson-everyday", {{"of", "psi"}, {"value", fixed(psi->value->value, 3)}, {"kwh", number(std::abs(significant(loss.kwh, 2)), 2).toStdString()}, {"kettles", number(std::abs(significant(loss.kettles, 2)), 0).toStdString()}}));
-                for (const Message& how : loss.how) add_line(shown.units, english(how));
-            }
+            if (step.layer == LessonLayer::flow) shown.units = spoken("lesson-tracers", {{"share", number(picture.share, 4).toStdString()}});
+            // What is asked for is not told before.
+            if (!step.question)
+                for (const Message& message : everyday_says(*source.study, {findings.get(), beside.get()})) add_line(shown.units, english(message));
             page.steps.push_back(std::move(shown));
         }
         return lesson_page_html(page);
@@ -231,7 +232,7 @@ QByteArray lesson_step_picture(const LessonSource& source, std::size_t step, boo
     return svg ? lesson_svg(of, picture, hand_out_picture) : lesson_png(of, picture, hand_out_picture);
 }
 
-QByteArray report_page(const Report& report, const std::shared_ptr<const ReportSource>& source, const std::function<std::string(const ReportPicture&)>& picture, const Context& context) {
+QByteArray report_page(const Report& report, const std::shared_ptr<const ReportSource>& source, const std::function<std::string(const ReportPicture&)>& picture, const Context& context, std::vector<Message>* notes, std::size_t most_bytes) {
     const Study& study = *source->study;
     const auto first = variant_index(study, source->findings.front()->variant_id);
     const auto trial = first ? strongest_trial(study, *first, *source->findings.front(), context) : std::nullopt;
@@ -245,18 +246,25 @@ QByteArray report_page(const Report& report, const std::shared_ptr<const ReportS
         auto& element = smaller[{static_cast<int>(shown.shows), shown.variant}];
         return element.empty() ? element = with_jpeg(as_lines(shown)) : element;
     };
-    const bool lines_fit = report_html(report, as_lines).size() < most_page_bytes * 4 / 5;
-    const auto made = [&](double scale, bool lines) {
+    const bool lines_fit = report_html(report, as_lines).size() < most_bytes * 4 / 5;
+    const auto names_from = [&](std::size_t first_out) {
+        std::string names;
+        for (std::size_t v = first_out; v < source->findings.size(); ++v) names += (names.empty() ? "" : "; ") + source->findings[v]->variant_name;
+        return names;
+    };
+    // Variants share the room that a page has.
+    const auto looks = [&](double scale) {
         ReportPage page;
+        page.most_bytes = most_bytes;
         LessonStep whole;
         whole.layer = LessonLayer::isotherms;
         const auto size_of = [&](const Section& section) {
             const double high = to_mm(section.cut.height()) / std::max(0.001, to_mm(section.cut.width()));
             return QSize(static_cast<int>(900 * scale), static_cast<int>(900 * scale * std::clamp(high, 0.2, 1.6)));
         };
-        // Many variants share the room that a page has.
         const int cells = static_cast<int>(most_grid_cells * scale * scale * std::min(1.0, 8.0 / static_cast<double>(source->findings.size())));
         for (const auto& findings : source->findings) {
+            context.check();
             const std::string key = "v-" + findings->variant_id;
             page.grids[key] = temperature_grid(*findings, cells);
             const LessonPicture shown{source->study, findings, findings->solution ? LessonLayer::isotherms : LessonLayer::materials, range, {}, true};
@@ -266,18 +274,42 @@ QByteArray report_page(const Report& report, const std::shared_ptr<const ReportS
             const LessonPicture shown{source->study, source->findings.front(), LessonLayer::isotherms, range, {}, true};
             page.slider = page_slider(whole, *trial, shown, *first, size_of(*source->findings.front()->section) * 0.8, "t", page.grids, cells / 2, context);
         }
-        return QByteArray::fromStdString(lines ? report_page_html(report, as_lines, page) : report_page_html(report, as_jpeg, page));
+        return page;
     };
-    // Lines as long as there is room; with very many variants the report alone.
-    for (const auto& [scale, lines] : {std::pair(1.0, true), std::pair(0.75, true), std::pair(1.0, false), std::pair(0.6, false)}) {
-        if (lines && !lines_fit) continue;
+    const auto fits = [&](const ReportPage& page, bool lines) -> std::optional<QByteArray> {
         try {
-            return made(scale, lines);
+            return QByteArray::fromStdString(lines ? report_page_html(report, as_lines, page) : report_page_html(report, as_jpeg, page));
         } catch (const InputFault& fault) {
             if (fault.faults().front().code != "lesson-page-too-large") throw;
         }
+        return {};
+    };
+    // Lines as long as there is room, then smaller pictures; last, the first of the variants alone.
+    ReportPage page;
+    double painted_at = 0;
+    for (const auto& [scale, lines] : {std::pair(1.0, true), std::pair(0.75, true), std::pair(1.0, false), std::pair(0.6, false)}) {
+        if (lines && !lines_fit) continue;
+        if (painted_at != scale) page = looks(scale), painted_at = scale;
+        if (auto whole = fits(page, lines)) return *whole;
     }
-    return QByteArray::fromStdString(report_html(report, as_jpeg));
+    const bool slides = page.slider.has_value();
+    if (slides)
+        for (const PagePicture& one : page.slider->steps) page.grids.erase(one.grid);
+    page.slider.reset();
+    for (std::size_t kept = page.variants.size();; --kept) {
+        while (page.variants.size() > kept) {
+            page.grids.erase(page.variants.back().grid);
+            page.variants.pop_back();
+        }
+        page.left_out.clear();
+        if (kept < source->findings.size()) page.left_out.push_back({Severity::caution, "page-left-out", {{"names", names_from(kept)}, {"most", fixed(static_cast<double>(most_bytes) / 1e6, 0)}}, {}, {}});
+        if (slides) page.left_out.push_back({Severity::caution, "page-slider-left-out", {}, {}, {}});
+        if (kept == 0) page.most_bytes.reset();  // the report itself is handed out whole
+        auto whole = fits(page, false);
+        if (!whole) continue;
+        if (notes) notes->insert(notes->end(), page.left_out.begin(), page.left_out.end());
+        return *whole;
+    }
 }
 
 int lesson_command(const QStringList& arguments) {

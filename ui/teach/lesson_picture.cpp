@@ -78,7 +78,7 @@ double paint_lesson(QPainter& painter, const View& view, const LessonPicture& pi
         heat.flow_lines = false;
         heat.lowest = picture.lowest ? findings.headline_surface() : nullptr;
         paint_over_heat(painter, view, *picture.study, section, &findings.arrangement, findings, look, heat, shown, places);
-        if (picture.layer == LessonLayer::flow) share = heat_tracers(*findings.solution, findings.temperatures, most_tubes).share;
+        if (picture.layer == LessonLayer::flow) share = heat_tracers(*findings.solution, findings.temperatures, most_tubes, picture.share).share;
     }
     if (picture.spotlight) paint_spotlight(painter, view, *picture.spotlight);
     painter.restore();
@@ -94,10 +94,12 @@ QImage lesson_image(const View& view, double ratio, const LessonPicture& picture
     return image;
 }
 
-std::vector<QPolygonF> tracer_paths(const View& view, const Findings& findings, const QRectF& shown) {
+double tracer_share(const Findings& findings) { return findings.solution ? heat_tracers(*findings.solution, findings.temperatures, most_tubes).share : 0; }
+
+std::vector<QPolygonF> tracer_paths(const View& view, const Findings& findings, const QRectF& shown, double share) {
     std::vector<QPolygonF> paths;
     if (!findings.solution) return paths;
-    for (const TracerLine& line : heat_tracers(*findings.solution, findings.temperatures, most_tubes).lines) {
+    for (const TracerLine& line : heat_tracers(*findings.solution, findings.temperatures, most_tubes, share).lines) {
         QPolygonF path;
         const auto finish = [&] {
             if (path.size() > 1) paths.push_back(path);
@@ -145,7 +147,7 @@ QByteArray lesson_png(const LessonStep& step, const LessonPicture& picture, QSiz
     QImage image = lesson_image(view, 1, picture);
     QPainter painter(&image);
     painter.setRenderHint(QPainter::Antialiasing);
-    if (picture.layer == LessonLayer::flow) paint_tracers(painter, tracer_paths(view, *picture.findings, lesson_shown(view, *picture.findings->section)), 0);
+    if (picture.layer == LessonLayer::flow) paint_tracers(painter, tracer_paths(view, *picture.findings, lesson_shown(view, *picture.findings->section), picture.share), 0);
     paint_own_key(painter, picture, size);
     painter.end();
     QByteArray bytes;
@@ -172,7 +174,7 @@ QByteArray lesson_svg(const LessonStep& step, const LessonPicture& picture, QSiz
     if (picture.layer != LessonLayer::flow) return bytes;
     // Dots are the round ends of dashes without a length; the dashes move.
     QByteArray moving = "<g fill=\"none\" stroke-linecap=\"round\" class=\"tracers\">\n";
-    for (const QPolygonF& path : tracer_paths(view, *picture.findings, lesson_shown(view, *picture.findings->section))) {
+    for (const QPolygonF& path : tracer_paths(view, *picture.findings, lesson_shown(view, *picture.findings->section), picture.share)) {
         QByteArray d;
         for (const QPointF& p : path) d += (d.isEmpty() ? "M" : "L") + QByteArray::number(p.x(), 'f', 1) + " " + QByteArray::number(p.y(), 'f', 1);
         for (const auto& [colour, width] : {std::pair("#ffffff", 8.4), std::pair("#1a1d21", 6.0)})

@@ -20,6 +20,7 @@ struct LessonPicture {
     TemperatureRange range;
     std::optional<Rect> spotlight;
     bool lowest = false;  ///< mark the coldest point
+    double share = 0;     ///< W/m that a line of tracers carries; 0 = a round number for these findings
 };
 
 /// Space between two dots of a line of tracers, and their radius, pixels.
@@ -33,7 +34,9 @@ double paint_lesson(QPainter& painter, const View& view, const LessonPicture& pi
 QImage lesson_image(const View& view, double ratio, const LessonPicture& picture);
 
 /// Lines along which tracers drift, in pixels of a view, inside `shown`.
-std::vector<QPolygonF> tracer_paths(const View& view, const Findings& findings, const QRectF& shown);
+std::vector<QPolygonF> tracer_paths(const View& view, const Findings& findings, const QRectF& shown, double share = 0);
+/// What a line of tracers carries in these findings, W/m, a round number; 0 = nothing flows or nothing is solved.
+double tracer_share(const Findings& findings);
 /// `drift`: how far they have come, pixels.
 void paint_tracers(QPainter& painter, const std::vector<QPolygonF>& paths, double drift);
 

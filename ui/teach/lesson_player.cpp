@@ -1,18 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/teach/lesson_player.hpp"
 
-#include <QCloseEvent>
-#include <QGuiApplication>
 #include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
-#include <QScreen>
 #include <QScrollArea>
 #include <QSignalBlocker>
 #include <QSlider>
 #include <QSpinBox>
+#include <QTimer>
 #include <QVBoxLayout>
 #include <algorithm>
 #include <cmath>
@@ -39,12 +37,8 @@ QLabel* wrapped_label(QWidget* parent) {
 QString said(const std::vector<Message>& messages) {
     QStringList lines;
     for (const Message& message : messages) lines << sentence(message);
-    return lines.join(QLatin1Char('\n'));
-}
-
-QString everyday_words(const std::string& of, const Bracketed& psi, const EverydayLoss& loss) {
-    const char* code = loss.kwh < 0 ? "lesson-everyday-less" : "lesson-everyday";
-    return sentence(Message{Severity::note, code, {{"of", of}, {"value", short_value(psi).toStdString()}, {"kwh", number(std::abs(significant(loss.kwh, 2)), 2).toStdString()}, {"kettles", number(std::abs(significant(loss.kettles, 2)), 0).toStdString()}}, {}, {}});
+    // A unit is not broken at its stroke.
+    return lines.join(QLatin1Char('\n')).replace(QStringLiteral("W/("), QStringLiteral("W/\u2060("));
 }
 
 }  // namespace
@@ -72,6 +66,7 @@ void NotesWindow::show_step(const Lesson& lesson, std::size_t step) {
 void NotesWindow::keyPressEvent(QKeyEvent* event) {
     if (event->key() == Qt::Key_Right || event->key() == Qt::Key_PageDown || event->key() == Qt::Key_Space) emit step_wanted(1);
     else if (event->key() == Qt::Key_Left || event->key() == Qt::Key_PageUp) emit step_wanted(-1);
+    else if (event->key() == Qt::Key_Escape) emit end_wanted();
     else QWidget::keyPressEvent(event);
 }
 
@@ -117,6 +112,8 @@ LessonPlayer::LessonPlayer(QWidget* parent) : QWidget(parent) {
     auto* right_rows = new QVBoxLayout(right);
     right_rows->setContentsMargins(6, 6, 6, 6);
     right_rows->addWidget(side_scroll_, 1);
+    right_rows->addWidget(keys_ = wrapped_label(right));
+    keys_->setAccessibleName(tr("Keys"));
     auto* buttons = new QHBoxLayout;
     buttons->addWidget(back_ = new QPushButton(tr("‹ Back"), right));
     buttons->addWidget(place_ = new QLabel(right), 1, Qt::AlignCenter);
@@ -130,7 +127,14 @@ LessonPlayer::LessonPlayer(QWidget* parent) : QWidget(parent) {
     reset_->setToolTip(tr("View, slider and guesses as the lesson has them (Home)"));
     back_->setToolTip(tr("Left or Page Up"));
     next_->setToolTip(tr("Right, Page Down or the space bar"));
-    for (QPushButton* button : {back_, next_, reset_, present_, reveal_}) button->setFocusPolicy(Qt::TabFocus);
+    for (QPushButton* button : {back_, next_, reset_, present_, reveal_}) {
+        button->setFocusPolicy(Qt::TabFocus);
+        button->setAutoDefault(false);
+    }
+    // A click on the slider must not take the keys that go through the steps; Tab leads there.
+    slider_->setFocusPolicy(Qt::TabFocus);
+    slider_->installEventFilter(this);
+    side_scroll_->setFocusPolicy(Qt::NoFocus);
     connect(back_, &QPushButton::clicked, this, &LessonPlayer::back);
     connect(next_, &QPushButton::clicked, this, &LessonPlayer::next);
     connect(reset_, &QPushButton::clicked, this, &LessonPlayer::reset);
@@ -141,15 +145,16 @@ LessonPlayer::LessonPlayer(QWidget* parent) : QWidget(parent) {
     connect(stage_, &LessonStage::guessed, this, [this](QPointF mm) {
         if (answer_) return;
         clicks_.push_back(mm);
-        stage_->set_marks(clicks_, {}, {});
-        result_->setText(tr("Guesses marked: %1. Click again for another one of the room.").arg(clicks_.size()));
+        show_guesses();
     });
+    connect(stage_, &LessonStage::pointer_changed, this, &LessonPlayer::show_keys);
     connect(stage_, &LessonStage::repainted, this, [this] {
         if (const auto* step = present_step())
             if (const auto findings = found_in_trial_ ? found_in_trial_ : findings_of(step->variant)) show_units(*findings);
     });
     notes_ = new NotesWindow(this);
     connect(notes_, &NotesWindow::step_wanted, this, &LessonPlayer::move);
+    connect(notes_, &NotesWindow::end_wanted, this, &LessonPlayer::end_presenting);
     give_sizes();
 }
 
@@ -220,6 +225,7 @@ void LessonPlayer::reset() { show_step(); }
 void LessonPlayer::show_step() {
     const LessonStep* step = present_step();
     clicks_.clear();
+    counted_.clear();
     answer_.reset();
     trial_.reset();
     found_in_trial_.reset();
@@ -231,6 +237,8 @@ void LessonPlayer::show_step() {
     next_->setEnabled(step && step_ + 1 < lesson_.steps.size());
     place_->setText(step ? tr("%1 of %2").arg(step_ + 1).arg(lesson_.steps.size()) : QString());
     text_->setText(step ? words(step->text) : QString());
+    emit shown_changed();
+    show_keys();
     if (!step) return stage_->show_nothing(tr("No step yet. Set up a view and press \"Add a step\"."));
     notes_->show_step(lesson_, step_);
     const auto index = index_of(step->variant);
@@ -247,6 +255,40 @@ void LessonPlayer::show_step() {
     show_question();
     show_trial();
     show_units(*findings);
+    show_keys();
+}
+
+bool LessonPlayer::holds_back() const {
+    const LessonStep* step = present_step();
+    return step && step->question && !answer_;
+}
+
+std::shared_ptr<const Findings> LessonPlayer::shown_findings() const {
+    const LessonStep* step = present_step();
+    return !step ? nullptr : found_in_trial_ ? found_in_trial_ : findings_of(step->variant);
+}
+
+void LessonPlayer::show_guesses() {
+    stage_->set_marks(clicks_, {}, {});
+    result_->setText(clicks_.empty() ? tr("No guess is marked.") : tr("Guesses marked: %1. Click again, or press Enter, for another one of the room.").arg(clicks_.size()));
+}
+
+void LessonPlayer::count_guess(std::size_t option) {
+    if (answer_ || option >= tally_.size()) return;
+    tally_[option]->setValue(tally_[option]->value() + 1);
+    counted_.push_back(option);
+}
+
+void LessonPlayer::take_guess_back() {
+    if (answer_) return;
+    if (!counted_.empty()) {
+        QSpinBox* count = tally_[counted_.back()];
+        count->setValue(count->value() - 1);
+        counted_.pop_back();
+    } else if (!clicks_.empty()) {
+        clicks_.pop_back();
+        show_guesses();
+    }
 }
 
 void LessonPlayer::show_question() {
@@ -274,14 +316,17 @@ void LessonPlayer::show_question() {
         count->setRange(0, 999);
         count->setAccessibleName(tr("How many say: %1").arg(words(options[i])));
         count->setToolTip(tr("How many in the room say so"));
+        count->installEventFilter(this);
         line->addWidget(count, 0, Qt::AlignTop);
         auto* label = wrapped_label(row);
-        label->setText(words(options[i]));
+        label->setText(QStringLiteral("%1. %2").arg(i + 1).arg(words(options[i])));  // the key that counts one more
         line->addWidget(label, 1);
         option_rows_->addWidget(row);
         tally_.push_back(count);
     }
+    if (stage_->asking()) result_->setText(tr("Click on the picture; or press Enter for a pointer, lead it with the arrow keys and press Enter again."));
     options_->setVisible(!options.empty());
+    give_sizes();
     typed_->setVisible(step.question->kind == QuestionKind::change);
 }
 
@@ -300,10 +345,10 @@ void LessonPlayer::reveal() {
     put_trial_back();  // the answer is that of the section as drawn
     answer_ = lesson_answer(*step->question, *findings, other && other->has_fault() ? nullptr : other.get());
     QStringList lines{said(answer_->says)};
-    double nearest = INFINITY;
-    for (const QPointF& click : clicks_)
-        if (const auto distance = click_distance(*answer_, Place{click.x(), click.y()})) nearest = std::min(nearest, *distance);
-    if (std::isfinite(nearest)) lines << (nearest < 1 ? tr("Found: the nearest guess is on it.") : tr("The nearest guess is %1 mm away.").arg(nearest, 0, 'f', 0));
+    if (const auto difference = everyday_difference(*study_, *findings, *answer_)) lines << sentence(*difference);
+    std::vector<Place> places;
+    for (const QPointF& click : clicks_) places.push_back({click.x(), click.y()});
+    if (const auto told = click_guesses(*answer_, places); !told.empty()) lines << said(told);
     if (const auto told = number_guesses(*answer_, typed); !told.empty()) lines << said(told);
     std::vector<int> counts;
     for (QSpinBox* count : tally_) counts.push_back(count->value());
@@ -312,6 +357,11 @@ void LessonPlayer::reveal() {
     stage_->set_asking(false);
     stage_->set_marks(clicks_, answer_->at ? std::optional(QPointF(answer_->at->x, answer_->at->y)) : std::nullopt, answer_->places);
     reveal_->setEnabled(false);
+    QTimer::singleShot(0, this, [this] { side_scroll_->ensureWidgetVisible(result_, 0, 0); });  // once it has its room
+    stage_->drop_pointer();
+    show_units(*findings);
+    show_keys();
+    emit shown_changed();
 }
 
 void LessonPlayer::show_trial() {
@@ -357,6 +407,7 @@ void LessonPlayer::put_trial_back() {
     if (found_in_trial_ && findings) {
         found_in_trial_.reset();
         stage_->replace(picture_of(findings, *step));
+        emit shown_changed();
     }
 }
 
@@ -398,118 +449,20 @@ void LessonPlayer::trial_moved(int position) {
             LessonPicture picture = picture_of(found, *now);
             picture.study = tried;
             stage_->replace(std::move(picture));
+            emit shown_changed();
         };
     });
 }
 
 void LessonPlayer::show_units(const Findings& findings) {
     QStringList lines;
-    const Psi* psi = findings.headline_psi();
     const LessonStep* step = present_step();
     if (stage_->share() > 0) lines << sentence(Message{Severity::note, "lesson-tracers", {{"share", number(stage_->share(), 4).toStdString()}}, {}, {}});
-    // What is asked for is not told before.
-    const bool open = step && step->question && !answer_;
-    if (psi && psi->value && !open) {
-        const EverydayLoss loss = everyday_loss(*study_, findings, psi->value->value);
-        auto two = step && !step->beside.empty() ? findings_of(step->beside) : nullptr;
-        if (two && (!two->headline_psi() || !two->headline_psi()->value)) two.reset();
-        lines << everyday_words(two ? findings.variant_name + ": psi" : std::string("psi"), *psi->value, loss);
-        if (two) lines << everyday_words(two->variant_name + ": psi", *two->headline_psi()->value, everyday_loss(*study_, *two, two->headline_psi()->value->value));
-        for (const Message& how : loss.how) lines << sentence(how);
+    if (!holds_back()) {
+        const auto beside = step && !step->beside.empty() ? findings_of(step->beside) : nullptr;
+        if (const auto told = everyday_says(*study_, {&findings, beside.get()}); !told.empty()) lines << said(told);
     }
     units_->setText(lines.join(QLatin1Char('\n')));
-}
-
-// ---- full screen ----------------------------------------------------------------------------------------------------
-
-void LessonPlayer::give_sizes() {
-    const double base = QGuiApplication::font().pointSizeF();
-    const double scale = presenting_ ? std::clamp(height() / 620.0, 1.0, 2.0) : 1.0;
-    const auto size = [&](QWidget* of, double times, bool bold = false) {
-        QFont font = of->font();
-        font.setPointSizeF(base * times * scale);
-        font.setBold(bold);
-        of->setFont(font);
-    };
-    size(title_, 1.1, true);
-    size(text_, 1.35);
-    size(question_, 1.25, true);
-    size(result_, 1.15);
-    size(trial_words_, 1.1);
-    size(units_, 0.95);
-    for (QWidget* part : std::initializer_list<QWidget*>{options_, typed_, reveal_, back_, next_, place_}) size(part, 1.0);
-    side_scroll_->setMinimumWidth(presenting_ ? std::max(300, width() * 3 / 10) : 270);
-    side_scroll_->setMaximumWidth(presenting_ ? std::max(300, width() * 3 / 10) : 300);
-}
-
-void LessonPlayer::present() {
-    if (presenting_ || !present_step()) return;
-    presenting_ = true;
-    home_ = parentWidget();
-    setParent(nullptr, Qt::Window);
-    setWindowTitle(words(lesson_.title));
-    present_->setText(tr("End (Esc)"));
-    showFullScreen();
-    give_sizes();
-    stage_->setFocus();
-    // On the other screen where there is one; else it lies behind, to be fetched.
-    const auto screens = QGuiApplication::screens();
-    if (screens.size() > 1) {
-        for (QScreen* other : screens)
-            if (other != screen()) notes_->setGeometry(other->availableGeometry().adjusted(40, 40, -40, -40));
-        notes_->show();
-    } else {
-        notes_->showMinimized();
-    }
-    activateWindow();
-}
-
-void LessonPlayer::end_presenting() {
-    if (!presenting_) return;
-    presenting_ = false;
-    notes_->hide();
-    present_->setText(tr("Full screen"));
-    if (home_) {
-        // The place it came from takes it back at the end of its layout.
-        setParent(home_);
-        setWindowFlags(Qt::Widget);
-        if (home_->layout()) home_->layout()->addWidget(this);
-    }
-    give_sizes();
-    show();
-    if (home_) home_->window()->activateWindow();
-    stage_->setFocus();
-}
-
-void LessonPlayer::closeEvent(QCloseEvent* event) {
-    if (presenting_ && home_) {
-        event->ignore();
-        end_presenting();
-    } else {
-        QWidget::closeEvent(event);
-    }
-}
-
-void LessonPlayer::resizeEvent(QResizeEvent* event) {
-    QWidget::resizeEvent(event);
-    if (presenting_) give_sizes();
-}
-
-void LessonPlayer::keyPressEvent(QKeyEvent* event) {
-    switch (event->key()) {
-        case Qt::Key_Right:
-        case Qt::Key_PageDown:
-        case Qt::Key_Space: return next();
-        case Qt::Key_Left:
-        case Qt::Key_PageUp: return back();
-        case Qt::Key_Home: return reset();
-        case Qt::Key_Escape:
-            if (stage_->drop_spotlight()) return;
-            if (presenting_) return end_presenting();
-            break;
-        default: break;
-    }
-    QWidget::keyPressEvent(event);
 }
 
 }  // namespace wallfoot

@@ -3,6 +3,7 @@
 
 #include <QPointer>
 #include <QWidget>
+#include <functional>
 
 #include "solver/lesson/lesson_answer.hpp"
 #include "ui/teach/lesson_stage.hpp"
@@ -30,6 +31,7 @@ class NotesWindow : public QWidget {
 
   signals:
     void step_wanted(int by);
+    void end_wanted();
 
   protected:
     void keyPressEvent(QKeyEvent*) override;
@@ -75,11 +77,21 @@ class LessonPlayer : public QWidget {
     bool idle() const { return solving_.idle() && stage_->painted(); }
     /// The answer as it was told; nothing before.
     const std::optional<LessonAnswer>& answer() const { return answer_; }
+    /// The keys that serve now, in words.
+    QLabel& keys() { return *keys_; }
+    /// Something is asked and not answered yet: what would tell the answer is held back.
+    bool holds_back() const;
+    /// Of what is on the screen, as tried where the slider was moved; null where there is nothing.
+    std::shared_ptr<const Findings> shown_findings() const;
+    bool tried() const { return found_in_trial_ != nullptr; }
 
   signals:
     void step_changed(std::size_t step);
+    void shown_changed();  ///< other findings are on the screen, or they may be told now
 
   protected:
+    bool event(QEvent*) override;
+    bool eventFilter(QObject* watched, QEvent* event) override;
     void keyPressEvent(QKeyEvent*) override;
     void closeEvent(QCloseEvent*) override;
     void resizeEvent(QResizeEvent*) override;
@@ -91,7 +103,18 @@ class LessonPlayer : public QWidget {
     void show_trial();
     void show_units(const Findings& findings);
     void reveal();
+    /// One more for an option of the question.
+    void count_guess(std::size_t option);
+    void take_guess_back();
+    void show_guesses();
     void trial_moved(int position);
+    /// What a key does now; nothing where it does nothing.
+    std::function<void()> act_of(const QKeyEvent& event);
+    std::function<void()> act_with_pointer(const QKeyEvent& event);
+    std::function<void()> act_of_escape();
+    void move_trial_by_key(int by);
+    void show_keys();
+    QStringList all_keys() const;
     /// The slider as it begins, and the picture as drawn.
     void put_trial_back();
     void give_sizes();
@@ -109,13 +132,14 @@ class LessonPlayer : public QWidget {
     bool presenting_ = false;
     TemperatureRange range_;
     std::vector<QPointF> clicks_;
+    std::vector<std::size_t> counted_;  ///< options counted by key, the last one last
     std::optional<LessonAnswer> answer_;
     std::optional<TrialRange> trial_;
     int trial_asked_ = 0;
     std::shared_ptr<const Findings> found_in_trial_;  ///< of the place where the slider stands; null: as drawn
     Background solving_;
 
-    QLabel *title_, *text_, *question_, *result_, *units_, *trial_words_, *place_;
+    QLabel *title_, *text_, *question_, *result_, *units_, *trial_words_, *place_, *keys_;
     LessonStage* stage_;
     QWidget *asked_, *tried_, *options_, *side_;
     QVBoxLayout* option_rows_;

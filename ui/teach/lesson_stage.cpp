@@ -32,7 +32,7 @@ LessonStage::LessonStage(QWidget* parent) : QWidget(parent) {
     setFocusPolicy(Qt::StrongFocus);
     setMinimumSize(240, 180);
     setAccessibleName(tr("The section"));
-    setAccessibleDescription(tr("Wheel or plus and minus zoom, dragging pulls the section, Shift and dragging lays a line whose temperatures are shown. P holds the tracers. Left and right go through the steps."));
+    setAccessibleDescription(tr("Wheel or plus and minus zoom, dragging pulls the section, Shift and dragging lays a line whose temperatures are shown. Enter puts up a pointer for the arrow keys; the question mark lists all keys."));
     drifting_.setInterval(frame_ms);
     connect(&drifting_, &QTimer::timeout, this, [this] {
         drift_ = std::fmod(drift_ + 1, tracer_spacing);
@@ -40,13 +40,30 @@ LessonStage::LessonStage(QWidget* parent) : QWidget(parent) {
     });
 }
 
-QSizeF LessonStage::picture_size() const { return {static_cast<double>(width()), std::max(40.0, height() - stage_key_room)}; }
+QSizeF LessonStage::picture_size() const { return {static_cast<double>(width()), std::max(40.0, height() - stage_key_room * magnified_)}; }
+
+void LessonStage::set_magnification(double times) {
+    if (times == magnified_) return;
+    magnified_ = times;
+    fit();
+}
+
+View LessonStage::smaller(const View& view) const {
+    View small = view;
+    small.pixels_per_mm /= magnified_;
+    small.viewport /= magnified_;
+    return small;
+}
 
 void LessonStage::begin(const LessonStep& step, LessonPicture picture, LessonPicture beside) {
     if (!(step_ == step)) drop_spotlight();
     step_ = step;
     picture_ = std::move(picture);
     beside_ = std::move(beside);
+    if (picture_.layer == LessonLayer::flow) picture_.share = beside_.share = tracer_share(*picture_.findings);
+    cross_.reset();
+    begun_.reset();
+    help_.clear();
     why_.clear();
     divider_ = 0.5;
     guesses_.clear();
@@ -59,21 +76,41 @@ void LessonStage::begin(const LessonStep& step, LessonPicture picture, LessonPic
 }
 
 void LessonStage::replace(LessonPicture picture) {
+    picture.share = picture_.share;
     picture_ = std::move(picture);
     if (line_) lay_line(line_->p1(), line_->p2());
     ask();
 }
 
+void LessonStage::draw_spotlight() {
+    spotlighting_ = true;
+    begun_.reset();
+    put_pointer();
+    emit pointer_changed();
+}
+
 bool LessonStage::drop_spotlight() {
     if (!std::exchange(spotlighting_, false)) return false;
     if (drag_ == Drag::spotlight) drag_ = Drag::none;
+    begun_.reset();
+    drop_pointer();
     update();
     return true;
+}
+
+void LessonStage::finish_spotlight(QPointF from_mm, QPointF to_mm) {
+    drop_spotlight();
+    const Point a = stage_point(from_mm), b = stage_point(to_mm);
+    const Rect rect{std::min(a.x, b.x), std::min(a.y, b.y), std::max(a.x, b.x), std::max(a.y, b.y)};
+    if (rect.width() > 0 && rect.height() > 0) emit spotlight_drawn(rect);
 }
 
 void LessonStage::show_nothing(const QString& why) {
     picture_ = beside_ = {};
     image_ = beside_image_ = {};
+    cross_.reset(), begun_.reset(), line_.reset();
+    profile_ = {};
+    help_.clear();
     paths_.clear(), beside_paths_.clear();
     drifting_.stop();
     share_ = 0;
@@ -90,13 +127,13 @@ void LessonStage::fit() {
 /// Images for the present view; the newest wish wins.
 void LessonStage::ask() {
     if (!picture_.findings) return;
-    background_.run_instead([this, view = view_, ratio = devicePixelRatioF(), one = picture_, two = beside_]() -> Background::Done {
+    background_.run_instead([this, view = view_, small = smaller(view_), ratio = devicePixelRatioF() * magnified_, one = picture_, two = beside_]() -> Background::Done {
         const auto tracers = [&](const LessonPicture& of) {
-            return of.layer == LessonLayer::flow ? tracer_paths(view, *of.findings, cut_in_pixels(view, *of.findings->section) & QRectF(QPointF(), view.viewport)) : std::vector<QPolygonF>();
+            return of.layer == LessonLayer::flow ? tracer_paths(small, *of.findings, cut_in_pixels(small, *of.findings->section) & QRectF(QPointF(), small.viewport), of.share) : std::vector<QPolygonF>();
         };
-        QImage image = lesson_image(view, ratio, one), other = two.findings ? lesson_image(view, ratio, two) : QImage();
+        QImage image = lesson_image(small, ratio, one), other = two.findings ? lesson_image(small, ratio, two) : QImage();
         auto paths = tracers(one), other_paths = two.findings ? tracers(two) : std::vector<QPolygonF>();
-        const double share = one.layer == LessonLayer::flow && one.findings->solution ? heat_tracers(*one.findings->solution, one.findings->temperatures, 24).share : 0;
+        const double share = one.layer == LessonLayer::flow && one.findings->solution ? heat_tracers(*one.findings->solution, one.findings->temperatures, 24, one.share).share : 0;
         return [this, view, image, other, paths, other_paths, share] {
             if (!picture_.findings) return;
             painted_view_ = view;
@@ -157,8 +194,10 @@ void LessonStage::resizeEvent(QResizeEvent* event) {
 void LessonStage::mousePressEvent(QMouseEvent* event) {
     if (event->button() != Qt::LeftButton || !picture_.findings) return;
     pressed_ = pointer_ = event->position();
+    begun_.reset();
+    drop_pointer();  // the mouse does it now
     if (spotlighting_) drag_ = Drag::spotlight;
-    else if (event->modifiers() & Qt::ShiftModifier) drag_ = Drag::line;
+    else if ((event->modifiers() & Qt::ShiftModifier) && !asking_) drag_ = Drag::line;
     else if (divided() && std::abs(pressed_.x() - divider_ * width()) < grip) drag_ = Drag::divider;
     else drag_ = Drag::view;
 }
@@ -183,15 +222,11 @@ void LessonStage::mouseReleaseEvent(QMouseEvent* event) {
     if (event->button() != Qt::LeftButton || !picture_.findings) return;
     const QPointF at = event->position();
     if (drag == Drag::spotlight) {
-        spotlighting_ = false;
-        const Point a = stage_point(view_.to_mm(pressed_)), b = stage_point(view_.to_mm(at));
-        const Rect rect{std::min(a.x, b.x), std::min(a.y, b.y), std::max(a.x, b.x), std::max(a.y, b.y)};
-        if (rect.width() > 0 && rect.height() > 0) emit spotlight_drawn(rect);
+        finish_spotlight(view_.to_mm(pressed_), view_.to_mm(at));
     } else if (drag == Drag::view && (at - pressed_).manhattanLength() <= 5 && asking_) {
         emit guessed(view_.to_mm(at));
     } else if (drag == Drag::view && (at - pressed_).manhattanLength() <= 5 && line_) {
-        line_.reset();  // a click lets the line go
-        profile_ = {};
+        drop_line();  // a click lets the line go
     }
     update();
 }
@@ -207,13 +242,15 @@ void LessonStage::wheelEvent(QWheelEvent* event) {
     event->accept();
 }
 
-void LessonStage::keyPressEvent(QKeyEvent* event) {
-    if (event->key() == Qt::Key_P) return set_paused(!paused_);
-    const bool in = event->key() == Qt::Key_Plus || event->key() == Qt::Key_Equal, out = event->key() == Qt::Key_Minus;
-    if ((!in && !out) || !picture_.findings) return QWidget::keyPressEvent(event);
-    view_ = view_.zoomed_at(QPointF(view_.viewport.width() / 2, view_.viewport.height() / 2), in ? 1.25 : 0.8);
-    ask();
-    emit view_moved();
+
+void LessonStage::focusInEvent(QFocusEvent* event) {
+    QWidget::focusInEvent(event);
+    update();
+}
+
+void LessonStage::focusOutEvent(QFocusEvent* event) {
+    QWidget::focusOutEvent(event);
+    update();
 }
 
 void LessonStage::leaveEvent(QEvent*) {
@@ -226,7 +263,14 @@ void LessonStage::paintEvent(QPaintEvent*) {
     painter.setRenderHint(QPainter::Antialiasing);
     painter.fillRect(rect(), Qt::white);
     const SheetColours colours = SheetColours::light();
+    const auto paint_focus = [&](QPainter& on) {
+        if (!hasFocus()) return;
+        on.setBrush(Qt::NoBrush);
+        on.setPen(QPen(colours.selection, 3));
+        on.drawRect(QRectF(rect()).adjusted(1.5, 1.5, -1.5, -1.5));
+    };
     if (!picture_.findings || image_.isNull()) {
+        paint_focus(painter);
         painter.setPen(colours.ink);
         painter.setFont(sheet_font(18));
         painter.drawText(rect().adjusted(30, 30, -30, -30), Qt::AlignCenter | Qt::TextWordWrap, why_.isEmpty() ? tr("Being painted…") : why_);
@@ -242,12 +286,25 @@ void LessonStage::paintEvent(QPaintEvent*) {
         painter.save();
         painter.setClipRect(part);
         painter.drawImage(where, image);
-        if (painted_view_ == view_) paint_tracers(painter, paths, drift_);
+        if (painted_view_ == view_) {
+            painter.save();
+            painter.scale(magnified_, magnified_);
+            paint_tracers(painter, paths, drift_);
+            painter.restore();
+        }
         if (divided()) {
-            const QFont font = sheet_font(18, true);
-            const QString name = QFontMetricsF(font).elidedText(QString::fromStdString(of.findings->variant_name), Qt::ElideRight, std::max(40.0, part.width() - 24));
-            const QSizeF room = label_size(font, name);
-            paint_label(painter, QRectF(QPointF(left ? 8 : size.width() - room.width() - 8, 8), room), name, font, colours.ink, colours.label_back);
+            const QFont font = sheet_font(18 * magnified_, true);
+            // Names that begin alike are told apart by their ends: they are broken into lines, not cut off.
+            const QString name = QString::fromStdString(of.findings->variant_name);
+            constexpr int broken = Qt::AlignLeft | Qt::TextWordWrap;
+            const QSizeF room = QFontMetricsF(font).boundingRect(QRectF(0, 0, std::max(60.0, part.width() - 28), size.height() / 2), broken, name).size() + QSizeF(9, 4);
+            const QRectF back(QPointF(left ? 8 : size.width() - room.width() - 8, 8), room);
+            painter.setPen(Qt::NoPen);
+            painter.setBrush(colours.label_back);
+            painter.drawRoundedRect(back, 3, 3);
+            painter.setPen(colours.ink);
+            painter.setFont(font);
+            painter.drawText(back.adjusted(4, 2, -4, -2), broken, name);
         }
         painter.restore();
     };
@@ -262,16 +319,24 @@ void LessonStage::paintEvent(QPaintEvent*) {
         painter.drawRoundedRect(QRectF(x - 12, size.height() / 2 - 18, 24, 36), 5, 5);
     }
     paint_marks(painter);
-    if (drag_ == Drag::spotlight) {
+    if (drag_ == Drag::spotlight || (spotlighting_ && begun_ && cross_)) {
+        const bool keys = drag_ != Drag::spotlight;
         painter.setBrush(Qt::NoBrush);
         painter.setPen(QPen(colours.selection, 2, Qt::DashLine));
-        painter.drawRect(QRectF(pressed_, pointer_).normalized());
+        painter.drawRect(QRectF(keys ? view_.to_pixels(begun_->x(), begun_->y()) : pressed_, keys ? view_.to_pixels(cross_->x(), cross_->y()) : pointer_).normalized());
     }
-    painter.fillRect(QRectF(0, size.height(), width(), stage_key_room), Qt::white);
-    if (picture_.layer != LessonLayer::materials) paint_key(painter, QRectF(12, size.height() + 8, std::min(420.0, width() * 0.6), stage_key_room - 14), picture_.range, colours);
-    paint_scale_bar(painter, QPointF(width() - scale_bar_rect(QPointF(), view_).width() - 12, height() - 10), view_, colours);
+    painter.fillRect(QRectF(0, size.height(), width(), height() - size.height()), Qt::white);
+    const View small = smaller(view_);
+    painter.save();
+    painter.scale(magnified_, magnified_);
+    if (picture_.layer != LessonLayer::materials) paint_key(painter, QRectF(12, small.viewport.height() + 8, std::min(420.0, small.viewport.width() * 0.6), stage_key_room - 14), picture_.range, colours);
+    paint_scale_bar(painter, QPointF(small.viewport.width() - scale_bar_rect(QPointF(), small).width() - 12, height() / magnified_ - 10), small, colours);
+    painter.restore();
     if (!profile_.samples.empty()) paint_profile(painter);
     paint_probe(painter);
+    paint_cross(painter);
+    paint_help(painter);
+    paint_focus(painter);
 }
 
 void LessonStage::paint_marks(QPainter& painter) const {
@@ -305,10 +370,11 @@ void LessonStage::paint_marks(QPainter& painter) const {
 }
 
 void LessonStage::paint_probe(QPainter& painter) const {
-    if (!pointing_ || asking_ || drag_ != Drag::none ||  // asked first, told afterwards
-        pointer_.y() > picture_size().height()) return;
-    const Findings& findings = *under(pointer_).findings;
-    const QPointF mm = view_.to_mm(pointer_);
+    const QPointF pointer = cross_ ? view_.to_pixels(cross_->x(), cross_->y()) : pointer_;
+    if ((!pointing_ && !cross_) || asking_ || drag_ != Drag::none ||  // asked first, told afterwards
+        pointer.y() > picture_size().height()) return;
+    const Findings& findings = *under(pointer).findings;
+    const QPointF mm = view_.to_mm(pointer);
     if (!findings.solution || !findings.section->cut.contains(stage_point(mm))) return;
     QStringList parts;
     const Piece* piece = piece_seen(*findings.section, mm.x() * 1000, mm.y() * 1000);
@@ -316,12 +382,12 @@ void LessonStage::paint_probe(QPainter& painter) const {
     if (const auto t = findings.solution->temperature_at(mm.x() * 1000, mm.y() * 1000, findings.temperatures)) parts << tr("%1 °C").arg(*t, 0, 'f', 1);
     if (const auto q = findings.solution->flux_at(mm.x() * 1000, mm.y() * 1000, findings.temperatures)) parts << tr("%1 W/m²").arg(std::hypot((*q)[0], (*q)[1]), 0, 'f', 1);
     if (parts.isEmpty()) return;
-    const QFont font = sheet_font(15, true);
+    const QFont font = sheet_font(15 * magnified_, true);
     const QString text = parts.join(QStringLiteral("   "));
-    QRectF where(pointer_ + QPointF(16, -34), label_size(font, text));
-    if (where.right() > width()) where.moveRight(pointer_.x() - 12);
+    QRectF where(pointer + QPointF(16, -16 - 18 * magnified_), label_size(font, text));
+    if (where.right() > width()) where.moveRight(pointer.x() - 12);
     if (where.left() < 0) where.moveLeft(0);
-    if (where.top() < 0) where.moveTop(pointer_.y() + 18);
+    if (where.top() < 0) where.moveTop(pointer.y() + 18);
     paint_label(painter, where, text, font, SheetColours::light().ink, SheetColours::light().label_back);
 }
 
@@ -333,7 +399,10 @@ void LessonStage::paint_profile(QPainter& painter) const {
         painter.setPen(QPen(colour, width));
         painter.drawLine(a, b);
     }
-    const QRectF box(12, picture_size().height() * 0.62, width() - 24.0, picture_size().height() * 0.36);
+    painter.save();
+    painter.scale(magnified_, magnified_);
+    const QSizeF room = picture_size() / magnified_;
+    const QRectF box(12, room.height() * 0.62, room.width() - 24.0, room.height() * 0.36);
     painter.setPen(QPen(colours.faint, 1));
     painter.setBrush(Qt::white);
     painter.drawRoundedRect(box, 6, 6);
@@ -352,9 +421,11 @@ void LessonStage::paint_profile(QPainter& painter) const {
         painter.setPen(colours.ink);
         // Too narrow for its name it is still seen as a band.
         if (band.width() > 34) painter.drawText(QRectF(band.left(), box.top() + 20, band.width(), 18), Qt::AlignCenter, name);
+        const QString fall = layer.fall ? tr("%1 K").arg(number(std::abs(*layer.fall), 1)) : QString();
+        if (QFontMetricsF(painter.font()).horizontalAdvance(fall) + 4 < band.width()) painter.drawText(QRectF(band.left(), plot.top() + 1, band.width(), 18), Qt::AlignCenter, fall);
     }
     painter.setPen(colours.ink);
-    painter.drawText(QRectF(box.left() + 8, box.top() + 2, box.width() - 16, 18), Qt::AlignLeft | Qt::AlignVCenter, (divided() ? QString::fromStdString(picture_.findings->variant_name) + QStringLiteral(": ") : QString()) + tr("temperature along the line, °C; click to let it go"));
+    painter.drawText(QRectF(box.left() + 8, box.top() + 2, box.width() - 16, 18), Qt::AlignLeft | Qt::AlignVCenter, (divided() ? QString::fromStdString(picture_.findings->variant_name) + QStringLiteral(": ") : QString()) + tr("temperature along the line, °C, and how far it falls in each layer; a click or Esc lets it go"));
     for (const double t : {picture_.range.low, (picture_.range.low + picture_.range.high) / 2, picture_.range.high})
         painter.drawText(QRectF(box.left() + 4, y_of(t) - 9, 46, 18), Qt::AlignRight | Qt::AlignVCenter, number(t, 1));
     painter.drawText(QRectF(plot.left(), plot.bottom() + 4, plot.width(), 18), Qt::AlignRight, tr("%1 mm").arg(length, 0, 'f', 0));
@@ -364,6 +435,7 @@ void LessonStage::paint_profile(QPainter& painter) const {
         const auto &one = profile_.samples[i], &next = profile_.samples[i + 1];
         if (one.temperature && next.temperature) painter.drawLine(QPointF(x_of(one.at), y_of(*one.temperature)), QPointF(x_of(next.at), y_of(*next.temperature)));
     }
+    painter.restore();
 }
 
 }  // namespace wallfoot

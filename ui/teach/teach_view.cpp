@@ -10,6 +10,7 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QListWidget>
+#include <QMenu>
 #include <QPlainTextEdit>
 #include <QPushButton>
 #include <QScrollArea>
@@ -20,6 +21,7 @@
 #include "core/resources/resources.hpp"
 #include "core/study/names.hpp"
 #include "ui/panels/words.hpp"
+#include "ui/teach/hand_out.hpp"
 
 namespace wallfoot {
 
@@ -33,6 +35,13 @@ QComboBox* narrow_box(QWidget* parent) {
     box->setMinimumContentsLength(8);
     box->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     return box;
+}
+
+QPushButton* menu_button(QWidget* parent, const QString& text) {
+    auto* button = new QPushButton(text, parent);
+    button->setAutoDefault(false);
+    button->setMenu(new QMenu(button));
+    return button;
 }
 
 QPlainTextEdit* small_text(QWidget* parent, int lines) {
@@ -153,17 +162,15 @@ QWidget* TeachView::make_list() {
     acts->addWidget(add_button(QStringLiteral("down"), tr("Later"), [this] { move_step(1); }), 1, 1);
     rows->addLayout(acts);
     buttons_.at(QStringLiteral("add-step"))->setToolTip(tr("A step behind this one, with the view that is shown"));
-    rows->addWidget(export_ = narrow_box(part));
-    export_->setAccessibleName(tr("Hand out"));
-    export_->addItem(tr("Hand out…"));
+    // A menu, not a list: every entry can be reached by key before one is chosen.
+    rows->addWidget(export_ = menu_button(part, tr("Hand out…")));
     for (const auto& [what, name] : {std::pair("html", tr("Lesson as a page in one file (HTML)")), std::pair("pdf-a4", tr("Worksheets, A4 (PDF)")), std::pair("pdf-a3", tr("Worksheets, A3 (PDF)")), std::pair("png", tr("Picture of this step (PNG)")), std::pair("svg", tr("Picture of this step, tracers move (SVG)"))})
-        export_->addItem(name, QString::fromLatin1(what));
-    connect(export_, &QComboBox::activated, this, [this](int index) {
-        const QString what = export_->itemData(index).toString();
-        export_->setCurrentIndex(0);
-        flush();
-        if (!what.isEmpty()) emit save_wanted(what);
-    });
+        connect(export_->menu()->addAction(name), &QAction::triggered, this, [this, what = QString::fromLatin1(what)] {
+            flush();
+            emit save_wanted(what);
+        });
+    rows->addWidget(hand_out_ = new HandOut(part));
+    connect(hand_out_, &HandOut::busy_changed, export_, &QWidget::setDisabled);
     rows->addWidget(trouble_ = new QLabel(part));
     trouble_->setWordWrap(true);
     trouble_->setTextFormat(Qt::PlainText);
@@ -220,8 +227,8 @@ QWidget* TeachView::make_form() {
         }
     }), 0, 1);
     grid->addWidget(add_button(QStringLiteral("spotlight"), tr("Draw spotlight"), [this] {
+        player_->stage().setFocus();  // so that its keys serve
         player_->stage().draw_spotlight();
-        player_->stage().setFocus();  // so that Esc drops it
     }), 1, 0);
     grid->addWidget(add_button(QStringLiteral("no-spotlight"), tr("No spotlight"), [this] {
         if (auto* step = present_step()) {
@@ -229,7 +236,7 @@ QWidget* TeachView::make_form() {
             commit(tr("Spotlight"));
         }
     }), 1, 1);
-    buttons_.at(QStringLiteral("spotlight"))->setToolTip(tr("Then drag a rectangle over the section; Esc drops it"));
+    buttons_.at(QStringLiteral("spotlight"))->setToolTip(tr("Then drag a rectangle over the section, or lead the pointer with the arrow keys and press Enter at two corners; Esc drops it"));
     form->addRow(view);
     trial_ = narrow_box(part);
     form->addRow(form_label(tr("Slider"), trial_), trial_);
@@ -239,10 +246,11 @@ QWidget* TeachView::make_form() {
     question_ = narrow_box(part);
     form->addRow(form_label(tr("Question"), question_), question_);
     for (const QString& name : {tr("None"), tr("Where is it coldest?"), tr("Which loses more?"), tr("How much does psi change?"), tr("Spot the fault"), tr("One of several answers")}) question_->addItem(name);
-    ready_ = narrow_box(part);
+    ready_ = menu_button(part, tr("Take one…"));
     form->addRow(form_label(tr("Ready question"), ready_), ready_);
-    ready_->addItem(tr("Take one…"));
-    for (const auto& entry : ready_questions()) ready_->addItem(entry.toObject().value(QStringLiteral("name")).toString());
+    const QJsonArray ready = ready_questions();
+    for (qsizetype i = 0; i < ready.size(); ++i)
+        connect(ready_->menu()->addAction(ready[i].toObject().value(QStringLiteral("name")).toString()), &QAction::triggered, this, [this, i] { ready_question(static_cast<int>(i)); });
     other_ = narrow_box(part);
     form->addRow(form_label(tr("compared with (of a fault: as designed)"), other_), other_);
     asked_ = new QLineEdit(part);
@@ -261,10 +269,6 @@ QWidget* TeachView::make_form() {
             if (!filling_) typed_.start();
         });
     connect(asked_, &QLineEdit::textEdited, this, [this] { typed_.start(); });
-    connect(ready_, &QComboBox::activated, this, [this](int index) {
-        ready_->setCurrentIndex(0);
-        ready_question(index - 1);
-    });
     return part;
 }
 

@@ -11,6 +11,7 @@
 #include "ui/teach/lesson_player.hpp"
 
 class QComboBox;
+class QMenu;
 class QLabel;
 class QLineEdit;
 class QListWidget;
@@ -18,6 +19,8 @@ class QPlainTextEdit;
 class QPushButton;
 
 namespace wallfoot {
+
+class HandOut;
 
 /// The activity Teach: the lessons of the study, shown and set up. Edits are told as acts; the study is changed elsewhere.
 class TeachView : public QWidget {
@@ -50,6 +53,9 @@ class TeachView : public QWidget {
     QComboBox& layer() { return *layer_; }
     QComboBox& question() { return *question_; }
     QPushButton& button(const QString& name) const { return *buttons_.at(name); }
+    QPushButton& hand_out_button() { return *export_; }
+    /// What is being made to be handed out.
+    HandOut& hand_out() { return *hand_out_; }
 
   signals:
     void changed(const QString& act, const std::vector<Lesson>& lessons);
@@ -90,11 +96,13 @@ class TeachView : public QWidget {
     QTimer typed_;  ///< what is typed is told when it pauses
 
     std::map<QString, QPushButton*> buttons_;
-    QComboBox *chosen_, *variant_, *layer_, *beside_, *trial_, *trial_piece_, *question_, *other_, *ready_, *export_;
+    QComboBox *chosen_, *variant_, *layer_, *beside_, *trial_, *trial_piece_, *question_, *other_;
+    QPushButton *ready_, *export_;
     QLineEdit *title_, *asked_;
     QListWidget* steps_;
     QPlainTextEdit *text_, *note_, *options_, *answer_;
     QLabel* trouble_;
+    HandOut* hand_out_;
     QWidget* home_;
     QPointer<LessonPlayer> player_;
 };

@@ -9,6 +9,7 @@
 #include <stdexcept>
 
 #include "core/resources/resources.hpp"
+#include "core/study/names.hpp"
 #include "solver/lesson/lesson_answer.hpp"
 #include "ui/paint/hatches.hpp"
 #include "ui/paint/heat_lines.hpp"
@@ -31,14 +32,41 @@ struct SheetOf {
     std::shared_ptr<const Findings> findings;
     QSizeF size;
     QRectF inner() const { return QRectF(QPointF(), size).adjusted(sheet_margin, sheet_margin, -sheet_margin, -sheet_margin); }
-    /// The largest usual scale at which the cut fits.
-    double scale() const {
+    /// Room for the section on a page.
+    QSizeF room() const { return {inner().width(), inner().height() - 110}; }
+    /// What has to be seen, mm: where the lesson first looks closer, else the whole cut.
+    QRectF wanted() const {
         const Rect& cut = findings->section->cut;
+        const QRectF whole(to_mm(cut.left), to_mm(cut.bottom), to_mm(cut.width()), to_mm(cut.height()));
+        for (const LessonStep& step : source.lesson.steps) {
+            if (!step.centre || !step.width) continue;
+            const double side = to_mm(*step.width);
+            const QRectF part = QRectF(to_mm(step.centre->x) - side / 2, to_mm(step.centre->y) - side / 2, side, side) & whole;
+            if (!part.isEmpty()) return part;
+        }
+        return whole;
+    }
+    /// The largest usual scale at which that fits: layers are to be drawn in.
+    double scale() const {
         for (const double scale : sheet_scales)
-            if (to_mm(cut.width()) / scale * pixels_per_paper_mm <= inner().width() && to_mm(cut.height()) / scale * pixels_per_paper_mm <= inner().height() - 110) return scale;
+            if (wanted().width() / scale * pixels_per_paper_mm <= room().width() && wanted().height() / scale * pixels_per_paper_mm <= room().height()) return scale;
         return sheet_scales.back();
     }
+    /// What is shown, mm: as much around it as the page and the cut have.
+    QRectF shown() const {
+        const Rect& cut = findings->section->cut;
+        const QSizeF size = room() / pixels_per_paper_mm * scale();
+        return QRectF(wanted().center() - QPointF(size.width() / 2, size.height() / 2), size) & QRectF(to_mm(cut.left), to_mm(cut.bottom), to_mm(cut.width()), to_mm(cut.height()));
+    }
 };
+
+/// The spaces and how warm they are; their marks may lie outside what is shown.
+QString spaces_line(const Findings& findings) {
+    QStringList parts;
+    for (std::size_t i = 0; i < findings.section->spaces.size() && i < findings.temperatures.size(); ++i)
+        parts << QString::fromStdString(shown_name(*findings.section, findings.section->spaces[i])) + QStringLiteral(" ") + number(findings.temperatures[i], 1) + QStringLiteral(" °C");
+    return parts.join(QStringLiteral(", "));
+}
 
 void section_sheet(QPainter& painter, const SheetOf& sheet, bool answer) {
     const QRectF inner = sheet.inner();
@@ -46,11 +74,13 @@ void section_sheet(QPainter& painter, const SheetOf& sheet, bool answer) {
     const double scale = sheet.scale();
     View view;
     view.pixels_per_mm = pixels_per_paper_mm / scale;
-    view.viewport = QSizeF(to_mm(section.cut.width()), to_mm(section.cut.height())) * view.pixels_per_mm;
-    view.centre_mm = QPointF(to_mm(section.cut.left) + to_mm(section.cut.width()) / 2, to_mm(section.cut.bottom) + to_mm(section.cut.height()) / 2);
+    const QRectF part = sheet.shown();
+    view.viewport = part.size() * view.pixels_per_mm;
+    view.centre_mm = part.center();
     const QRectF shown(QPointF(), view.viewport);
     painter.save();
-    painter.translate(inner.left(), inner.top() + 76);
+    painter.translate(inner.left() + (inner.width() - shown.width()) / 2, inner.top() + 76);
+    painter.setClipRect(shown);
     SectionLook look;
     look.hatches = false;
     LabelPlaces places(shown.adjusted(2, 2, -2, -2));
@@ -68,6 +98,10 @@ void section_sheet(QPainter& painter, const SheetOf& sheet, bool answer) {
         paint_section_body(painter, view, *sheet.source.study, section, &sheet.findings->arrangement, look);
         paint_section_marks(painter, view, *sheet.source.study, section, &sheet.findings->arrangement, look, places);
     }
+    painter.setClipping(false);
+    painter.setBrush(Qt::NoBrush);
+    painter.setPen(QPen(SheetColours::light().faint, 0.8));
+    painter.drawRect(shown);
     painter.restore();
     const std::string variant = sheet.findings->variant_name;
     painter.setPen(SheetColours::light().ink);
@@ -75,7 +109,8 @@ void section_sheet(QPainter& painter, const SheetOf& sheet, bool answer) {
     painter.drawText(QRectF(inner.left(), inner.top(), inner.width(), 44), Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap,
                      answer ? caption("pack-answer", {{"step", number(steps.kelvins, 2).toStdString()}, {"variant", variant}}) : caption("pack-blank", {{"variant", variant}}));
     painter.setFont(sheet_font(11));
-    painter.drawText(QRectF(inner.left(), inner.top() + 46, inner.width(), 18), Qt::AlignRight, caption("pack-scale", {{"scale", number(scale, 0).toStdString()}}));
+    painter.drawText(QRectF(inner.left(), inner.top() + 46, inner.width(), 18), Qt::AlignRight | Qt::AlignTop, caption("pack-scale", {{"scale", number(scale, 0).toStdString()}}));
+    painter.drawText(QRectF(inner.left(), inner.top() + 46, inner.width() - 90, 28), Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap, spaces_line(*sheet.findings));
     if (!answer) painter.drawText(QRectF(inner.left(), inner.bottom() - 26, inner.width(), 26), Qt::AlignLeft | Qt::TextWordWrap, caption("pack-draw-hint"));
 }
 
@@ -104,6 +139,28 @@ QString tally_html(const LessonSource& source) {
     return html;
 }
 
+/// For who leads the class: each question with what is said to it.
+QString answers_html(const LessonSource& source) {
+    const auto found = [&](const std::string& id) -> const Findings* {
+        for (std::size_t v = 0; v < source.study->variants.size() && v < source.findings.size(); ++v)
+            if (source.study->variants[v].id == id || source.study->variants[v].name == id) return source.findings[v].get();
+        return nullptr;
+    };
+    QString html = QStringLiteral("<h2>%1</h2>").arg(caption("pack-answers", {{"lesson", source.lesson.title}}).toHtmlEscaped());
+    int number_of = 0;
+    for (const LessonStep& step : source.lesson.steps) {
+        if (!step.question) continue;
+        const Findings *shown = found(step.variant), *other = found(step.question->other);
+        const auto name = [](const Findings* of) { return of ? of->variant_name : std::string(); };
+        html += QStringLiteral("<p><b>%1. %2</b></p>").arg(++number_of).arg(QString::fromStdString(question_text(*step.question, name(shown), name(other))).toHtmlEscaped());
+        if (!shown) continue;
+        LessonAnswer answer = lesson_answer(*step.question, *shown, other);
+        if (const auto difference = everyday_difference(*source.study, *shown, answer)) answer.says.push_back(*difference);
+        for (const Message& message : answer.says) html += QStringLiteral("<p>%1</p>").arg(QString::fromStdString(english(message)).toHtmlEscaped());
+    }
+    return number_of > 0 ? html : QString();
+}
+
 /// Text as it flows over pages.
 void text_pages(QPainter& painter, QPdfWriter& writer, const SheetOf& sheet, const QString& html) {
     QTextDocument document;
@@ -123,7 +180,7 @@ void text_pages(QPainter& painter, QPdfWriter& writer, const SheetOf& sheet, con
 
 }  // namespace
 
-QByteArray lesson_worksheets(const LessonSource& source, bool a3) {
+QByteArray lesson_worksheets(const LessonSource& source, bool a3, const Context& context, const MadeSoFar& so_far) {
     if (source.lesson.steps.empty()) throw InputFault(Message{Severity::fault, "lesson-none", {}, {}, {}});
     std::shared_ptr<const Findings> findings;
     const std::string& first = source.lesson.steps.front().variant;
@@ -144,11 +201,21 @@ QByteArray lesson_worksheets(const LessonSource& source, bool a3) {
     if (!painter.isActive()) throw std::runtime_error("PDF");
     painter.scale(dots / 96.0, dots / 96.0);
     painter.setRenderHints(QPainter::Antialiasing | QPainter::TextAntialiasing | QPainter::LosslessImageRendering);
+    const auto part = [&](int done) {
+        context.check();
+        if (so_far) so_far(done, 5);
+    };
+    part(0);
     section_sheet(painter, sheet, false);
+    part(1);
     writer.newPage();
     section_sheet(painter, sheet, true);
+    part(2);
     text_pages(painter, writer, sheet, glossary_html());
+    part(3);
     text_pages(painter, writer, sheet, tally_html(source));
+    part(4);
+    if (const QString answers = answers_html(source); !answers.isEmpty()) text_pages(painter, writer, sheet, answers);
     painter.end();
     return bytes;
 }

@@ -236,7 +236,7 @@ void MainWindow::connect_parts() {
     connect(&worker_, &Worker::answered, this, &MainWindow::answered);
     connect(slow_, &QTimer::timeout, this, [this] {
         if (findings()) return;
-        answer_->show_working();
+        if (shown_->currentWidget() != static_cast<QWidget*>(teach_view_)) answer_->show_working();
         findings_panel_->show_working();
     });
     connect(sheet_, &Sheet::previewed, this, &MainWindow::previewed);
@@ -429,6 +429,7 @@ void MainWindow::refresh_strip(const Shown* shown) {
         answer_->show_nothing();
         return;
     }
+    if (shown_->currentWidget() == static_cast<QWidget*>(teach_view_)) return refresh_strip_in_lesson();
     if (!shown) return;  // for a moment the strip keeps what it says; then it says that it works
     if (!to_settle_.empty() || !shown->findings) {
         answer_->show_faults(static_cast<int>(to_settle_.size()));

@@ -181,6 +181,7 @@ class MainWindow : public QMainWindow {
     void answered(const Answer& answer);
     void refresh();
     void refresh_strip(const Shown* shown);
+    void refresh_strip_in_lesson();
     void refresh_titles();
     void go_to_fault(int step);
     void delete_picked();

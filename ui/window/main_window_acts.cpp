@@ -158,6 +158,7 @@ void MainWindow::bind_variant_commands() {
 }
 
 void MainWindow::set_activity(Activity activity) {
+    const bool lesson = activity == Activity::teach || shown_->currentWidget() == static_cast<QWidget*>(teach_view_);
     sheet_->set_activity(activity);
     const char* command = activity == Activity::draw ? "view.draw" : activity == Activity::heat ? "view.heat" : activity == Activity::water ? "view.water" : activity == Activity::rules ? "view.rules" : activity == Activity::compare ? "view.compare" : activity == Activity::teach ? "view.teach" : "view.report";
     shown_->setCurrentWidget(activity == Activity::report ? static_cast<QWidget*>(report_view_) : activity == Activity::compare ? static_cast<QWidget*>(compare_view_) : activity == Activity::teach ? static_cast<QWidget*>(teach_view_) : sheet_);
@@ -169,10 +170,13 @@ void MainWindow::set_activity(Activity activity) {
         fold_left();
         right_->setVisible(action(QStringLiteral("view.findings"))->isChecked());
     }
+    variants_->setVisible(activity != Activity::teach);  // each with its psi: that would tell answers
+    choice_->setVisible(activity != Activity::teach);    // nothing is drawn there, and the answer has a name more to say
     show_in_place();
     action(QString::fromLatin1(command))->setChecked(true);
     told_->setCurrentWidget(activity == Activity::water ? static_cast<QWidget*>(water_panel_) : activity == Activity::rules ? static_cast<QWidget*>(rules_panel_) : findings_panel_);
     show_rules();
+    if (lesson) refresh();  // the answer on top is another one
 }
 
 void MainWindow::show_water() {

@@ -160,15 +160,17 @@ bool MainWindow::save_report(const QString& path) {
     }
     QString reason;
     try {
-        const QByteArray report = made_beside(tr("Writing the report…"), [path, source, a3 = report_view_->a3(), brief = report_view_->brief(), errors = report_view_->errors(), known = report_view_->known_errors()] {
+        std::vector<Message> notes;
+        const QByteArray report = made_beside(tr("Writing the report…"), [&notes, path, source, a3 = report_view_->a3(), brief = report_view_->brief(), errors = report_view_->errors(), known = report_view_->known_errors()] {
             auto whole = std::make_shared<ReportSource>(*source);
             follow_up(*whole);
             whole->errors = errors ? known : std::vector<UsualErrors>{};
             if (brief) add_slopes(*whole);
             else if (errors) add_usual_errors(*whole);
-            return rendered_report(path, whole, QByteArray::fromStdString(write_study(*source->study)), a3, brief);
+            return rendered_report(path, whole, QByteArray::fromStdString(write_study(*source->study)), a3, brief, &notes);
         });
         write_report_whole(path, report);
+        if (!notes.empty()) QMessageBox::information(this, tr("Not all of it had room"), sentence(notes));
         return true;
     } catch (const InputFault& fault) {
         reason = sentence(fault.faults());

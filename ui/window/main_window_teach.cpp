@@ -2,12 +2,12 @@
 #include <QFileDialog>
 #include <QFileInfo>
 #include <QMessageBox>
-#include <QSaveFile>
 #include <QStackedWidget>
 
+#include "ui/panels/answer_strip.hpp"
 #include "ui/panels/file_name.hpp"
 #include "ui/panels/words.hpp"
-#include "ui/teach/lesson_files.hpp"
+#include "ui/teach/hand_out.hpp"
 #include "ui/teach/teach_view.hpp"
 #include "ui/window/main_window.hpp"
 
@@ -30,6 +30,24 @@ void MainWindow::connect_teaching() {
         tell(change_study(act, [&](const Study& study) { return with_lessons(study, lessons); }));
     });
     connect(teach_view_, &TeachView::save_wanted, this, &MainWindow::save_lesson_as);
+    connect(&teach_view_->player(), &LessonPlayer::shown_changed, this, [this] {
+        if (shown_->currentWidget() == teach_view_) refresh_strip_in_lesson();
+    });
+    const HandOut* hand_out = &teach_view_->hand_out();
+    connect(hand_out, &HandOut::made, this, [this](const QString& path) { emit sheet_->told(tr("The lesson is in %1.").arg(path)); });
+    connect(hand_out, &HandOut::stopped, this, [this](const QString& path) { emit sheet_->told(tr("Stopped: %1 is not written.").arg(QFileInfo(path).fileName())); });
+    connect(hand_out, &HandOut::failed, this, [this](const QString& path, const QString& why) { QMessageBox::warning(this, tr("Not written"), tr("%1 could not be written.\n\n%2").arg(path, why)); });
+}
+
+/// What the answer says while a lesson is shown: that of the variant in the step, and nothing that is still asked.
+void MainWindow::refresh_strip_in_lesson() {
+    const LessonPlayer& player = teach_view_->player();
+    const auto findings = player.shown_findings();
+    time_label_->clear();
+    if (player.holds_back()) return answer_->show_said(tr("a question first: the answer is told when it is shown"));
+    if (!findings || findings->has_fault()) return answer_->show_nothing();
+    const QString name = words(findings->variant_name);
+    answer_->show_findings(*findings, true, player.tried() ? tr("%1, as tried").arg(name) : name);
 }
 
 void MainWindow::show_lessons() {
@@ -65,25 +83,7 @@ void MainWindow::save_lesson_as(const QString& what) {
         QMessageBox::warning(this, tr("Not written"), tr("The name of what is handed out here ends in .%1.").arg(ending));
         return;
     }
-    LessonSource source{document_.study(), teach_view_->lessons()[teach_view_->lesson()], teach_view_->findings()};
-    emit sheet_->told(tr("%1 is being made…").arg(QFileInfo(path).fileName()));
-    reading_.run([this, path, source, what, ending, step = teach_view_->player().step()]() mutable -> Background::Done {
-        QString why;
-        try {
-            work_out(source);
-            const QByteArray bytes = ending == QStringLiteral("html") ? lesson_html(source) : ending == QStringLiteral("pdf") ? lesson_worksheets(source, what.endsWith(QStringLiteral("a3"))) : lesson_step_picture(source, step, ending == QStringLiteral("svg"));
-            QSaveFile file(path);
-            if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size() || !file.commit()) why = file.errorString();
-        } catch (const InputFault& fault) {
-            why = sentence(fault.faults());
-        } catch (const std::exception& error) {
-            why = QString::fromUtf8(error.what());
-        }
-        return [this, path, why] {
-            if (why.isEmpty()) emit sheet_->told(tr("The lesson is in %1.").arg(path));
-            else QMessageBox::warning(this, tr("Not written"), tr("%1 could not be written.\n\n%2").arg(path, why));
-        };
-    });
+    teach_view_->hand_out().make({document_.study(), teach_view_->lessons()[teach_view_->lesson()], teach_view_->findings()}, what, teach_view_->player().step(), path);
 }
 
 }  // namespace wallfoot

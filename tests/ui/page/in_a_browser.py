@@ -239,6 +239,34 @@ class Page(unittest.TestCase):
         self.assertFalse(self.browser.js(wheel % -100), "the picture zooms")
         self.assertFalse(self.browser.js(wheel % 100))
 
+    def test_a_step_fits_one_screen_and_is_answered_by_keyboard(self):
+        self.browser.open(lesson(1))
+        for step in range(1, 8):
+            wide, high = self.browser.js("[innerWidth, innerHeight]")
+            self.assertLessEqual(self.browser.js("document.documentElement.scrollWidth"), wide)
+            for what in ("figure.look .frame", ".pair", ".bar", "summary"):
+                for left, top, right, bottom in self.browser.js(f"[...document.querySelectorAll('#s{step} {what}')].map(e => {{ const r = e.getBoundingClientRect(); return [r.left, r.top, r.right, r.bottom]; }})"):
+                    # 2 px: rounding of a layout in fractions of a pixel.
+                    if what != ".pair" and bottom > top:
+                        self.assertLessEqual(bottom, high + 2, (step, what))
+                    self.assertLessEqual(right, wide + 2, (step, what))
+            self.browser.key("PageDown")
+        self.browser.js("document.activeElement.blur()")
+        for _ in range(5):
+            self.browser.key("PageUp")
+        self.assertRegex(self.text("#place"), "^2 of")
+        self.browser.js("document.querySelector('#again').focus()")
+        self.browser.key("Tab")
+        self.assertEqual(self.browser.js("document.activeElement.className"), "look")
+        self.browser.key("ArrowRight")
+        self.browser.key("Enter")
+        self.assertIn("1 marked", self.text("#s2 .distance"))
+        self.browser.key("Tab")
+        self.assertEqual(self.browser.js("document.activeElement.tagName"), "SUMMARY")
+        self.assertNotEqual(self.browser.js("getComputedStyle(document.activeElement).outlineStyle"), "none", "the focus is seen")
+        self.browser.key("Enter")
+        self.browser.until("document.querySelector('#s2 .distance').textContent.includes(' mm ')")
+
     def test_without_scripts_everything_is_there(self):
         for path, what in ((report(), "figure.look"), (lesson(1), "section.step")):
             with self.subTest(path=path):

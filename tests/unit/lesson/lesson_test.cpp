@@ -118,6 +118,18 @@ TEST(Tracers, CarryTheHeatOfTheirTubes) {
     EXPECT_GE(told, 3);
 }
 
+TEST(Tracers, CarryAGivenShareSoThatPicturesCompare) {
+    const Study study = corner_of_a_wall();
+    const auto found = find(study, study.variants[0]), better = find(study, study.variants[1]);
+    const HeatTracers own = heat_tracers(*found->solution, found->temperatures, 24);
+    const HeatTracers half = heat_tracers(*found->solution, found->temperatures, 24, 2 * own.share);
+    EXPECT_EQ(half.share, 2 * own.share);
+    EXPECT_NEAR(static_cast<double>(half.lines.size()), static_cast<double>(own.lines.size()) / 2, 1);
+    const HeatTracers less = heat_tracers(*better->solution, better->temperatures, 24, own.share);
+    EXPECT_NEAR(static_cast<double>(less.lines.size()) * own.share, better->solution->flow_from_temperature(0, better->temperatures), own.share) << "fewer lines where less flows";
+    EXPECT_EQ(heat_tracers(*found->solution, found->temperatures, 24, own.share * 1e-6).share, own.share) << "never lines without end";
+}
+
 TEST(Tracers, AreNoneWhereNothingFlows) {
     const Study study = corner_of_a_wall();
     const auto found = find(study, study.variants[0]);
@@ -140,6 +152,9 @@ TEST(LineProfileTest, CrossesTheWallAsByHand) {
     EXPECT_NEAR(profile.samples[150].temperature.value(), 20 - 20 * (0.10 + 0.2) / R, 0.05);
     EXPECT_NEAR(profile.samples[150].flux.value(), 20 / R, 0.1);
     EXPECT_FALSE(profile.samples[10].temperature) << "air";
+    ASSERT_TRUE(profile.layers[1].fall);
+    EXPECT_NEAR(*profile.layers[1].fall, 20 * 0.4 / R, 0.2) << "from warm to cold, but for a millimetre at each end";
+    EXPECT_FALSE(profile.layers[0].fall);
     const LineProfile block = line_profile(*found, {-500'000, 100'000}, {-100'000, 100'000});
     ASSERT_EQ(block.layers.size(), 3u);
     EXPECT_NEAR(block.layers[1].from, 100, 2);
@@ -203,6 +218,43 @@ TEST(LessonAnswerTest, FaultIsFoundOnItAndCostsWithItsSign) {
     EXPECT_NEAR(*change.number, block->headline_psi()->value->value - plain->headline_psi()->value->value, 1e-12);
 }
 
+TEST(LessonAnswerTest, EveryPsiOfThePairIsTold) {
+    const Study study = corner_of_a_wall();
+    const auto found = find(study, study.variants[0]);
+    ASSERT_TRUE(found->headline_psi());
+    Section section = *found->section;
+    section.spaces.push_back(section.spaces.back());
+    section.spaces.back().name = "Void";
+    Findings shown = *found;
+    shown.section = std::make_shared<const Section>(section);
+    Psi pair = *shown.headline_psi();
+    pair.b = static_cast<int>(section.spaces.size()) - 1;
+    pair.headline = false;
+    pair.value = Bracketed{0.2, 0.19999, 0.20001};
+    shown.psi.push_back(pair);
+    Findings other = shown;
+    other.psi.back().value = Bracketed{0.05, 0.04999, 0.05001};
+    const LessonAnswer answer = lesson_answer({QuestionKind::change, {}, "v2", {}, 0, {}}, shown, &other);
+    EXPECT_NEAR(answer.number.value(), 0, 1e-12) << "the headline";
+    ASSERT_EQ(answer.says.size(), 2u);
+    EXPECT_EQ(answer.says[1].code, "lesson-answer-change-pair");
+    EXPECT_EQ(answer.says[1].args.at("to"), "Void");
+    EXPECT_EQ(answer.says[1].args.at("difference").substr(0, 5), "-0.15");
+}
+
+TEST(LessonAnswerTest, PlacesGuessedAreToldByTheirDistance) {
+    LessonAnswer answer;
+    EXPECT_TRUE(click_guesses(answer, {{0, 0}}).empty()) << "nothing to hold it against";
+    answer.at = Place{0, 0};
+    EXPECT_TRUE(click_guesses(answer, {}).empty());
+    EXPECT_TRUE(click_guesses(answer, {{NAN, 0}}).empty());
+    EXPECT_EQ(click_guesses(answer, {{0, 0.5}}).at(0).code, "lesson-guess-found");
+    EXPECT_EQ(click_guesses(answer, {{30, 40}}).at(0).args.at("mm"), "50");
+    const auto told = click_guesses(answer, {{0, 10}, {30, 40}, {0, 300}, {NAN, 1}});
+    EXPECT_EQ(told.at(0).args, (std::map<std::string, std::string>{{"count", "3"}, {"nearest", "10"}, {"middle", "50"}, {"farthest", "300"}}));
+    EXPECT_EQ(click_guesses(answer, {{0, 10}, {0, 20}}).at(0).args.at("middle"), "15");
+}
+
 TEST(LessonAnswerTest, GuessesAreReadWithPointOrCommaAndTheirMiddleIsTold) {
     EXPECT_EQ(typed_guesses(" 0.05;0,1\n -0.2 "), (std::vector<double>{0.05, 0.1, -0.2}));
     EXPECT_TRUE(typed_guesses("  ").empty());
@@ -264,4 +316,23 @@ TEST(LessonUnits, AreThoseOfAHandCalculation) {
     study.climate->months.clear();
     study.climate->year = YearWave{5, 0, 1, 0, {}};
     EXPECT_NEAR(everyday_loss(study, *found, 1).kelvin_hours, 365.25 * 24 * 15, 1e-6) << "a wave states the months as well";
+}
+
+// By hand as above: 72 000 K·h × 0.05 W/(m·K) = 3.6 kWh, 36.4 kettles.
+TEST(LessonUnits, TellADifferenceWithItsSign) {
+    const Study study = corner_of_a_wall();
+    const auto found = find(study, study.variants[0]), block = find(study, study.variants[1]);
+    LessonAnswer answer;
+    EXPECT_FALSE(everyday_difference(study, *found, answer));
+    answer.cost = 0.05;
+    EXPECT_EQ(everyday_difference(study, *found, answer)->args, (std::map<std::string, std::string>{{"kwh", "+3.6"}, {"kettles", "+36"}}));
+    answer.cost = -0.05;
+    EXPECT_EQ(everyday_difference(study, *found, answer)->args.at("kwh"), "-3.6");
+    answer.cost = NAN;
+    EXPECT_FALSE(everyday_difference(study, *found, answer));
+    const auto one = everyday_says(study, {found.get(), nullptr}), two = everyday_says(study, {found.get(), block.get()});
+    EXPECT_EQ(two.size(), one.size() + 1) << "the factors once";
+    EXPECT_EQ(one.at(0).args.at("of"), "psi");
+    EXPECT_EQ(two.at(1).args.at("of"), "With block: psi");
+    EXPECT_TRUE(everyday_says(study, {}).empty());
 }
