@@ -5,6 +5,7 @@
 #include <tuple>
 
 #include "core/study/edits.hpp"
+#include "core/study/edits_elements.hpp"
 #include "core/study/names.hpp"
 #include "core/study/words.hpp"
 #include "core/text/number_entry.hpp"
@@ -43,7 +44,8 @@ class Comparison {
         if (base_.cut != other_.cut) say("differs-cut");
         if (base_.beyond != other_.beyond) say("differs-beyond");
         if (base_.water != other_.water) say("differs-water");
-        if (base_.hidden != other_.hidden) say("differs-hidden");
+        hidden();
+        elements();
         if (said_.empty() && !(base_ == other_)) say("differs-else");
         return {std::move(said_), std::move(marks_)};
     }
@@ -123,16 +125,56 @@ class Comparison {
         Material renamed = *was;
         renamed.id = is->id;
         renamed.name = is->name;
-        if (renamed == *is) return true;
-        if (was->id != is->id && shown_name(*was) != shown_name(*is)) return false;
-        if (std::find(stated_.begin(), stated_.end(), is->id) == stated_.end()) {
-            stated_.push_back(is->id);
-            const std::string values = values_of(*was, *is);
-            if (values.empty()) say("differs-material-else", {{"material", shown_name(*is)}});
-            else say("differs-material", {{"material", shown_name(*is)}, {"values", values}});
-        }
+        if (!(renamed == *is) && was->id != is->id && shown_name(*was) != shown_name(*is)) return false;
+        stated(*was, *is);
         return true;
     }
+
+    /// What a material is stated to be in two studies, and what it is built of; each once.
+    void stated(const Material& was, const Material& is) {
+        if (std::find(stated_.begin(), stated_.end(), is.id) != stated_.end()) return;
+        stated_.push_back(is.id);
+        Material renamed = was;
+        renamed.id = is.id;
+        renamed.name = is.name;
+        if (!(renamed == is)) {
+            const std::size_t before = said_.size();
+            const std::string material = shown_name(is);
+            const auto tell = [&](const char* code, const std::string& from, const std::string& to) {
+                if (from != to) say(code, {{"material", material}, {"from", from}, {"to", to}});
+            };
+            if (const std::string values = values_of(was, is); !values.empty()) say("differs-material", {{"material", material}, {"values", values}});
+            tell("differs-material-parts", parts_of(base_study_, was), parts_of(study_, is));
+            tell("differs-material-temperature", temperature_of(was), temperature_of(is));
+            tell("differs-material-ageing", ageing_of(was), ageing_of(is));
+            if (said_.size() == before) say("differs-material-else", {{"material", material}});
+        }
+        for (const MixPart& part : is.mix) {
+            const Material* now = study_.find_material(part.material);
+            const Material* then = nullptr;
+            for (const MixPart& other : was.mix)
+                if (const Material* of = base_study_.find_material(other.material); of && now && (of->id == now->id || shown_name(*of) == shown_name(*now))) then = of;
+            if (now && then) stated(*then, *now);
+        }
+    }
+
+    /// "85 % Insulation board, 15 % Timber".
+    static std::string parts_of(const Study& study, const Material& material) {
+        std::string all;
+        for (const MixPart& part : material.mix) {
+            const Material* of = study.find_material(part.material);
+            all += (all.empty() ? "" : ", ") + number_text(100 * part.fraction, 3) + " % " + (of ? shown_name(*of) : part.material);
+        }
+        return all.empty() ? "one material" : all;
+    }
+
+    static std::string temperature_of(const Material& material) {
+        if (!material.temperature) return "as stated";
+        const TemperatureConversion& use = *material.temperature;
+        return "from " + number_text(use.from) + " to " + number_text(use.to) + " °C by " + number_text(use.coefficient, 6) + " 1/K";
+    }
+
+    static std::string ageing_of(const Material& material) { return material.ageing ? number_text(*material.ageing, 6) : "none"; }
 
     /// "dry 0.12 instead of 0.15; exposed 0.2 instead of not declared", W/(m·K).
     static std::string values_of(const Material& was, const Material& is) {
@@ -157,6 +199,7 @@ class Comparison {
         const Convention *was = convention(base_study_), *is = convention(study_);
         if (was && is && !(*was == *is)) say("differs-convention", {{"from", was->name.empty() ? was->id : was->name}, {"to", is->name.empty() ? is->id : is->name}});
         const auto width = [](const Study& study) { return study.floor_width ? text(*study.floor_width) + " mm" : std::string("–"); };
+        if (base_study_.climate != study_.climate) say("differs-climate");
         if (base_study_.floor_width != study_.floor_width) say("differs-floor-width", {{"from", width(base_study_)}, {"to", width(study_)}});
     }
 
@@ -209,10 +252,80 @@ class Comparison {
         for (const Space& space : other_.spaces) {
             const Space* before = find_space(base_, space.id);
             if (!before) say("differs-space-more", {{"space", space.id}});
-            else if (!(*before == space)) say("differs-space", {{"space", space.id}});
+            else if (!(*before == space)) of(*before, space);
         }
         for (const Space& space : base_.spaces)
             if (!find_space(other_, space.id)) say("differs-space-less", {{"space", space.id}});
+    }
+
+    void of(const Space& before, const Space& space) {
+        const std::size_t told = said_.size();
+        const std::string name = shown_name(other_, space);
+        const std::optional<Point> at = space.at.empty() ? std::optional<Point>{} : space.at.front();
+        const auto tell = [&](const char* code, const std::string& from, const std::string& to) {
+            if (from != to) say(code, {{"space", name}, {"from", from}, {"to", to}}, at);
+        };
+        tell("differs-space-kind", word_of(space_kind_words, before.kind), word_of(space_kind_words, space.kind));
+        tell("differs-space-temperature", temperature(before), temperature(space));
+        if (before.balance && space.balance && *before.balance != *space.balance) say("differs-space-balance", {{"space", name}}, at);
+        tell("differs-space-side", dwelling(before.side), dwelling(space.side));
+        if (before.at != space.at) say("differs-space-marks", {{"space", name}}, at);
+        if (before.surface_resistance != space.surface_resistance) say("differs-space-surface", {{"space", name}}, at);
+        if (said_.size() == told) say("differs-space", {{"space", name}}, at);
+    }
+
+    static std::string temperature(const Space& space) {
+        return space.temperature ? number_text(*space.temperature) + " °C" : space.balance ? "that of its balance" : "that of the convention";
+    }
+
+    static std::string dwelling(const std::string& side) {
+        return side == "own" ? "the own dwelling" : side == "neighbour" ? "the neighbour's dwelling" : side == "common" ? "what both share" : "no dwelling in particular";
+    }
+
+    void hidden() {
+        for (const HiddenSurface& now : other_.hidden) {
+            const HiddenSurface* before = find_hidden(base_, now.id);
+            if (before && before->path == now.path && before->reason == now.reason) continue;
+            if (!before) say("differs-hidden-more", {{"reason", now.reason}}, now.path.front());
+            else if (before->path == now.path) say("differs-hidden-reason", {{"from", before->reason}, {"to", now.reason}}, now.path.front());
+            else say("differs-hidden", {{"reason", now.reason}}, now.path.front());
+            mark({now.path}, false);
+            if (before && before->path != now.path) mark({before->path}, false, true);
+        }
+        for (const HiddenSurface& before : base_.hidden)
+            if (!find_hidden(other_, before.id)) say("differs-hidden-less", {{"reason", before.reason}}, before.path.front()), mark({before.path}, false, true);
+    }
+
+    /// What is stated of flanking elements; one that a section says nothing of is as the drawing has it.
+    void elements() {
+        for (const ElementOverride& now : other_.elements) {
+            const ElementOverride* before = find_element(base_, now.id, now.cut);
+            of(before ? *before : ElementOverride{}, now, now.id);
+        }
+        for (const ElementOverride& before : base_.elements)
+            if (!find_element(other_, before.id, before.cut)) of(before, ElementOverride{}, before.id);
+    }
+
+    void of(const ElementOverride& before, const ElementOverride& now, const std::string& element) {
+        const auto place = [](const std::optional<Point>& at) { return at ? "x " + text(at->x) + ", y " + text(at->y) + " mm" : std::string("where the drawing has it"); };
+        for (const auto& [lengths, was, is] : {std::tuple("internal", &before.internal, &now.internal), std::tuple("external", &before.external, &now.external)})
+            if (*was != *is) say("differs-element-reference", {{"element", element}, {"lengths", lengths}, {"from", place(*was)}, {"to", place(*is)}}, *is ? *is : *was);
+        if (before.corrections != now.corrections)
+            say("differs-element-corrections", {{"element", element}, {"from", corrections(before.corrections)}, {"to", corrections(now.corrections)}});
+    }
+
+    /// "4 fixings per m² of 12.6 mm² and 17 W/(m·K) in ins, air gaps of level 1 in ins".
+    static std::string corrections(const std::optional<ElementCorrections>& stated) {
+        std::string all;
+        const auto add = [&](const std::string& one) { all += (all.empty() ? "" : ", ") + one; };
+        for (const ElementFixings& of : stated ? stated->fixings : std::vector<ElementFixings>{}) {
+            std::string one = number_text(of.per_m2) + " fixings per m² of " + number_text(of.area_mm2) + " mm² and " + number_text(of.conductivity) + " W/(m·K) in " + of.layer;
+            if (of.length) one += ", " + text(*of.length) + " mm long";
+            if (of.empty_cavity) one += ", across an empty cavity";
+            add(one);
+        }
+        if (stated && stated->air_gap_level) add(std::string("air gaps of level ") + std::to_string(*stated->air_gap_level) + " in " + stated->air_gap_layer);
+        return all.empty() ? "none" : all;
     }
 
     const Study &base_study_, &study_;

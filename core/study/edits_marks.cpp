@@ -25,6 +25,7 @@ std::string free_id(const Section& section, const std::string& stem, int n) {
     for (const auto& stretch : section.stretch) taken.insert(stretch.id);
     for (const auto& dimension : section.dimensions) taken.insert(dimension.id);
     for (const auto& note : section.texts) taken.insert(note.id);
+    for (const auto& hidden : section.hidden) taken.insert(hidden.id);
     for (const auto& group : section.groups) taken.insert(group.id);
     while (taken.contains(stem + std::to_string(n))) ++n;
     return stem + std::to_string(n);

@@ -5,6 +5,7 @@
 
 #include "core/study/edit_help.hpp"
 #include "core/study/edits.hpp"
+#include "core/study/words.hpp"
 #include "core/text/message.hpp"
 
 // Edits that take hold of many things at once, and those that make one thing so long.
@@ -100,7 +101,12 @@ Section mirror_section(const Section& section) {
         if (dimension.along != "x") dimension.offset = -dimension.offset;
     result.beyond.clear();
     for (const auto& [side, beyond] : section.beyond) result.beyond[across(side)] = beyond;
-    for (ElementOverride& element : result.elements) element.cut = across(element.cut);
+    for (ElementOverride& element : result.elements) {
+        const std::string was = word_of(cut_side_words, element.cut);
+        element.cut = across(element.cut);
+        // Called by its side, it is called by the other one now.
+        if (element.id == was || element.id.starts_with(was + "-")) element.id.replace(0, was.size(), word_of(cut_side_words, element.cut));
+    }
     for (Stretch& stretch : result.stretch) stretch.moves = stretch.moves == "left" ? "right" : stretch.moves == "right" ? "left" : stretch.moves;
     for (Underlay& underlay : result.underlays) {
         underlay.origin.x = sum - underlay.origin.x;

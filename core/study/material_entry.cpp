@@ -279,6 +279,45 @@ void add_along_joints(Reader& reader, const MaterialEntry& entry, Material& mate
     material.lambda_up.bare = false;
 }
 
+/// The parts; shares that were not touched keep their last digit, as with moisture.
+std::vector<MixPart> read_parts(Reader& reader, const MaterialEntry& entry, const Material& before) {
+    std::vector<MixPart> parts;
+    double sum = 0;
+    bool known = true;
+    for (std::size_t i = 0; i < entry.mix.size(); ++i) {
+        const std::string at = std::string("/mix/") + std::to_string(i);
+        MixPart part;
+        if (i < before.mix.size() && before.mix[i].material == entry.mix[i].material) part = before.mix[i];
+        part.material = entry.mix[i].material;
+        if (part.material.empty()) reader.fault("entry-part-missing", at + "/material");
+        else if (part.material == before.id) reader.fault("mix-holds-itself", at + "/material", {{"material", shown_name(before)}});
+        if (blank(entry.mix[i].share)) reader.fault("entry-share-missing", at + "/fraction");
+        const auto percent = reader.number(entry.mix[i].share, at + "/fraction", {0, 100});
+        known = known && percent;
+        if (percent && !(std::abs(part.fraction - *percent / 100) <= 1e-12)) part.fraction = *percent / 100;
+        sum += part.fraction;
+        parts.push_back(std::move(part));
+    }
+    constexpr double whole = 1e-9;  // as the file is read
+    if (parts.size() < 2) reader.fault("entry-mix-of-one", "/mix");
+    else if (known && std::abs(sum - 1) > whole) reader.fault("entry-mix-not-whole", "/mix", {{"sum", number_text(100 * sum, 6)}});
+    return parts;
+}
+
+std::optional<TemperatureConversion> read_use_temperature(Reader& reader, const MaterialEntry& entry, const Material& before) {
+    if (blank(entry.temperature_coefficient) && blank(entry.temperature_from) && blank(entry.temperature_to)) return std::nullopt;
+    TemperatureConversion conversion = before.temperature.value_or(TemperatureConversion{});
+    const auto field = [&](const std::string& text, const char* name, Limits limits, double& value) {
+        const std::string at = std::string("/temperature/") + name;
+        if (blank(text)) reader.fault("entry-temperature-missing", at);
+        else if (const auto typed = reader.number(text, at, limits)) value = *typed;
+    };
+    field(entry.temperature_coefficient, "coefficient", {0, 0.1}, conversion.coefficient);
+    field(entry.temperature_from, "from", {-60, 200}, conversion.from);
+    field(entry.temperature_to, "to", {-60, 200}, conversion.to);
+    return conversion;
+}
+
 }  // namespace
 
 MaterialEntry entry_of(const Material& material) {
@@ -292,6 +331,14 @@ MaterialEntry entry_of(const Material& material) {
     entry.strength = exact_text(material.strength);
     entry.aggregate = material.aggregate.value_or("");
     entry.capillary = material.capillary;
+    entry.mixed = !material.mix.empty();
+    for (const MixPart& part : material.mix) entry.mix.push_back({part.material, exact_text(to_digits(100 * part.fraction, 12))});
+    if (material.temperature) {
+        entry.temperature_coefficient = exact_text(material.temperature->coefficient);
+        entry.temperature_from = exact_text(material.temperature->from);
+        entry.temperature_to = exact_text(material.temperature->to);
+    }
+    entry.ageing = exact_text(material.ageing);
     return entry;
 }
 
@@ -333,7 +380,14 @@ ReadEntry read_entry(const MaterialEntry& typed, const Material& before) {
         material.aggregate.reset();
         if (!blank(entry.aggregate)) material.aggregate = trimmed(entry.aggregate);
     }
-    if (!before.mix.empty()) return read;  // its conductivity follows from its parts
+    material.temperature = read_use_temperature(reader, entry, before);
+    material.ageing = reader.number(entry.ageing, "/ageing", {1, 10});
+    material.mix.clear();
+    if (entry.mixed) {  // its conductivity follows from its parts
+        material.mix = read_parts(reader, entry, before);
+        material.lambda = material.lambda_up = {};
+        return read;
+    }
     material.lambda = read_conductivities(reader, entry.across, "/lambda", before.lambda, entry.kind, false);
     material.lambda_up = {};
     if (entry.second_axis) material.lambda_up = read_conductivities(reader, entry.up, "/lambda_up", before.lambda_up, entry.kind, true);

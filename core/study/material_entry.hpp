@@ -34,6 +34,13 @@ struct ConductivityEntry {
     bool operator==(const ConductivityEntry&) const = default;
 };
 
+/// A part of a material that is built of others.
+struct MixEntry {
+    std::string material;  ///< id
+    std::string share;     ///< per cent, by area across the heat flow
+    bool operator==(const MixEntry&) const = default;
+};
+
 /// A material as typed.
 struct MaterialEntry {
     std::string name;
@@ -44,6 +51,11 @@ struct MaterialEntry {
     std::string aggregate; ///< such as aerated, light, dense
     std::string strength;  ///< N/mm²
     std::optional<bool> capillary;
+    bool mixed = false;                       ///< `mix` counts, and nothing of `across` and `up`
+    std::vector<MixEntry> mix = {};
+    std::string temperature_coefficient = {}; ///< 1/K
+    std::string temperature_from = {}, temperature_to = {};  ///< °C: that its values are stated at, that of its use
+    std::string ageing = {};                  ///< factor, 1 or more
     bool operator==(const MaterialEntry&) const = default;
 };
 
@@ -63,7 +75,8 @@ MaterialEntry restated(const MaterialEntry& typed, const Material& before);
 
 /// The material that an entry describes; what the entry does not show is taken from `before`. Each fault carries its
 /// field as pointer. Where a value across the leaf is that of units in mortar, the one along the height follows from the
-/// same joints unless it is typed (restated); the other conditions then have theirs across along the height as well. Pointers: "/name", "/density", "/lambda/below-dpc/value", "/lambda_up/dry/thickness".
+/// same joints unless it is typed (restated); the other conditions then have theirs across along the height as well. Pointers: "/name", "/density", "/lambda/below-dpc/value", "/lambda_up/dry/thickness",
+/// "/temperature/from", "/ageing", "/mix" (their sum), "/mix/0/material", "/mix/0/fraction".
 struct ReadEntry {
     Material material;
     std::vector<Message> faults;

@@ -51,6 +51,8 @@ const std::vector<Command>& commands() {
         {"draw.dimension", TEXT("&Draw"), TEXT("&Dimension"), "D", TEXT("Show the length between two points; its value can be typed over, and what lies beyond moves."), Command::menu_only, "tool", true},
         {"draw.text", TEXT("&Draw"), TEXT("&Text"), "N", TEXT("Write a text on the drawing."), Command::menu_only, "tool", true},
 
+        {"draw.hidden", TEXT("&Draw"), TEXT("&Hidden surface"), "U", TEXT("Draw along a stretch of inside surface that nobody sees, such as behind a skirting, and say why: it is left out of the lowest surface temperature."), Command::menu_only, "tool", true},
+
         {"change.move", TEXT("&Change"), TEXT("&Move by points"), "V", TEXT("Move what is picked from one point to another: click both, or type dx and dy."), Command::menu_only, "tool", true},
         {"change.copies", TEXT("&Change"), TEXT("&Row of copies…"), "Shift+R", TEXT("Make a number of copies of what is picked, each the same step further on.")},
         {"change.rotate", TEXT("&Change"), TEXT("&Turn…"), "Shift+T", TEXT("Turn what is picked about a point; quarters of a turn are exact.")},
@@ -86,6 +88,8 @@ const std::vector<Command>& commands() {
         {"view.teach", TEXT("&View"), TEXT("Te&ach"), "F10", TEXT("Teach: lessons made of views of this study, with questions, tracers and sliders."), Command::menu_only, "activity", true},
         {"view.isotherms", TEXT("&View"), TEXT("&Isotherms"), "I", TEXT("Show lines of equal temperature in Heat."), Command::menu_only, "", true},
         {"view.flow_lines", TEXT("&View"), TEXT("Heat-flow &lines"), "L", TEXT("Show heat-flow lines in Heat; each gap between two carries the same heat."), Command::menu_only, "", true},
+        {"view.lengths", TEXT("&View"), TEXT("Lengths &behind psi"), "J", TEXT("Show on the drawing the length of each wall and floor that U is multiplied by when psi is found: from where to where, and how long."), Command::menu_only, "", true},
+        {"view.other_lengths", TEXT("&View"), TEXT("E&xternal lengths for internal ones, or the other way"), "Shift+J", TEXT("Show those lengths in the system that the convention does not use."), Command::menu_only, "", true},
         {"view.fit", TEXT("&View"), TEXT("&Fit"), "F", TEXT("Show the whole section."), Command::in_tool_row},
         {"view.zoom_in", TEXT("&View"), TEXT("Zoom i&n"), "Ctrl++ Ctrl+=", TEXT("Show less of the section, larger.")},
         {"view.zoom_out", TEXT("&View"), TEXT("Zoom &out"), "Ctrl+-", TEXT("Show more of the section, smaller.")},
@@ -119,6 +123,8 @@ const std::vector<Command>& commands() {
         {"site.facts", TEXT("&Site"), TEXT("Site &facts…"), "Ctrl+Shift+F", TEXT("State what is known of the site, each with its source, and which rules are asked.")},
         {"site.water", TEXT("&Site"), TEXT("&Water at the foot…"), "Ctrl+Shift+W", TEXT("State where water comes from at this section: soil, rain, cavity, standing water and its level.")},
         {"site.climate", TEXT("&Site"), TEXT("Con&vention and climate…"), "Ctrl+Shift+V", TEXT("Choose the convention that everything is worked out by, and state the months and the air inside that surfaces are checked in.")},
+        {"site.floor", TEXT("&Site"), TEXT("&Ground floor of the building…"), "", TEXT("State area and exposed perimeter of the whole ground floor, and how wide the section takes it to be.")},
+        {"site.corrections", TEXT("&Site"), TEXT("Fi&xings and air gaps…"), "", TEXT("State ties, screws and gaps that the U of a wall or floor is corrected for, beside psi.")},
         {"site.profile", TEXT("&Site"), TEXT("&Along the surface…"), "Ctrl+Shift+I", TEXT("Show temperature and humidity along the inside surface as a curve.")},
         {"site.damp", TEXT("&Site"), TEXT("What damp c&osts…"), "Ctrl+Shift+Y", TEXT("Show psi with one piece in every moisture condition, another material beside it in the same place, and how wet it may get before it is no better.")},
         {"site.errors", TEXT("&Site"), TEXT("Usual &errors…"), "Ctrl+Shift+X", TEXT("Look for what is often drawn or read wrongly, with what it does to psi and fRsi here, and mend it in one step.")},

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "ui/paint/clip.hpp"
+#include "ui/paint/element_lengths.hpp"
 #include "ui/paint/hatches.hpp"
 #include "ui/paint/section_notes.hpp"
 #include "ui/paint/variant_picture.hpp"
@@ -255,6 +256,7 @@ void paint_section_marks(QPainter& painter, const View& view, const Study& study
     if (arrangement != nullptr && look.faults) paint_faults(painter, view, *arrangement, places.bounds(), colours, places);
     if (look.labels && !shown.isEmpty()) {
         paint_notes(painter, view, section, colours, places);
+        paint_hidden(painter, view, section, colours, places);
         paint_spaces(painter, view, study, section, shown, colours, places);
         for (const LevelMark& mark : level_marks(section)) paint_level(painter, view, shown, mark, colours, places);
         paint_membrane_names(painter, view, section, shown, colours, places);

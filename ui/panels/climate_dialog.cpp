@@ -14,8 +14,11 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
+#include <QSignalBlocker>
+#include <QStackedWidget>
 #include <QTableWidget>
 #include <QVBoxLayout>
+#include <algorithm>
 #include <cmath>
 
 #include "core/exchange/climate_table.hpp"
@@ -26,6 +29,7 @@
 #include "core/text/number_entry.hpp"
 #include "solver/findings/numbers.hpp"
 #include "solver/findings/surface_verdicts.hpp"
+#include "ui/paint/paint.hpp"
 #include "ui/panels/words.hpp"
 
 namespace wallfoot {
@@ -91,7 +95,19 @@ QWidget* ClimateDialog::convention_box(const Study& study) {
     about_ = new QLabel(box);
     about_->setWordWrap(true);
     rows->addWidget(about_);
-    connect(convention_, &QComboBox::currentIndexChanged, this, &ClimateDialog::refresh);
+    auto* form = new QFormLayout;
+    share_ = new QComboBox(box);
+    share_->setObjectName(QStringLiteral("share"));
+    share_->addItem(tr("not stated: half of it each"), -1);
+    share_->addItem(tr("half of it each"), static_cast<int>(DwellingShare::half));
+    share_->addItem(tr("each the psi of its own side"), static_cast<int>(DwellingShare::by_side));
+    share_->setToolTip(tr("What each of two dwellings enters of a psi that both share, where a space of the own and one of the neighbour's dwelling meet. It becomes part of the study's copy of the convention."));
+    form->addRow(tr("psi that &two dwellings share"), share_);
+    rows->addLayout(form);
+    connect(convention_, &QComboBox::currentIndexChanged, this, [this] {
+        zones_of_convention();
+        refresh();
+    });
     return box;
 }
 
@@ -136,15 +152,94 @@ QWidget* ClimateDialog::months_box() {
     source_ = new QLineEdit(words(before_.source), box);
     form->addRow(tr("&Place"), name_);
     form->addRow(tr("Sou&rce"), source_);
-    zone_ = new QLineEdit(words(before_.zone), box);
-    zone_->setObjectName(QStringLiteral("zone"));
-    zone_->setPlaceholderText(tr("as the convention names it, where its limit goes by climate zone"));
+    zone_ = new QComboBox(box);
+    zone_->setEditable(true);
+    zone_->setInsertPolicy(QComboBox::NoInsert);
+    zone_->lineEdit()->setObjectName(QStringLiteral("zone"));
+    zone_->setAccessibleName(tr("Climate zone"));
+    zone_->lineEdit()->setPlaceholderText(tr("as the convention names it, where its limit goes by climate zone"));
+    zones_of_convention();
+    zone_->setEditText(words(before_.zone));
     form->addRow(tr("Climate &zone"), zone_);
     auto* air = indoor_row();
     auto* air_label = new QLabel(tr("Air &inside"), box);
     air_label->setBuddy(indoor_);
     form->addRow(air_label, air);
+    stated_by_ = new QComboBox(box);
+    stated_by_->setAccessibleName(tr("The year is stated by"));
+    stated_by_->addItems({tr("twelve months: for mould, and through the ground"), tr("mean and swing of the year: through the ground only")});
+    form->addRow(tr("The &year by"), stated_by_);
     rows->addLayout(form);
+    pages_ = new QStackedWidget(box);
+    pages_->addWidget(months_page());
+    pages_->addWidget(year_page());
+    rows->addWidget(pages_);
+    stated_by_->setCurrentIndex(before_.year ? 1 : 0);
+    pages_->setCurrentIndex(stated_by_->currentIndex());
+    connect(stated_by_, &QComboBox::currentIndexChanged, this, [this](int index) {
+        pages_->setCurrentIndex(index);
+        refresh();
+    });
+    return box;
+}
+
+/// The zones that the chosen convention sets a limit for are offered; another one can be typed.
+void ClimateDialog::zones_of_convention() {
+    const Convention& convention = conventions_[static_cast<std::size_t>(convention_->currentIndex())];
+    share_->setCurrentIndex(share_->findData(convention.dwelling_share ? static_cast<int>(*convention.dwelling_share) : -1));
+    if (!zone_) return;
+    const QString typed = zone_->currentText();
+    zone_->clear();
+    for (const auto& [zone, limit] : convention.least_fRsi_by_zone) zone_->addItem(words(zone));
+    zone_->setEditText(typed);
+}
+
+QWidget* ClimateDialog::year_page() {
+    auto* page = new QWidget(this);
+    auto* form = new QFormLayout(page);
+    auto* about = new QLabel(tr("Where months are not at hand: the temperature outside as one wave through the year. It serves what the ground stores through the year; mould is assessed by months only."), page);
+    about->setWordWrap(true);
+    form->addRow(about);
+    const YearWave given = before_.year.value_or(YearWave{});
+    const auto add = [&](int at, const QString& label, double value, double least, double most, const char* name, const QString& tip) {
+        YearField& of = wave_[at];
+        of.field = new QLineEdit(page);
+        of.field->setObjectName(QLatin1String(name));
+        of.field->setAccessibleName(QString(label).remove(QLatin1Char('&')));
+        of.field->setToolTip(tip);
+        of.field->setPlaceholderText(at < 2 ? tr("not stated") : at == 2 ? tr("1: the middle of January") : tr("0: the same all year"));
+        of.least = least;
+        of.most = most;
+        of.exact = value;
+        of.shown = before_.year ? words(number_text(value, 3)) : QString();
+        of.field->setText(of.shown);
+        of.fault = new QLabel(page);
+        of.fault->setWordWrap(true);
+        QPalette red = of.fault->palette();
+        red.setColor(QPalette::WindowText, (palette().color(QPalette::Base).lightness() < 128 ? SheetColours::dark() : SheetColours::light()).fault);
+        of.fault->setPalette(red);
+        auto* box = new QWidget(page);
+        auto* column = new QVBoxLayout(box);
+        column->setContentsMargins(0, 0, 0, 0);
+        column->setSpacing(1);
+        column->addWidget(of.field);
+        column->addWidget(of.fault);
+        auto* text = new QLabel(label, page);
+        text->setBuddy(of.field);
+        form->addRow(text, box);
+        connect(of.field, &QLineEdit::textChanged, this, &ClimateDialog::refresh);
+    };
+    add(0, tr("&Mean of the year outside, °C"), given.outside_mean, -60, 60, "outside_mean", {});
+    add(1, tr("S&wing outside, K"), given.outside_amplitude, 0, 60, "outside_amplitude", tr("Half of what lies between the warmest and the coldest month."));
+    add(2, tr("Coldest mont&h, 1 to 12"), given.coldest_month, 1, 12, "coldest_month", tr("1 is the middle of January, 1.5 the end of it. Left empty: January."));
+    add(3, tr("Swing i&nside, K"), given.inside_amplitude, 0, 60, "inside_amplitude", tr("Half of what lies between the warmest and the coldest month inside. Left empty: the same all year."));
+    return page;
+}
+
+QWidget* ClimateDialog::months_page() {
+    auto* box = new QWidget(this);
+    auto* rows = new QVBoxLayout(box);
+    rows->setContentsMargins(0, 0, 0, 0);
     table_ = new QTableWidget(static_cast<int>(months_of_a_year), month_columns, box);
     table_->setAccessibleName(tr("Twelve months"));
     table_->setHorizontalHeaderLabels({tr("outside, °C"), tr("humidity outside, %"), tr("inside, °C"), tr("fRsi it asks")});
@@ -256,6 +351,33 @@ std::vector<ClimateMonth> ClimateDialog::months(QString* problem) const {
     return months;
 }
 
+std::optional<YearWave> ClimateDialog::year(QString* problem) const {
+    if (stated_by_->currentIndex() == 0) {
+        for (const YearField& of : wave_) of.fault->hide();
+        return std::nullopt;
+    }
+    const bool any = std::any_of(std::begin(wave_), std::end(wave_), [](const YearField& of) { return !of.field->text().trimmed().isEmpty(); });
+    double values[4] = {0, 0, YearWave{}.coldest_month, 0};
+    for (int at = 0; at < 4; ++at) {
+        const YearField& of = wave_[at];
+        const QString text = of.field->text().trimmed();
+        QString wrong;
+        if (!text.isEmpty() && text == of.shown) values[at] = of.exact;
+        else if (const Entry entry = parse_number(text.toStdString()); text.isEmpty()) {
+            if (any && at < 2) wrong = tr("Mean and swing are needed both.");
+        } else if (!entry) wrong = sentence(entry.problem);
+        else if (*entry.value < of.least || *entry.value > of.most) wrong = tr("It should be a number from %1 to %2.").arg(of.least).arg(of.most);
+        else values[at] = *entry.value;
+        of.fault->setText(wrong);
+        of.fault->setVisible(!wrong.isEmpty());
+        if (problem && problem->isEmpty()) *problem = wrong;
+    }
+    if (!any) return std::nullopt;
+    YearWave wave{values[0], values[1], values[2], values[3], {}};
+    if (before_.year) wave.extra = before_.year->extra;
+    return wave;
+}
+
 std::optional<IndoorAir> ClimateDialog::indoor() const {
     const int chosen = indoor_->currentData().toInt();
     if (chosen == 0) return std::nullopt;
@@ -283,7 +405,9 @@ void ClimateDialog::refresh() {
     const auto air = indoor();
     for (QDoubleSpinBox* box : {humidity_, margin_}) box->setEnabled(indoor_->currentData().toInt() == stated_humidity);
     QString problem;
-    const auto entered = months(&problem);
+    const bool by_months = stated_by_->currentIndex() == 0;
+    const auto entered = months(by_months ? &problem : nullptr);
+    year(&problem);
     std::optional<std::size_t> worst;
     double most = 0;
     filling_ = true;
@@ -306,12 +430,15 @@ void ClimateDialog::refresh() {
 
 Study ClimateDialog::applied(const Study& study) const {
     Study changed = with_convention(study, convention_->currentData().toString().toStdString());
+    const int share = share_->currentData().toInt();
+    changed.conventions.at(changed.convention).dwelling_share = share < 0 ? std::nullopt : std::optional(static_cast<DwellingShare>(share));
     Climate climate = before_;
     climate.name = name_->text().trimmed().toStdString();
     climate.source = source_->text().trimmed().toStdString();
-    climate.zone = zone_->text().trimmed().toStdString();
-    climate.months = months();
-    if (!climate.months.empty()) climate.year.reset();  // one or the other
+    climate.zone = zone_->currentText().trimmed().toStdString();
+    climate.months.clear();
+    if (stated_by_->currentIndex() == 0) climate.months = months();  // one or the other
+    climate.year = year();
     climate.indoor = indoor();
     changed.climate = climate == Climate{} ? std::nullopt : std::optional(std::move(climate));
     return changed;

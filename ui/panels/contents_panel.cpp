@@ -99,6 +99,12 @@ void ContentsPanel::show_section(const Study& study, std::shared_ptr<const Secti
         add(measures, words(stretch.name.empty() ? stretch.id : stretch.name), length_words(to_mm(stretch_length(stretch))), {PickedKind::stretch, words(stretch.id)});
     auto* dimensions = group(tr("Dimensions"), !section_->dimensions.empty());
     for (const Dimension& dimension : section_->dimensions) add(dimensions, dimension.along == "x" ? tr("Width") : dimension.along == "y" ? tr("Height") : tr("Length"), length_words(dimension_length(dimension)), {PickedKind::dimension, words(dimension.id)});
+    auto* hidden = group(tr("Hidden surfaces"), !section_->hidden.empty());
+    for (const HiddenSurface& of : section_->hidden) {
+        double length = 0;
+        for (std::size_t i = 1; i < of.path.size(); ++i) length += distance(of.path[i - 1], of.path[i]) / um_per_mm;
+        add(hidden, words(of.reason), length_words(length), {PickedKind::hidden, words(of.id)});
+    }
     auto* texts = group(tr("Texts"), !section_->texts.empty());
     for (const Note& note : section_->texts) add(texts, words(note.text).section(QLatin1Char('\n'), 0, 0), {}, {PickedKind::note, words(note.id)});
     if (!section_->underlays.empty()) {

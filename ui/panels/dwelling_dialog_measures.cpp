@@ -16,6 +16,7 @@
 #include "core/text/number_entry.hpp"
 #include "solver/dwelling/dwelling_print.hpp"
 #include "ui/panels/dwelling_dialog.hpp"
+#include "ui/panels/dwelling_table.hpp"
 #include "ui/panels/measure_dialog.hpp"
 #include "ui/panels/words.hpp"
 
@@ -112,7 +113,8 @@ void DwellingDialog::edit_measure(std::optional<std::size_t> index) {
     MeasureDialog dialog(dwelling(), index, [this](const std::string& file) { return variants_in(QDir(folder()).absoluteFilePath(words(file))); }, this);
     if (dialog.exec() != QDialog::Accepted) return;
     Dwelling next = dwelling();
-    const DwellingMeasure made = dialog.measure();
+    DwellingMeasure made = dialog.measure();
+    if (index) keep_newest(made.value, next.measures.at(*index).value);
     if (index) next.measures.at(*index) = made;
     else next.measures.push_back(made);
     if (!change(std::move(next))) return;

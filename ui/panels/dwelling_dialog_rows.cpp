@@ -87,7 +87,9 @@ void DwellingDialog::edit_row() {
     JunctionDialog dialog(dwelling(), row, before, variants, this);
     if (dialog.exec() != QDialog::Accepted) return;
     Dwelling next = dwelling();
-    next.junctions[*row] = dialog.junction();
+    Junction entered = dialog.junction();
+    keep_newest(entered.value, next.junctions[*row].value);
+    next.junctions[*row] = std::move(entered);
     std::erase(next.absent, next.junctions[*row].kind);
     change(std::move(next));
     if (const auto* of = std::get_if<FromStudy>(&dwelling().junctions[*row].value); of && !of->last) update_values();

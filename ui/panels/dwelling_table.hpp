@@ -23,4 +23,13 @@ std::string dwelling_row_kind(const QTableWidget& table, int row);
 /// text is no number.
 std::optional<Dwelling> with_cell(const Dwelling& dwelling, const QTableWidget& table, int row, int column, const QString& text);
 
+/// Values are solved while a dialog is open: what it began with may be older than what stands in the dwelling now. The newer
+/// one of the same study and variant goes into what was entered.
+template <class Value>
+void keep_newest(Value& entered, const Value& now) {
+    auto* of = std::get_if<FromStudy>(&entered);
+    const auto* there = std::get_if<FromStudy>(&now);
+    if (of && there && of->file == there->file && of->variant == there->variant) of->last = there->last;
+}
+
 }  // namespace wallfoot

@@ -50,8 +50,8 @@ EnvelopePage::EnvelopePage(QWidget* parent) : QWidget(parent) {
     table_->setTabKeyNavigation(false);
     rows->addWidget(table_, 1);
     auto* buttons = new QHBoxLayout;
-    auto* add = new QPushButton(tr("&Add an element"), this);
-    auto* remove = new QPushButton(tr("Re&move it"), this);
+    auto* add = new QPushButton(tr("Add an &element"), this);
+    auto* remove = new QPushButton(tr("&Remove it"), this);
     buttons->addWidget(add);
     buttons->addWidget(remove);
     buttons->addStretch();

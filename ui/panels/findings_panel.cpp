@@ -11,7 +11,7 @@ namespace wallfoot {
 
 namespace {
 
-constexpr int place_role = Qt::UserRole;
+constexpr int place_role = Qt::UserRole, element_role = Qt::UserRole + 1;
 
 QString path_of(const QTreeWidgetItem* item) {
     QString path;
@@ -41,6 +41,8 @@ FindingsPanel::FindingsPanel(QWidget* parent) : QTreeWidget(parent) {
             const QPointF at = item->data(0, place_role).toPointF();
             emit place_chosen({from_mm(at.x()), from_mm(at.y())});
         }
+        const QTreeWidgetItem* row = item->data(0, element_role).isValid() ? item : item->parent();
+        if (row && row->data(0, element_role).isValid()) emit element_chosen(row->data(0, element_role).toString());
     };
     connect(this, &QTreeWidget::itemClicked, this, choose);
     connect(this, &QTreeWidget::itemActivated, this, choose);
@@ -194,6 +196,8 @@ void FindingsPanel::add_elements(const Findings& findings) {
     for (const Element& element : findings.elements) {
         const QString value = element.U ? tr("U %1").arg(value_words(*element.U, "W/(m²·K)")) : element.ground ? tr("ground: floor alone by a second section") : tr("no U: %1").arg(reason_words(element));
         auto* row = add(element_group, {words(element.id), value, element.internal_reference});
+        row->setData(0, element_role, words(element.id));
+        row->setToolTip(0, tr("%1: choose the row to see on the drawing what its length runs between, and to change it.").arg(words(element.id)));
         if (element.corrected_U) add(row, {tr("U with fixings and air gaps, beside psi"), value_words(*element.corrected_U, "W/(m²·K)"), {}});
         if (element.internal_length) add(row, {tr("internal length"), length_words(to_mm(*element.internal_length)), element.internal_reference});
         if (element.external_length) add(row, {tr("external length"), length_words(to_mm(*element.external_length)), element.external_reference});

@@ -19,6 +19,7 @@ class FindingsPanel : public QTreeWidget {
 
   signals:
     void place_chosen(const wallfoot::Point& place);
+    void element_chosen(const QString& element);  ///< a row of a flanking element
 
   private:
     struct Row {

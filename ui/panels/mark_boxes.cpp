@@ -8,6 +8,7 @@
 #include <QPushButton>
 
 #include "core/study/edits.hpp"
+#include "core/study/edits_elements.hpp"
 #include "core/study/words.hpp"
 #include "core/text/number_entry.hpp"
 #include "ui/paint/labels.hpp"
@@ -89,6 +90,17 @@ SpaceBox::SpaceBox(Document& document, QWidget* parent) : PropertyBox(document, 
     balance_->setToolTip(tr("Let the temperature follow from what reaches the unheated space and what it loses elsewhere."));
     form->addRow(QString(), balance_);
     connect(balance_, &QPushButton::clicked, this, &SpaceBox::balance_wanted);
+    side_ = new QComboBox(this);
+    side_->addItem(tr("not stated"), QString());
+    side_->addItem(tr("the own dwelling"), QStringLiteral("own"));
+    side_->addItem(tr("the neighbour's dwelling"), QStringLiteral("neighbour"));
+    side_->addItem(tr("what both share"), QStringLiteral("common"));
+    side_->setToolTip(tr("Where two dwellings meet: whose air it is. With one space of the own and one of the neighbour's dwelling, psi is shared between both as the convention says."));
+    add_row(*form, tr("Be&longs to"), side_);
+    connect(side_, &QComboBox::currentIndexChanged, this, [this] {
+        const std::string side = side_->currentData().toString().toStdString();
+        act(tr("Change whose a space is"), [&](const Section& s) { return set_space_side(s, id_, side); });
+    });
     form->addRow(wrapping(tr("Drag a mark to move it; Del takes the picked mark out, with the last one the space."), this));
     connect(kind_, &QComboBox::currentIndexChanged, this, [this] {
         const auto kind = static_cast<SpaceKind>(kind_->currentData().toInt());
@@ -118,6 +130,7 @@ void SpaceBox::show_space(const Space& space) {
     }
     temperature_->setPlaceholderText(space.balance ? tr("by its balance: see the findings") : from_convention);
     balance_->setVisible(space.kind == SpaceKind::unheated);
+    side_->setCurrentIndex(std::max(0, side_->findData(words(space.side))));
     filling_ = false;
 }
 

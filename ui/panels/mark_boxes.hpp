@@ -26,7 +26,7 @@ class MembraneBox : public PropertyBox {
     CornerTable* corners_ = nullptr;
 };
 
-/// Name, kind and temperature of a space.
+/// Name, kind and temperature of a space, and which of two dwellings it belongs to.
 class SpaceBox : public PropertyBox {
     Q_OBJECT
   public:
@@ -36,6 +36,7 @@ class SpaceBox : public PropertyBox {
     QComboBox* kind() const { return kind_; }
     QLineEdit* temperature() const { return temperature_; }
     QPushButton* balance() const { return balance_; }
+    QComboBox* side() const { return side_; }
 
   private:
     void balance_wanted();
@@ -46,6 +47,7 @@ class SpaceBox : public PropertyBox {
     QComboBox* kind_ = nullptr;
     QLineEdit* temperature_ = nullptr;
     QPushButton* balance_ = nullptr;
+    QComboBox* side_ = nullptr;
 };
 
 /// Heights of one level: for both sides, or one each.

@@ -12,12 +12,15 @@
 #include <QPushButton>
 #include <QScreen>
 #include <QScrollArea>
+#include <QStackedWidget>
+#include <QTableWidget>
 #include <QTreeWidget>
 #include <QVBoxLayout>
 #include <algorithm>
 
 #include "core/study/materials.hpp"
 #include "ui/paint/paint.hpp"
+#include "ui/panels/mix_table.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/panels/wrapping.hpp"
 
@@ -39,12 +42,26 @@ QColor fault_colour(const QWidget& widget) {
 
 }  // namespace
 
-MaterialDialog::MaterialDialog(const QString& title, const Material& before, Take take, QWidget* parent)
+MaterialDialog::MaterialDialog(const QString& title, const Material& before, Take take, std::vector<Material> others, QWidget* parent)
     : QDialog(parent), before_(before), take_(std::move(take)), typed_(entry_of(before)) {
     setWindowTitle(title);
     auto* layout = new QVBoxLayout(this);
     layout->addWidget(make_head());
-    layout->addWidget(make_conductivities(), 1);
+    std::erase_if(others, [&](const Material& other) { return other.id == before.id || !other.mix.empty() || other.lambda.by_condition.empty() || other.kind == MaterialKind::membrane; });
+    pages_ = new QStackedWidget(this);
+    pages_->addWidget(make_conductivities());
+    auto* group = new QGroupBox(tr("Built of"), this);
+    auto* parts = new QVBoxLayout(group);
+    parts->addWidget(mix_ = new MixTable(typed_.mix, std::move(others), group));
+    pages_->addWidget(group);
+    pages_->setCurrentIndex(typed_.mixed ? 1 : 0);
+    layout->addWidget(pages_, 1);
+    layout->addWidget(make_use());
+    connect(mix_, &MixTable::changed, this, &MaterialDialog::typed);
+    connect(built_, &QComboBox::currentIndexChanged, this, [this](int index) {
+        pages_->setCurrentIndex(index);
+        typed();
+    });
     auto* buttons = new QDialogButtonBox(QDialogButtonBox::Ok | QDialogButtonBox::Cancel, this);
     connect(buttons, &QDialogButtonBox::accepted, this, &MaterialDialog::accept);
     connect(buttons, &QDialogButtonBox::rejected, this, &MaterialDialog::reject);
@@ -54,7 +71,7 @@ MaterialDialog::MaterialDialog(const QString& title, const Material& before, Tak
     tell();
     const int em = fontMetrics().horizontalAdvance(QLatin1Char('M'));
     const int room = screen() ? screen()->availableGeometry().height() - 4 * fontMetrics().height() : 10'000;
-    resize(70 * em, std::min(room, fontMetrics().height() * 40));
+    resize(70 * em, std::min(room, fontMetrics().height() * 45));
     name_->setFocus();
 }
 
@@ -116,6 +133,11 @@ QWidget* MaterialDialog::make_head() {
     capillary_->addItem(tr("no: draws no water"));
     capillary_->setCurrentIndex(!typed_.capillary ? 0 : *typed_.capillary ? 1 : 2);
     form->addRow(tr("Ca&pillary"), capillary_);
+    built_ = new QComboBox(first);
+    built_->setAccessibleName(tr("Conductivity"));
+    built_->addItems({tr("its own, by moisture condition"), tr("of the other materials it is built of")});
+    built_->setCurrentIndex(typed_.mixed ? 1 : 0);
+    form->addRow(tr("Conductivit&y"), built_);
     auto* numbers = new QFormLayout(second);
     numbers->setContentsMargins(0, 0, 0, 0);
     density_ = add_line(numbers, tr("&Density in kg/m³"), "density");
@@ -134,11 +156,6 @@ QWidget* MaterialDialog::make_head() {
 QWidget* MaterialDialog::make_conductivities() {
     auto* group = new QGroupBox(tr("Conductivity by moisture condition"), this);
     auto* both = new QHBoxLayout(group);
-    if (!before_.mix.empty()) {
-        auto* note = new QLabel(tr("This material is a mix of others; its conductivity follows from them and is kept as it is."), group);
-        note->setWordWrap(true);
-        both->addWidget(note);
-    }
     auto* side = new QVBoxLayout;
     rows_ = new QTreeWidget(group);
     rows_->setObjectName(QStringLiteral("conditions"));
@@ -165,7 +182,6 @@ QWidget* MaterialDialog::make_conductivities() {
     scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     scroll->setWidget(make_value_form());
     both->addWidget(scroll, 7);
-    group->setEnabled(before_.mix.empty());
     connect(rows_, &QTreeWidget::currentItemChanged, this, [this] {
         if (!filling_) show_row();
     });
@@ -176,6 +192,33 @@ QWidget* MaterialDialog::make_conductivities() {
         tell();
     });
     connect(same, &QPushButton::clicked, this, &MaterialDialog::same_in_all);
+    return group;
+}
+
+/// What a conductivity is converted by to where it is used.
+QWidget* MaterialDialog::make_use() {
+    auto* group = new QGroupBox(tr("In use: temperature and age (ISO 10456)"), this);
+    auto* both = new QHBoxLayout(group);
+    const auto column = [&](int share) {
+        auto* side = new QWidget(group);
+        both->addWidget(side, share);
+        auto* form = new QFormLayout(side);
+        form->setContentsMargins(0, 0, 0, 0);
+        form->setRowWrapPolicy(QFormLayout::WrapLongRows);
+        return form;
+    };
+    auto *first = column(1), *second = column(1);
+    coefficient_ = add_line(first, tr("Temperature coeff&icient in 1/K"), "coefficient");
+    coefficient_->setText(words(typed_.temperature_coefficient));
+    coefficient_->setToolTip(tr("How the conductivity rises per kelvin. Left empty, values hold as they are stated."));
+    ageing_ = add_line(first, tr("Factor for ag&e"), "ageing");
+    ageing_->setText(words(typed_.ageing));
+    ageing_->setToolTip(tr("1 or more: what every conductivity is multiplied by for what it loses with the years. Left empty: none."));
+    from_ = add_line(second, tr("Stated at, °C"), "from");
+    from_->setText(words(typed_.temperature_from));
+    to_ = add_line(second, tr("In use at, °C"), "to");
+    to_->setText(words(typed_.temperature_to));
+    for (QLineEdit* line : {coefficient_, from_, to_, ageing_}) line->setPlaceholderText(tr("not stated"));
     return group;
 }
 
@@ -299,6 +342,12 @@ void MaterialDialog::typed() {
     typed_.density = density_->text().toStdString();
     typed_.strength = strength_->text().toStdString();
     typed_.aggregate = aggregate_->text().toStdString();
+    typed_.temperature_coefficient = coefficient_->text().toStdString();
+    typed_.temperature_from = from_->text().toStdString();
+    typed_.temperature_to = to_->text().toStdString();
+    typed_.ageing = ageing_->text().toStdString();
+    typed_.mixed = built_->currentIndex() == 1;
+    if (typed_.mixed || !typed_.mix.empty()) typed_.mix = mix_->parts();
     typed_.capillary = capillary_->currentIndex() == 0 ? std::nullopt : std::optional(capillary_->currentIndex() == 1);
     ConductivityEntry& present = entry(row());
     present.stated = static_cast<StatedAs>(stated_as_->currentIndex());
@@ -330,7 +379,8 @@ void MaterialDialog::same_in_all() {
 
 std::string MaterialDialog::pointer(const QString& field) const {
     const std::string name = field.toStdString();
-    if (name == "name" || name == "density" || name == "strength") return "/" + name;
+    if (name == "name" || name == "density" || name == "strength" || name == "ageing") return "/" + name;
+    if (name == "coefficient" || name == "from" || name == "to") return "/temperature/" + name;
     const Row present = row();
     return (present.up ? "/lambda_up/" : "/lambda/") + to_string(static_cast<Condition>(present.condition)) + "/" + name;
 }
@@ -348,6 +398,10 @@ void MaterialDialog::tell() {
         label->setText(fault == faults.end() ? QString() : sentence(*fault));
         label->setVisible(fault != faults.end());
     }
+    // Half a mix is no mistake while it is typed: its faults are told once it is tried, but for a sum that is off.
+    std::vector<Message> of_mix = read_entry(typed_, before_).faults;
+    if (!all_told_) std::erase_if(of_mix, [](const Message& fault) { return fault.pointer != "/mix"; });
+    mix_->tell(typed_.mixed ? of_mix : std::vector<Message>{});
     const MaterialEntry counts = restated(typed_, before_);
     for (int index = 0; index < rows_->topLevelItemCount(); ++index) {
         const auto c = static_cast<std::size_t>(index) % condition_count;
@@ -398,6 +452,7 @@ void MaterialDialog::accept() {
         if (first.starts_with((up ? "/lambda_up/" : "/lambda/") + to_string(c) + "/")) rows_->setCurrentItem(rows_->topLevelItem(index));
     }
     tell();
+    if (first.starts_with("/mix")) mix_->table().setFocus(Qt::OtherFocusReason);
     if (fields_.contains(field)) fields_.at(field)->setFocus(Qt::OtherFocusReason);
 }
 

@@ -14,20 +14,27 @@ class QComboBox;
 class QFormLayout;
 class QLabel;
 class QLineEdit;
+class QStackedWidget;
 class QTreeWidget;
 
 namespace wallfoot {
 
-/// A material as the paper in hand says it: one conductivity, resistance of a unit, or unit with its mortar joints per moisture condition. What is not typed
+class MixTable;
+
+/// A material as the paper in hand says it: what it is built of, or one conductivity, resistance of a unit, or unit with its mortar joints per moisture condition. What is not typed
 /// is not declared. A fault is told at its field; the dialog stays until all is sound or it is cancelled.
 class MaterialDialog : public QDialog {
     Q_OBJECT
   public:
     /// Takes the material into the study; refusals keep the dialog open.
     using Take = std::function<std::vector<Message>(const Material&)>;
-    MaterialDialog(const QString& title, const Material& before, Take take, QWidget* parent = nullptr);
+    /// `others`: materials that it may be built of.
+    MaterialDialog(const QString& title, const Material& before, Take take, std::vector<Material> others, QWidget* parent = nullptr);
 
     void accept() override;
+    /// Own conductivity (0), or built of others (1).
+    QComboBox& built() { return *built_; }
+    MixTable& mix() { return *mix_; }
 
   private:
     struct Row {
@@ -37,6 +44,7 @@ class MaterialDialog : public QDialog {
     QWidget* make_head();
     QWidget* make_conductivities();
     QWidget* make_value_form();
+    QWidget* make_use();
     QLineEdit* add_line(QFormLayout* form, const QString& label, const char* field);
     void put_with_fault(QFormLayout* form, const QString& label, QWidget* widget, const char* field);
     void fill_rows();
@@ -60,7 +68,10 @@ class MaterialDialog : public QDialog {
     std::map<QString, QWidget*> fields_;
     std::map<QString, QLabel*> faults_;
     QLineEdit *name_ = nullptr, *density_ = nullptr, *strength_ = nullptr, *aggregate_ = nullptr;
-    QComboBox *kind_ = nullptr, *capillary_ = nullptr;
+    QLineEdit *coefficient_ = nullptr, *from_ = nullptr, *to_ = nullptr, *ageing_ = nullptr;
+    QComboBox *kind_ = nullptr, *capillary_ = nullptr, *built_ = nullptr;
+    QStackedWidget* pages_ = nullptr;
+    MixTable* mix_ = nullptr;
     QTreeWidget* rows_ = nullptr;
     QCheckBox* second_axis_ = nullptr;
     QLabel *of_ = nullptr, *echo_ = nullptr;

@@ -10,10 +10,13 @@
 #include <QSignalBlocker>
 
 #include "core/study/edits.hpp"
+#include "core/study/edits_elements.hpp"
 #include "core/text/number_entry.hpp"
 #include "core/study/underlays.hpp"
 #include "ui/paint/labels.hpp"
 #include "ui/panels/edit_boxes.hpp"
+#include "ui/panels/element_box.hpp"
+#include "ui/panels/hidden_box.hpp"
 #include "ui/panels/mark_boxes.hpp"
 #include "ui/panels/section_box.hpp"
 #include "ui/panels/trial_slider.hpp"
@@ -113,8 +116,10 @@ PiecePanel::PiecePanel(Document& document, QWidget* parent) : QWidget(parent), d
     stretch_box_ = new StretchBox(document_, this);
     dimension_box_ = new DimensionBox(document_, this);
     note_box_ = new NoteBox(document_, this);
+    hidden_box_ = new HiddenBox(document_, this);
+    element_box_ = new ElementBox(document_, this);
     for (PropertyBox* box : {static_cast<PropertyBox*>(membrane_box_), static_cast<PropertyBox*>(space_box_), static_cast<PropertyBox*>(level_box_), static_cast<PropertyBox*>(section_box_), static_cast<PropertyBox*>(stretch_box_),
-                             static_cast<PropertyBox*>(dimension_box_), static_cast<PropertyBox*>(note_box_), static_cast<PropertyBox*>(underlay_box_)}) {
+                             static_cast<PropertyBox*>(dimension_box_), static_cast<PropertyBox*>(note_box_), static_cast<PropertyBox*>(underlay_box_), static_cast<PropertyBox*>(hidden_box_), static_cast<PropertyBox*>(element_box_)}) {
         layout->addWidget(box, box == membrane_box_ ? 1 : 0);
         connect(box, &PropertyBox::told, this, &PiecePanel::told);
         connect(box, &PropertyBox::refused, this, [this] { show_picked(picked_, findings_, current_); });
@@ -170,7 +175,8 @@ void PiecePanel::show_picked(const Picked& picked, std::shared_ptr<const Finding
     const Dimension* dimension = is(PickedKind::dimension) ? find_dimension(document_.section(), id) : nullptr;
     const Note* note = is(PickedKind::note) ? find_note(document_.section(), id) : nullptr;
     const Underlay* underlay = is(PickedKind::underlay) ? find_underlay(document_.section(), id) : nullptr;
-    const bool level = is(PickedKind::level), nothing = !piece && !membrane && !space && !level && !stretch && !dimension && !note && !underlay && !several;
+    const HiddenSurface* hidden = is(PickedKind::hidden) ? find_hidden(document_.section(), id) : nullptr;
+    const bool level = is(PickedKind::level), element = is(PickedKind::element), nothing = !piece && !membrane && !space && !level && !element && !stretch && !dimension && !note && !underlay && !hidden && !several;
     const QString pick = tr("Pick a piece, a membrane, a mark or a level on the sheet or in the contents to see and change what it is.");
     hint_->setText(several ? tr("%1 things are picked. They can be moved, copied, turned, mirrored, given a material, grouped or deleted together; the menu Change has it all.").arg(picked.more.size() + 1)
                    : document_.has_study() ? tr("%1 Of the section itself:").arg(pick) : QString());
@@ -178,6 +184,8 @@ void PiecePanel::show_picked(const Picked& picked, std::shared_ptr<const Finding
     stretch_box_->setVisible(stretch);
     dimension_box_->setVisible(dimension);
     note_box_->setVisible(note);
+    hidden_box_->setVisible(hidden);
+    element_box_->setVisible(element);
     piece_box_->setVisible(piece);
     membrane_box_->setVisible(membrane);
     space_box_->setVisible(space);
@@ -194,6 +202,8 @@ void PiecePanel::show_picked(const Picked& picked, std::shared_ptr<const Finding
     if (stretch) stretch_box_->show_stretch(*stretch);
     if (dimension) dimension_box_->show_dimension(*dimension);
     if (note) note_box_->show_note(*note);
+    if (hidden) hidden_box_->show_hidden(*hidden);
+    if (element) element_box_->show_element(id, findings_, current_);
     if (nothing && document_.has_study()) section_box_->show_section(document_.section());
 }
 

@@ -17,6 +17,8 @@ namespace wallfoot {
 
 class CornerTable;
 class DimensionBox;
+class ElementBox;
+class HiddenBox;
 class LevelBox;
 class MembraneBox;
 class NoteBox;
@@ -27,7 +29,7 @@ class TrialSlider;
 class UnderlayBox;
 
 /// What is picked: of a piece its name, filling, moisture condition, the conductivity in use and its corners as a table;
-/// the properties of a membrane, a space, a level; with nothing picked, where the section is cut.
+/// the properties of a membrane, a space, a level, a hidden surface, a flanking element; with nothing picked, where the section is cut.
 class PiecePanel : public QWidget {
     Q_OBJECT
   public:
@@ -47,6 +49,8 @@ class PiecePanel : public QWidget {
     StretchBox& stretch() const { return *stretch_box_; }
     DimensionBox& dimension() const { return *dimension_box_; }
     NoteBox& note() const { return *note_box_; }
+    HiddenBox& hidden() const { return *hidden_box_; }
+    ElementBox& element() const { return *element_box_; }
     QLineEdit* course_from() const { return course_from_; }
     QLineEdit* course_height() const { return course_height_; }
     UnderlayBox& underlay() const { return *underlay_box_; }
@@ -83,6 +87,8 @@ class PiecePanel : public QWidget {
     StretchBox* stretch_box_ = nullptr;
     DimensionBox* dimension_box_ = nullptr;
     NoteBox* note_box_ = nullptr;
+    HiddenBox* hidden_box_ = nullptr;
+    ElementBox* element_box_ = nullptr;
     QLineEdit *course_height_ = nullptr, *course_from_ = nullptr;
     UnderlayBox* underlay_box_ = nullptr;
     QLineEdit* name_ = nullptr;

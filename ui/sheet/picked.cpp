@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "core/study/edits.hpp"
+#include "core/study/edits_elements.hpp"
 #include "core/study/underlays.hpp"
 
 namespace wallfoot {
@@ -111,6 +112,8 @@ bool is_there(const Section& section, const Picked& picked) {
         case PickedKind::dimension: return find_dimension(section, id);
         case PickedKind::note: return find_note(section, id);
         case PickedKind::underlay: return find_underlay(section, id);
+        case PickedKind::hidden: return find_hidden(section, id);
+        case PickedKind::element: return true;  // found in the section when it is worked out
     }
     return false;
 }

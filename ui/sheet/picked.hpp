@@ -12,7 +12,7 @@
 
 namespace wallfoot {
 
-enum class PickedKind { nothing, piece, membrane, space, level, stretch, dimension, note, underlay };
+enum class PickedKind { nothing, piece, membrane, space, level, stretch, dimension, note, underlay, hidden, element };
 
 /// What is picked on the sheet or in the contents.
 struct Picked {

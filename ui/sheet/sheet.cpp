@@ -147,7 +147,8 @@ void Sheet::set_view(const View& view) {
 
 void Sheet::fit() {
     fitted_ = true;
-    if (document_.has_study()) set_view(View::fitting(document_.section().cut, size()));
+    // Lengths of elements stand beside the section.
+    if (document_.has_study()) set_view(lengths_ ? View::fitting(document_.section().cut, size(), 0.1) : View::fitting(document_.section().cut, size()));
 }
 
 void Sheet::zoom(double factor) {

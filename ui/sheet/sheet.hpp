@@ -14,6 +14,7 @@
 #include "core/water/report.hpp"
 #include "solver/findings/findings.hpp"
 #include "ui/exchange/underlay_store.hpp"
+#include "ui/paint/element_lengths.hpp"
 #include "ui/paint/labels.hpp"
 #include "ui/paint/heat_lines.hpp"
 #include "ui/paint/paint.hpp"
@@ -28,7 +29,7 @@ class Document;
 class EntryBox;
 
 enum class Activity { draw, heat, water, rules, compare, report, teach };
-enum class Tool { pick, polygon, rectangle, membrane, space, level, fill, move, split, hole, stretch, dimension, note, layers };
+enum class Tool { pick, polygon, rectangle, membrane, space, level, fill, move, split, hole, stretch, dimension, note, layers, hidden };
 
 /// What is drawn next, by tool.
 struct Next {
@@ -76,6 +77,12 @@ class Sheet : public QWidget {
     void set_flow_lines(bool shown);
     /// Outlines what the active variant has otherwise than the first one.
     void set_difference_marks(bool shown);
+    /// Shows the lengths that U of the flanking elements is taken over; `other`: not those of the convention.
+    void set_lengths(bool shown, bool other);
+    /// The system of those lengths.
+    LengthSystem length_system() const;
+    /// As they are drawn now; none where they are not shown.
+    std::vector<ElementLength> lengths_drawn() const;
     void set_next(const Next& next);
     void set_picked(const Picked& picked);
     const Picked& picked() const { return picked_; }
@@ -157,7 +164,9 @@ class Sheet : public QWidget {
         std::shared_ptr<const Section> base, preview;
         std::optional<Point> to = {}, tried = {};  ///< where the preview has it; where it was last asked to go
         bool body = false;   ///< all that is picked, taken hold of inside
-        std::optional<bool> end = {};  ///< of a dimension: its first point (false) or its second
+        std::optional<bool> end = {};  ///< of a dimension: its first point (false) or its second; of an element: the place it is measured to
+        CutSide cut = CutSide::top;    ///< of an element
+        LengthSystem lengths = LengthSystem::internal;
     };
     struct LineLayer {
         View view;
@@ -215,6 +224,12 @@ class Sheet : public QWidget {
     std::vector<Message> commit_edit_tool();
     std::vector<Message> commit_stretch();
     std::vector<Message> commit_note();
+    std::vector<Message> commit_hidden();
+    /// The place that a shown length is measured to, or its line, which only picks it.
+    std::optional<Drag> length_handle_at(QPointF pixels) const;
+    std::optional<Drag> hidden_handle_at(QPointF pixels) const;
+    void paint_lengths(QPainter& painter);
+    bool lengths_fit() const { return (activity_ == Activity::draw || activity_ == Activity::heat) && findings_ && findings_->section; }
     Dimension drawn_dimension(const Outline& corners) const;
     double grid_step() const { return grid_mm_ ? *grid_mm_ : grid_step_mm(view_.pixels_per_mm); }
     void paint_edit_preview(QPainter& painter, const Outline& outline);
@@ -284,7 +299,7 @@ class Sheet : public QWidget {
     Tool tool_ = Tool::pick;
     View view_;
     bool fitted_ = true;  ///< keeps showing the whole section until the user moves the view
-    bool dark_ = false, isotherms_ = true, flow_lines_ = true, difference_marks_ = false;
+    bool dark_ = false, isotherms_ = true, flow_lines_ = true, difference_marks_ = false, lengths_ = false, other_lengths_ = false;
     Next next_;
     Picked picked_;
     std::vector<Mark> marks_;

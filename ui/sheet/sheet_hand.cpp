@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/study/edits.hpp"
+#include "core/study/edits_elements.hpp"
 #include "core/text/number_entry.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/sheet/entry_box.hpp"
@@ -182,13 +183,16 @@ void Sheet::drag_to(QPointF pixels, Qt::KeyboardModifiers keys) {
         const double across = (-to_mm(to.x - drag.a.x) * ey + to_mm(to.y - drag.a.y) * ex) / length;
         to = {drag.a.x + from_mm(-across * ey / length), drag.a.y + from_mm(across * ex / length)};
     }
-    if (drag.tried == to) return;
+    const bool only_picks = (drag.of.kind == PickedKind::element && !drag.end) || (drag.of.kind == PickedKind::hidden && drag.moving.empty());
+    if (drag.tried == to || only_picks) return;
     drag.tried = to;
     try {
         auto preview = std::make_shared<const Section>(dragged(*drag.base, drag, to));
         drag.preview = preview;
         drag.to = to;
-        if (drag.of.kind == PickedKind::stretch) emit told(QString::fromStdString(length_text(to_mm(stretch_length(*find_stretch(*preview, drag.of.id.toStdString()))))));
+        if (drag.of.kind == PickedKind::element) {
+            if (drag.end) emit told(tr("measured to x %1, y %2").arg(QString::fromStdString(length_text(to_mm(to.x))), QString::fromStdString(length_text(to_mm(to.y)))));
+        } else if (drag.of.kind == PickedKind::stretch) emit told(QString::fromStdString(length_text(to_mm(stretch_length(*find_stretch(*preview, drag.of.id.toStdString()))))));
         else if (drag.end) emit told(QString::fromStdString(length_text(dimension_length(*find_dimension(*preview, drag.of.id.toStdString())))));
         else if (drag.of.kind == PickedKind::level) emit told(tr("height %1").arg(QString::fromStdString(length_text(to_mm(to.y)))));
         else emit told(tr("dx %1  dy %2").arg(QString::fromStdString(length_text(to_mm(to.x - drag.a.x))), QString::fromStdString(length_text(to_mm(to.y - drag.a.y)))));
@@ -244,6 +248,24 @@ void Sheet::move_picked(int dx_mm, int dy_mm) {
         emit told(sentence(refusals));
     } else if (!outline_ && picked_.kind == PickedKind::underlay) {
         emit told(sentence(document_.edit(tr("Move underlay"), [&](const Section& s) { return move_underlay(s, id, dx, dy); })));
+    } else if (!outline_ && picked_.kind == PickedKind::element) {
+        const std::string element = id;
+        for (const ElementLength& drawn : lengths_drawn()) {
+            if (drawn.element != element || !drawn.reference) continue;
+            const Point to{drawn.reference->x + dx, drawn.reference->y + dy};
+            const LengthSystem lengths = length_system();
+            emit told(sentence(document_.edit(tr("Move the place that \"%1\" is measured to").arg(picked_.id), [&](const Section& s) { return set_element_reference(s, element, drawn.side, lengths, to); })));
+            return;
+        }
+    } else if (!outline_ && picked_.kind == PickedKind::hidden) {
+        emit told(sentence(document_.edit(tr("Move hidden surface"), [&](const Section& s) {
+            const HiddenSurface* there = find_hidden(s, id);
+            HiddenSurface hidden;
+            hidden.id = id;
+            if (there) hidden = *there;
+            for (Point& p : hidden.path) p = {p.x + dx, p.y + dy};
+            return change_hidden(s, hidden);
+        })));
     } else if (!outline_ && picked_.kind == PickedKind::level) {
         const LevelName level = level_of(picked_.id);
         const Micrometres height = height_of(document_.section(), level).value_or(0) + dy;

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "core/study/edits.hpp"
+#include "core/study/edits_elements.hpp"
 #include "ui/paint/section_marks.hpp"
 #include "ui/panels/words.hpp"
 #include "ui/sheet/sheet.hpp"
@@ -114,6 +115,8 @@ std::optional<Sheet::Drag> Sheet::handle_at(QPointF pixels) const {
     if (!shown()) return {};
     if (const auto line = corner_or_edge_at(pixels)) return line;
     if (const auto end = dimension_end_at(pixels)) return end;
+    if (const auto length = length_handle_at(pixels)) return length;
+    if (const auto hidden = hidden_handle_at(pixels)) return hidden;
     if (const auto mark = mark_at(pixels)) return mark;
     const auto note = note_handle_at(pixels);
     return note ? note : underlay_handle_at(pixels);
@@ -179,6 +182,16 @@ Section Sheet::dragged(const Section& base, const Drag& drag, Point to) {
             dimension.offset += dimension.along == "x" ? dy : dimension.along == "y" ? dx : from_mm((-ay * to_mm(dx) + ax * to_mm(dy)) / length);
             return change_dimension(base, dimension);
         }
+        case PickedKind::element: return drag.end ? set_element_reference(base, id, drag.cut, drag.lengths, to) : base;
+        case PickedKind::hidden: {
+            const HiddenSurface* found = find_hidden(base, id);
+            HiddenSurface hidden;
+            hidden.id = id;
+            if (found) hidden = *found;
+            for (Point& p : hidden.path)
+                if (std::find(drag.moving.begin(), drag.moving.end(), p) != drag.moving.end()) p = {p.x + dx, p.y + dy};
+            return change_hidden(base, hidden);
+        }
         case PickedKind::note: return move_taken(base, {.texts = {id}}, dx, dy);
         case PickedKind::underlay: return move_underlay(base, id, dx, dy);
         default: return drag.corner ? move_corner(base, drag.a, to) : move_edge(base, drag.a, drag.b, dx, dy);
@@ -194,6 +207,8 @@ QString Sheet::name_of_drag(const Drag& drag) {
         case PickedKind::stretch: return tr("Change measure");
         case PickedKind::dimension: return drag.end ? tr("Move end of the dimension") : tr("Move dimension line");
         case PickedKind::note: return tr("Move text");
+        case PickedKind::hidden: return tr("Move hidden surface");
+        case PickedKind::element: return drag.end ? tr("Move the place that \"%1\" is measured to").arg(drag.of.id) : tr("Drag the diamond: it is the place that \"%1\" is measured to").arg(drag.of.id);
         case PickedKind::underlay: return tr("Move underlay");
         default: return drag.corner ? tr("Move corner") : tr("Move edge");
     }

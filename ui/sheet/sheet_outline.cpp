@@ -23,6 +23,7 @@ OutlineTool::Shape shape_of(Tool tool) {
         case Tool::move:
         case Tool::split:
         case Tool::stretch:
+        case Tool::hidden:
         case Tool::dimension: return OutlineTool::Shape::line;
         case Tool::note:
         case Tool::space:
@@ -83,6 +84,10 @@ QString Sheet::hint() const {
             if (corners == 0) return tr("First corner of the membrane: click, or type x and y. The list above says which kind.");
             if (corners == 1) return tr("Next corner: click, or type a length. It follows the edges; with Ctrl it goes straight.");
             return tr("Next corner; Enter or double click ends the membrane. Backspace takes a corner back.");
+        case Tool::hidden:
+            if (corners == 0) return tr("Hidden surface: first end of the stretch that nobody sees, on the inside surface: click, or type x and y.");
+            if (corners == 1) return tr("Its other end: click, or type a length. It follows the edges; with Ctrl it goes straight.");
+            return tr("Next corner; Enter or double click ends the stretch, then its reason is asked for. Backspace takes a corner back.");
         case Tool::layers:
             if (corners == 0) return tr("First corner of the line: click, or type x and y. The list above says on which side the layers lie.");
             if (corners == 1) return tr("Next corner: click, or type a length. It follows the edges; with Ctrl it goes straight.");
@@ -129,6 +134,7 @@ void Sheet::finish_outline() {
         case Tool::space: refusals = commit_space(); break;
         case Tool::level: refusals = commit_level(); break;
         case Tool::layers: refusals = commit_layers(); break;
+        case Tool::hidden: refusals = commit_hidden(); break;
         case Tool::move:
         case Tool::split:
         case Tool::hole:

@@ -52,6 +52,7 @@ void Sheet::paintEvent(QPaintEvent*) {
     paint_grid(painter);
     painter.setRenderHint(QPainter::Antialiasing);
     paint_measures(painter);
+    paint_lengths(painter);
     paint_picked_underlay(painter);
     paint_picked(painter);
     paint_marks(painter);

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "core/study/edits.hpp"
+#include "core/study/edits_elements.hpp"
 #include "core/text/number_entry.hpp"
 #include "ui/sheet/sheet.hpp"
 #include "ui/sheet/sheet_pens.hpp"
@@ -83,6 +84,8 @@ void Sheet::paint_picked(QPainter& painter) {
         paint_several(painter);
     } else if (picked_.kind == PickedKind::membrane) {
         if (const Membrane* membrane = find_membrane(*section, id)) paint_picked_lines(painter, {&membrane->path}, false);
+    } else if (picked_.kind == PickedKind::hidden) {
+        if (const HiddenSurface* hidden = find_hidden(*section, id)) paint_picked_lines(painter, {&hidden->path}, false);
     } else if (picked_.kind == PickedKind::piece) {
         const Piece* piece = find_piece(*section, id);
         if (!piece) return;
@@ -143,6 +146,7 @@ void Sheet::paint_outline(QPainter& painter) {
         painter.setBrush(outline.size() > 2 && !line ? QBrush(fill) : QBrush(Qt::NoBrush));
         if (tool_ == Tool::layers) paint_next_layers(painter);
         else if (line && tool_ == Tool::membrane) paint_next_line(painter);
+        else if (line && tool_ == Tool::hidden) paint_hidden_line(painter, view_, outline, QRectF(rect()), colours.accent, 1.5);
         else if (line) paint_edit_preview(painter, outline);
         else if (outline.size() > 2) painter.drawPolygon(polygon(view_, outline));
         else painter.drawPolyline(polygon(view_, outline));

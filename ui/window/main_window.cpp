@@ -26,6 +26,7 @@
 #include "ui/panels/answer_strip.hpp"
 #include "ui/panels/compare_view.hpp"
 #include "ui/panels/contents_panel.hpp"
+#include "ui/panels/element_box.hpp"
 #include "ui/panels/findings_panel.hpp"
 #include "ui/panels/materials_panel.hpp"
 #include "ui/panels/piece_panel.hpp"
@@ -264,6 +265,9 @@ void MainWindow::connect_parts() {
     connect(piece_, &PiecePanel::fill_hole_wanted, action(QStringLiteral("change.fill_hole")), &QAction::trigger);
     connect(piece_, &PiecePanel::tried, this, &MainWindow::try_conductivity);
     connect(findings_panel_, &FindingsPanel::place_chosen, sheet_, &Sheet::show_place);
+    connect(findings_panel_, &FindingsPanel::element_chosen, sheet_, [this](const QString& id) { sheet_->set_picked({PickedKind::element, id}); });
+    connect(&piece_->element(), &ElementBox::place_wanted, this, &MainWindow::ask_element_place);
+    connect(&piece_->element(), &ElementBox::corrections_wanted, this, &MainWindow::corrections_dialog);
     connect(water_panel_, &WaterPanel::place_chosen, sheet_, &Sheet::show_place);
     connect(water_panel_, &WaterPanel::piece_chosen, sheet_, [this](const QString& id) { sheet_->set_picked({PickedKind::piece, id}); });
     connect(water_panel_, &WaterPanel::state_wanted, action(QStringLiteral("site.water")), &QAction::trigger);

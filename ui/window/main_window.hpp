@@ -42,7 +42,8 @@ constexpr std::pair<const char*, Tool> tools[] = {{"draw.pick", Tool::pick},    
                                                   {"draw.space", Tool::space},       {"draw.level", Tool::level},     {"draw.fill", Tool::fill},
                                                   {"draw.layers", Tool::layers},
                                                   {"change.move", Tool::move},       {"change.split", Tool::split},   {"change.hole", Tool::hole},           {"draw.measure", Tool::stretch},
-                                                  {"draw.dimension", Tool::dimension}, {"draw.text", Tool::note}};
+                                                  {"draw.dimension", Tool::dimension}, {"draw.text", Tool::note},
+                                                  {"draw.hidden", Tool::hidden}};
 
 /// The window: the answer on top, contents, sheet and findings side by side, the variants and the status line below.
 /// Presents and passes on; what an act does to the study is in core/study/edits.
@@ -225,6 +226,12 @@ class MainWindow : public QMainWindow {
     void climate_dialog();
     void profile_dialog();
     void water_dialog();
+    void ground_floor_dialog();
+    /// Of the element of that id; an empty one asks which.
+    void corrections_dialog(QString element);
+    /// The place that an element is measured to is clicked on the sheet.
+    void ask_element_place(const QString& element, CutSide cut, LengthSystem lengths);
+    void show_lengths();
     void damp_dialog();
     void copy_questions();
     void draw_proposed_membrane(int piece);

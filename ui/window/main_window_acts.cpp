@@ -10,6 +10,7 @@
 #include <QLockFile>
 #include <QMenu>
 #include <QMessageBox>
+#include <QPushButton>
 #include <QSettings>
 #include <QStackedWidget>
 #include <QVBoxLayout>
@@ -21,6 +22,7 @@
 #include "core/file/study_file.hpp"
 #include "core/resources/resources.hpp"
 #include "core/study/edits.hpp"
+#include "core/study/edits_elements.hpp"
 #include "core/study/underlays.hpp"
 #include "ui/commands/commands.hpp"
 #include "ui/panels/find_dialog.hpp"
@@ -31,7 +33,9 @@
 #include "ui/panels/contents_panel.hpp"
 #include "ui/panels/detail_dialog.hpp"
 #include "ui/panels/dwelling_dialog.hpp"
+#include "ui/panels/element_box.hpp"
 #include "ui/panels/findings_panel.hpp"
+#include "ui/panels/piece_panel.hpp"
 #include "ui/panels/materials_panel.hpp"
 #include "ui/panels/layers_dialog.hpp"
 #include "ui/panels/report_view.hpp"
@@ -113,6 +117,12 @@ void MainWindow::bind_view_commands() {
     bind("file.records", [this] { records_dialog(); });
     bind("view.isotherms", [this] { sheet_->set_isotherms(action(QStringLiteral("view.isotherms"))->isChecked()); });
     bind("view.flow_lines", [this] { sheet_->set_flow_lines(action(QStringLiteral("view.flow_lines"))->isChecked()); });
+    bind("view.lengths", [this] { show_lengths(); });
+    bind("view.other_lengths", [this] {
+        // Asked for another system, they are wanted.
+        if (action(QStringLiteral("view.other_lengths"))->isChecked()) action(QStringLiteral("view.lengths"))->setChecked(true);
+        show_lengths();
+    });
     bind("view.fit", [this] { sheet_->fit(); });
     bind("view.zoom_in", [this] { sheet_->zoom(1.25); });
     bind("view.zoom_out", [this] { sheet_->zoom(0.8); });
@@ -213,6 +223,8 @@ void MainWindow::delete_picked() {
         case PickedKind::stretch: refusals = document_.edit(tr("Delete measure"), [&](const Section& s) { return delete_stretch(s, id); }); break;
         case PickedKind::dimension: refusals = document_.edit(tr("Delete dimension"), [&](const Section& s) { return delete_dimension(s, id); }); break;
         case PickedKind::note: refusals = document_.edit(tr("Delete text"), [&](const Section& s) { return delete_note(s, id); }); break;
+        case PickedKind::hidden: refusals = document_.edit(tr("Let the surface count again"), [&](const Section& s) { return delete_hidden(s, id); }); break;
+        case PickedKind::element: return piece_->element().by_drawing()->click();
         case PickedKind::piece: refusals = document_.edit(tr("Delete piece"), [&](const Section& s) { return delete_piece(s, id); }); break;
         case PickedKind::membrane: refusals = document_.edit(tr("Delete membrane"), [&](const Section& s) { return delete_membrane(s, id); }); break;
         case PickedKind::space:

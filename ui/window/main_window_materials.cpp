@@ -165,7 +165,7 @@ void MainWindow::add_material_dialog(const QString& title, const Material& begin
         });
         materials_->mark(added);
         return refusals;
-    }, this);
+    }, document_.study()->materials, this);
     dialog.exec();
 }
 
@@ -184,7 +184,7 @@ void MainWindow::edit_material_dialog() {
         const auto refusals = change_study(tr("Edit material"), [&](const Study& study) { return replace_material(study, material); });
         if (refusals.empty()) materials_->edited(before);
         return refusals;
-    }, this);
+    }, document_.study()->materials, this);
     dialog.exec();
 }
 

@@ -1,11 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QApplication>
+#include <QAction>
 #include <QClipboard>
+#include <QInputDialog>
 #include <QMessageBox>
+#include <algorithm>
 
 #include "core/study/edits.hpp"
+#include "core/study/edits_elements.hpp"
 #include "ui/panels/climate_dialog.hpp"
+#include "ui/panels/corrections_dialog.hpp"
 #include "ui/panels/damp_dialog.hpp"
+#include "ui/panels/ground_floor_dialog.hpp"
 #include "ui/panels/profile_dialog.hpp"
 #include "ui/panels/rules_panel.hpp"
 #include "ui/panels/site_dialog.hpp"
@@ -22,6 +28,8 @@ void MainWindow::bind_site_commands() {
     bind("site.facts", [this] { site_dialog(); });
     bind("site.water", [this] { water_dialog(); });
     bind("site.climate", [this] { climate_dialog(); });
+    bind("site.floor", [this] { ground_floor_dialog(); });
+    bind("site.corrections", [this] { corrections_dialog({}); });
     bind("site.profile", [this] { profile_dialog(); });
     bind("site.damp", [this] { damp_dialog(); });
     bind("site.copy_questions", [this] { copy_questions(); });
@@ -77,6 +85,66 @@ void MainWindow::water_dialog() {
         stated.extra = s.water ? s.water->extra : Extra{};
         return set_water(s, stated);
     }));
+}
+
+void MainWindow::ground_floor_dialog() {
+    if (!document_.has_study()) return;
+    GroundFloorDialog dialog(*document_.study(), this);
+    if (dialog.exec() != QDialog::Accepted) return;
+    tell(change_study(tr("Ground floor of the building"), [&](const Study& study) { return dialog.applied(study); }));
+}
+
+void MainWindow::show_lengths() {
+    const bool shown = action(QStringLiteral("view.lengths"))->isChecked();
+    sheet_->set_lengths(shown, action(QStringLiteral("view.other_lengths"))->isChecked());
+    if (!shown) return emit sheet_->told({});
+    const QString which = sheet_->length_system() == LengthSystem::internal ? tr("Internal lengths") : tr("External lengths");
+    emit sheet_->told(tr("%1. Drag a diamond to measure to another place; Shift+J shows the other system.").arg(which));
+}
+
+void MainWindow::ask_element_place(const QString& element, CutSide cut, LengthSystem lengths) {
+    if (!document_.has_study()) return;
+    const QString hint = lengths == LengthSystem::internal ? tr("Click where \"%1\" is measured to inside, such as the corner of floor and wall.") : tr("Click where \"%1\" is measured to outside, such as the outer corner.");
+    sheet_->ask_places({hint.arg(element)}, true, [this, id = element.toStdString(), cut, lengths](const std::vector<QPointF>& places) {
+        if (!document_.has_study() || places.empty()) return;
+        const Point at{from_mm(places.front().x()), from_mm(places.front().y())};
+        tell(document_.edit(tr("Move the place that \"%1\" is measured to").arg(words(id)), [&](const Section& s) { return set_element_reference(s, id, cut, lengths, at); }));
+    });
+}
+
+void MainWindow::corrections_dialog(QString element) {
+    if (!document_.has_study()) return;
+    const auto shown = findings();
+    std::vector<const Element*> all;
+    if (shown)
+        for (const Element& of : shown->elements)
+            if (of.U) all.push_back(&of);
+    if (all.empty()) return emit sheet_->told(tr("A U is needed that could be corrected: a wall or floor between two spaces, drawn square to the cut, with the drawing settled."));
+    if (element.isEmpty() && sheet_->picked().kind == PickedKind::element) element = sheet_->picked().id;
+    const auto of_id = [&] { return std::find_if(all.begin(), all.end(), [&](const Element* of) { return words(of->id) == element; }); };
+    if (element.isEmpty() && all.size() == 1) element = words(all.front()->id);
+    if (of_id() == all.end()) {
+        QStringList names;
+        for (const Element* of : all) names << tr("%1, U %2").arg(words(of->id), value_words(*of->U, "W/(m²·K)"));
+        bool agreed = false;
+        const QString chosen = QInputDialog::getItem(this, tr("Fixings and air gaps"), tr("&Of which wall or floor (named by the cut that it crosses)?"), names, 0, false, &agreed);
+        if (!agreed) return;
+        element = words(all[static_cast<std::size_t>(std::max(qsizetype{0}, names.indexOf(chosen)))]->id);
+    }
+    const Element& of = **of_id();
+    std::vector<std::pair<QString, QString>> layers;
+    for (const Element::Layer& layer : of.layers) {
+        const int piece = layer.face < 0 ? -1 : shown->arrangement.faces[static_cast<std::size_t>(layer.face)].piece;
+        if (piece < 0) continue;
+        const Piece& filled = shown->section->pieces[static_cast<std::size_t>(piece)];
+        layers.emplace_back(words(filled.id), tr("%1, %2").arg(name_of(filled), length_words(layer.thickness_m * 1000)));
+    }
+    const std::string id = of.id;
+    const CutSide cut = of.side;
+    const ElementOverride* stated = find_element(document_.section(), id, cut);
+    CorrectionsDialog dialog(element, stated && stated->corrections ? *stated->corrections : ElementCorrections{}, std::move(layers), this);
+    if (dialog.exec() != QDialog::Accepted) return;
+    tell(document_.edit(tr("Fixings and air gaps"), [&](const Section& s) { return set_element_corrections(s, id, cut, dialog.corrections()); }));
 }
 
 void MainWindow::profile_dialog() {

@@ -3,8 +3,11 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "core/file/study_file.hpp"
 #include "core/study/edits.hpp"
+#include "core/study/edits_elements.hpp"
 #include "tests/unit/tree.hpp"
 
 namespace wallfoot {
@@ -33,13 +36,76 @@ TEST_F(Differences, EachEditIsNamedOnceAndAlone) {
     EXPECT_EQ(codes(set_level(base, LevelKind::ground, {}, -77'000)), "differs-level-ground");
     EXPECT_EQ(codes(delete_membrane(base, base.membranes.front().id)), "differs-membrane-less");
     EXPECT_EQ(codes(set_sealed_laps(base, base.membranes.front().id, !base.membranes.front().sealed_laps.value_or(false))), "differs-membrane");
-    EXPECT_EQ(codes(set_temperature(base, base.spaces.front().id, 12.5)), "differs-space");
+    EXPECT_EQ(codes(set_temperature(base, base.spaces.front().id, 12.5)), "differs-space-temperature");
     Section cut = base;
     cut.cut.left -= 1000;
     EXPECT_EQ(codes(cut), "differs-cut");
     Piece more = piece;
     more.id = "more";
     EXPECT_EQ(codes(add_piece(base, more)), "differs-piece-more");
+}
+
+TEST_F(Differences, WhatIsStatedBesideTheDrawingIsNamedInWords) {
+    const std::string space = base.spaces.front().id;
+    EXPECT_EQ(codes(set_space_side(base, space, "own")), "differs-space-side");
+    EXPECT_EQ(codes(rename_space(base, space, "Hall")), "differs-space") << "a name is a property too";
+    Section marked = base;
+    marked.spaces.front().at.front().x += 1000;
+    EXPECT_EQ(codes(marked), "differs-space-marks");
+    EXPECT_EQ(codes(set_element_reference(base, "top", CutSide::top, LengthSystem::internal, Point{0, 0})), "differs-element-reference");
+    const auto measured = differences(study, base, set_element_reference(base, "top", CutSide::top, LengthSystem::external, Point{1500, -2000}));
+    ASSERT_EQ(measured.size(), 1U);
+    EXPECT_EQ(english(measured[0]), "top is measured, in external lengths, to x 1.5, y -2 mm instead of where the drawing has it.");
+    ElementCorrections corrections;
+    corrections.fixings.push_back({"ins", 17, 12.6, 4, {}, false, {}});
+    const auto corrected = differences(study, base, set_element_corrections(base, "top", CutSide::top, corrections));
+    ASSERT_EQ(corrected.size(), 1U);
+    EXPECT_EQ(english(corrected[0]), "U of top is corrected for: 4 fixings per m² of 12.6 mm² and 17 W/(m·K) in ins; in the first: none.");
+    const Section hidden = add_hidden(base, {"", {{0, 0}, {0, 100'000}}, "skirting", {}});
+    EXPECT_EQ(codes(hidden), "differs-hidden-more");
+    EXPECT_EQ(differences(study, hidden, base).front().code, "differs-hidden-less");
+    EXPECT_EQ(marked_differences(study, base, study, hidden).marks.size(), 1U) << "and shown on the drawing";
+    HiddenSurface other = hidden.hidden.front();
+    other.reason = "lining";
+    EXPECT_EQ(differences(study, hidden, change_hidden(hidden, other)).front().code, "differs-hidden-reason");
+    other.path.back().y = 50'000;
+    EXPECT_EQ(differences(study, hidden, change_hidden(hidden, other)).front().code, "differs-hidden");
+}
+
+TEST_F(Differences, WhatAMaterialIsBuiltOfAndItsUseAreNamed) {
+    Study built = study;
+    const std::string id = base.pieces.front().filled_with;
+    const auto of = [&](Study& in) -> Material& {
+        return *std::find_if(in.materials.begin(), in.materials.end(), [&](const Material& material) { return material.id == id; });
+    };
+    of(built).ageing = 1.25;
+    of(built).temperature = TemperatureConversion{0.003, 10, 25, {}};
+    auto said = differences(study, base, built, base);
+    ASSERT_EQ(said.size(), 2U);
+    EXPECT_EQ(said[0].code, "differs-material-temperature");
+    EXPECT_EQ(said[0].args.at("to"), "from 10 to 25 °C by 0.003 1/K");
+    EXPECT_EQ(said[1].code, "differs-material-ageing");
+    EXPECT_EQ(said[1].args.at("to"), "1.25");
+    // Built of others: the parts by name, and what the parts are stated to be even where they fill no piece.
+    Material part = of(study), second = of(study);
+    part.id = "part", part.name = "Part", second.id = "second", second.name = "Second";
+    built = study;
+    for (Study* in : {&study, &built}) {
+        Material& mixed = of(*in);
+        mixed.lambda = mixed.lambda_up = {};
+        mixed.mix = {{"part", 0.25, {}}, {"second", 0.75, {}}};
+        in->materials.push_back(part);
+        in->materials.push_back(second);
+    }
+    EXPECT_TRUE(differences(study, base, built, base).empty());
+    of(built).mix = {{"part", 0.5, {}}, {"second", 0.5, {}}};
+    built.materials.back().ageing = 2;
+    said = differences(study, base, built, base);
+    ASSERT_EQ(said.size(), 2U);
+    EXPECT_EQ(said[0].code, "differs-material-parts");
+    EXPECT_EQ(said[0].args.at("from"), "25 % Part, 75 % Second");
+    EXPECT_EQ(said[1].code, "differs-material-ageing");
+    EXPECT_EQ(said[1].args.at("material"), "Second");
 }
 
 TEST_F(Differences, APieceThatOnlyMovedSaysByHowMuch) {

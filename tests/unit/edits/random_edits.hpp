@@ -9,6 +9,7 @@
 #include "core/arrangement/parts.hpp"
 #include "core/file/study_file.hpp"
 #include "core/study/edits.hpp"
+#include "core/study/edits_elements.hpp"
 #include "tests/unit/arrangement/sections.hpp"
 #include "tests/unit/file/sample_study.hpp"
 
@@ -64,7 +65,7 @@ inline std::pair<std::string, Edit> draw_edit(Hand& hand, const Section& s) {
     const bool flag = hand.upto(2) == 0;
     const std::string way = std::vector<std::string>{"left", "right", "up", "down"}[static_cast<std::size_t>(hand.upto(4))];
     const double degrees = std::vector<double>{90, 180, 270, 90, 33}[static_cast<std::size_t>(hand.upto(5))];
-    switch (full ? 9 + hand.upto(27) : hand.upto(36)) {
+    switch (full ? 9 + hand.upto(29) : hand.upto(38)) {
         case 0: case 1: case 2: return {"add_piece", [=](const Section& t) { return add_piece(t, solid("", rectangle_outline(place, other), flag ? "block" : "soil")); }};
         case 3: return {"copy", [=](const Section& t) { return copy_taken(t, {.pieces = {id}}, 2, dx, dy); }};
         case 4: return {"duplicate", [=](const Section& t) { return duplicate_piece(t, id); }};
@@ -105,6 +106,11 @@ inline std::pair<std::string, Edit> draw_edit(Hand& hand, const Section& s) {
         case 32: return {"group", [=](const Section& t) { return t.groups.empty() ? add_group(t, {id, t.pieces[index % t.pieces.size()].id}) : delete_group(t, t.groups.front().id); }};
         case 33: return {"extent", [=](const Section& t) { return set_extent(t, id, flag ? CutSide::left : CutSide::top, length); }};
         case 34: return {"membrane_length", [=](const Section& t) { return t.membranes.empty() ? t : set_membrane_length(t, t.membranes.front().id, flag ? CutSide::left : CutSide::right, length); }};
+        case 35: return {"hidden", [=](const Section& t) {
+            if (!t.hidden.empty() && flag) return delete_hidden(t, t.hidden.front().id);
+            return add_hidden(t, {"", {a, b}, "skirting", {}});
+        }};
+        case 36: return {"element", [=](const Section& t) { return set_element_reference(t, flag ? "top" : "wall", CutSide::top, dx > 0 ? LengthSystem::internal : LengthSystem::external, dy > 0 ? std::optional(corner) : std::nullopt); }};
         default: return {"note", [=](const Section& t) { return add_note(t, {"", place, "here", {}}); }};
     }
 }

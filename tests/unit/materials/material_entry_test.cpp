@@ -239,5 +239,75 @@ TEST(MaterialEntry, a_bare_number_of_soil_still_holds_everywhere_when_a_source_i
     EXPECT_FALSE(told.lambda.bare);
 }
 
+TEST(MaterialEntry, parts_add_up_to_the_whole_and_take_the_place_of_a_conductivity) {
+    MaterialEntry entry = block();
+    entry.mixed = true;
+    EXPECT_EQ(only_fault(entry), "/mix entry-mix-of-one");
+    entry.mix = {{"board", "85"}, {"timber", "14,5"}};
+    EXPECT_EQ(only_fault(entry), "/mix entry-mix-not-whole");
+    entry.mix[1].share = "15";
+    const ReadEntry read = read_entry(entry, {});
+    ASSERT_TRUE(read.faults.empty());
+    EXPECT_TRUE(read.material.lambda.by_condition.empty()) << "the mix takes its place";
+    ASSERT_EQ(read.material.mix.size(), 2u);
+    EXPECT_EQ(read.material.mix[0].material, "board");
+    EXPECT_DOUBLE_EQ(read.material.mix[0].fraction, 0.85);
+    entry.mix[1].share = "much";
+    EXPECT_EQ(only_fault(entry), "/mix/1/fraction entry-not-a-number");
+    entry.mix[1] = {"", "15"};
+    EXPECT_EQ(only_fault(entry), "/mix/1/material entry-part-missing");
+    entry.mix[1] = {"timber", ""};
+    EXPECT_EQ(only_fault(entry), "/mix/1/fraction entry-share-missing");
+    entry.mix[1] = {"timber", "120"};
+    EXPECT_EQ(only_fault(entry), "/mix/1/fraction number-out-of-range");
+    Material own;
+    own.id = "timber";
+    entry.mix[1].share = "15";
+    EXPECT_EQ(read_entry(entry, own).faults.front().code, "mix-holds-itself");
+}
+
+TEST(MaterialEntry, shares_that_are_not_touched_keep_their_last_digit_and_a_mix_can_be_left) {
+    Material third;
+    third.id = third.name = "third";
+    third.mix = {{"a", 1.0 / 3, {}}, {"b", 2.0 / 3, {}}};
+    const ReadEntry same = read_entry(entry_of(third), third);
+    EXPECT_TRUE(same.faults.empty());
+    EXPECT_EQ(same.material, third);
+    MaterialEntry left = entry_of(third);
+    left.mixed = false;
+    left.across[dry].value = "0.2";
+    const ReadEntry own = read_entry(left, third);
+    ASSERT_TRUE(own.faults.empty());
+    EXPECT_TRUE(own.material.mix.empty());
+    EXPECT_EQ(own.material.lambda.by_condition.at(Condition::dry).value, 0.2);
+}
+
+TEST(MaterialEntry, temperature_of_use_and_age_are_all_stated_or_not_at_all) {
+    MaterialEntry entry = block();
+    entry.temperature_coefficient = "0,003";
+    EXPECT_EQ(read_entry(entry, {}).faults.size(), 2u);
+    entry.temperature_from = "10";
+    EXPECT_EQ(only_fault(entry), "/temperature/to entry-temperature-missing");
+    entry.temperature_to = "hot";
+    EXPECT_EQ(only_fault(entry), "/temperature/to entry-not-a-number");
+    entry.temperature_to = "40";
+    entry.ageing = "0.9";
+    EXPECT_EQ(only_fault(entry), "/ageing number-out-of-range");
+    entry.ageing = "1.2";
+    const ReadEntry read = read_entry(entry, {});
+    ASSERT_TRUE(read.faults.empty());
+    ASSERT_TRUE(read.material.temperature);
+    EXPECT_EQ(read.material.temperature->coefficient, 0.003);
+    EXPECT_EQ(read.material.temperature->from, 10);
+    EXPECT_EQ(read.material.temperature->to, 40);
+    EXPECT_EQ(read.material.ageing, 1.2);
+    const ReadEntry again = read_entry(entry_of(read.material), read.material);
+    EXPECT_EQ(again.material, read.material) << "shown back as it was stated";
+    MaterialEntry none = entry_of(read.material);
+    none.temperature_coefficient = none.temperature_from = none.temperature_to = none.ageing = "";
+    EXPECT_FALSE(read_entry(none, read.material).material.temperature);
+    EXPECT_FALSE(read_entry(none, read.material).material.ageing);
+}
+
 }  // namespace
 }  // namespace wallfoot
