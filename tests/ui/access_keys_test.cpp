@@ -79,11 +79,11 @@ void expect_no_clash(QWidget& root, const std::string& name) {
     for (const std::string& clash : clashes_in(root)) ADD_FAILURE() << name << ": " << clash;
 }
 
-class WindowAccessKeys : public WindowEdits {};
+class AccessKeysWindow : public WindowEdits {};
 
 }  // namespace
 
-TEST_F(WindowAccessKeys, clashes_are_seen) {
+TEST_F(AccessKeysWindow, clashes_are_seen) {
     QDialog dialog;
     auto* one = new QPushButton(QStringLiteral("&One"), &dialog);
     new QPushButton(QStringLiteral("&Other"), &dialog);
@@ -96,7 +96,7 @@ TEST_F(WindowAccessKeys, clashes_are_seen) {
     EXPECT_EQ(clashes_in(dialog).size(), 1u) << "also on a page that is not in front";
 }
 
-TEST_F(WindowAccessKeys, differ_in_every_dialog_that_a_command_opens) {
+TEST_F(AccessKeysWindow, differ_in_every_dialog_that_a_command_opens) {
     open_small();
     window->sheet().set_picked({PickedKind::piece, QStringLiteral("outer")});
     std::set<std::string> looked_at;
@@ -129,7 +129,7 @@ TEST_F(WindowAccessKeys, differ_in_every_dialog_that_a_command_opens) {
     EXPECT_GE(looked_at.size(), 25u) << "dialogs that came up";
 }
 
-TEST_F(WindowAccessKeys, differ_in_dialogs_that_come_from_elsewhere) {
+TEST_F(AccessKeysWindow, differ_in_dialogs_that_come_from_elsewhere) {
     open_small();
     BalanceDialog balance(section(), "out", window.get());
     expect_no_clash(balance, "balance");
@@ -145,7 +145,7 @@ TEST_F(WindowAccessKeys, differ_in_dialogs_that_come_from_elsewhere) {
     expect_no_clash(measure, "measure");
 }
 
-TEST_F(WindowAccessKeys, differ_in_every_panel) {
+TEST_F(AccessKeysWindow, differ_in_every_panel) {
     open_small();
     measure_outer();
     Sheet& sheet = window->sheet();

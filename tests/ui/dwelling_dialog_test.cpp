@@ -277,6 +277,17 @@ TEST_F(WindowDwelling, row_from_elsewhere_needs_its_source_and_takes_a_comma) {
     EXPECT_FALSE(std::get<FromStudy>(edit.junction().value).last) << "it was that of another variant";
 }
 
+TEST(DwellingValues, what_was_solved_while_a_dialog_was_open_is_kept) {
+    LastValue old, newer;
+    old.psi = 0.1, newer.psi = 0.2;
+    decltype(DwellingMeasure::value) entered = FromStudy{"a.wallfoot", "v1", old, {}}, now = FromStudy{"a.wallfoot", "v1", newer, {}};
+    keep_newest(entered, now);
+    EXPECT_EQ(std::get<FromStudy>(entered).last->psi, 0.2);
+    entered = FromStudy{"a.wallfoot", "v2", {}, {}};
+    keep_newest(entered, now);
+    EXPECT_FALSE(std::get<FromStudy>(entered).last) << "that of another variant says nothing";
+}
+
 TEST_F(WindowDwelling, a_measure_is_entered_weighed_and_taken_out) {
     DwellingDialog& dialog = opened();
     EXPECT_FALSE(button(dialog, QStringLiteral("A&dd a measure…"))->isEnabled()) << "it needs a row";

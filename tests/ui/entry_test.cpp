@@ -27,7 +27,7 @@ using namespace wallfoot;
 
 namespace {
 
-class WindowEntry : public WindowEdits {
+class EntryWindow : public WindowEdits {
   protected:
     /// Works in the dialog of that kind that a command opens.
     template <class Dialog>
@@ -60,7 +60,7 @@ class WindowEntry : public WindowEdits {
 
 }  // namespace
 
-TEST_F(WindowEntry, lengths_behind_psi_are_drawn_in_either_system) {
+TEST_F(EntryWindow, lengths_behind_psi_are_drawn_in_either_system) {
     open_small();
     EXPECT_TRUE(window->sheet().lengths_drawn().empty());
     trigger("view.lengths");
@@ -82,7 +82,7 @@ TEST_F(WindowEntry, lengths_behind_psi_are_drawn_in_either_system) {
     EXPECT_TRUE(window->sheet().lengths_drawn().empty());
 }
 
-TEST_F(WindowEntry, the_place_an_element_is_measured_to_is_dragged_and_taken_back) {
+TEST_F(EntryWindow, the_place_an_element_is_measured_to_is_dragged_and_taken_back) {
     open_small();
     const double before = psi(), U = *found("top").U;
     trigger("view.lengths");
@@ -98,7 +98,7 @@ TEST_F(WindowEntry, the_place_an_element_is_measured_to_is_dragged_and_taken_bac
     EXPECT_TRUE(section().elements.empty());
 }
 
-TEST_F(WindowEntry, a_row_of_the_findings_shows_its_element_which_keys_can_change) {
+TEST_F(EntryWindow, a_row_of_the_findings_shows_its_element_which_keys_can_change) {
     open_small();
     QTreeWidgetItem* row = nullptr;
     for (QTreeWidgetItemIterator it(&window->findings_panel()); *it; ++it)
@@ -128,7 +128,7 @@ TEST_F(WindowEntry, a_row_of_the_findings_shows_its_element_which_keys_can_chang
     EXPECT_EQ(section().elements.size(), 1u);
 }
 
-TEST_F(WindowEntry, fixings_raise_the_U_beside_psi) {
+TEST_F(EntryWindow, fixings_raise_the_U_beside_psi) {
     open_small();
     const double before = psi();
     window->sheet().set_picked({PickedKind::element, QStringLiteral("top")});
@@ -168,7 +168,7 @@ TEST_F(WindowEntry, fixings_raise_the_U_beside_psi) {
     EXPECT_TRUE(section().elements.empty());
 }
 
-TEST_F(WindowEntry, a_hidden_surface_is_drawn_with_its_reason_and_counts_again_when_deleted) {
+TEST_F(EntryWindow, a_hidden_surface_is_drawn_with_its_reason_and_counts_again_when_deleted) {
     open_small();
     trigger("draw.hidden");
     click(0, 0);
@@ -208,7 +208,7 @@ TEST_F(WindowEntry, a_hidden_surface_is_drawn_with_its_reason_and_counts_again_w
     EXPECT_EQ(section().hidden.size(), 1u);
 }
 
-TEST_F(WindowEntry, a_space_belongs_to_a_dwelling) {
+TEST_F(EntryWindow, a_space_belongs_to_a_dwelling) {
     open_small();
     window->sheet().set_picked({PickedKind::space, QStringLiteral("in")});
     QComboBox* side = window->piece_panel().space().side();
@@ -220,7 +220,7 @@ TEST_F(WindowEntry, a_space_belongs_to_a_dwelling) {
     EXPECT_EQ(side->currentIndex(), 0);
 }
 
-TEST_F(WindowEntry, the_ground_floor_is_stated_whole_or_not_at_all) {
+TEST_F(EntryWindow, the_ground_floor_is_stated_whole_or_not_at_all) {
     open_small();
     in<GroundFloorDialog>("site.floor", [](GroundFloorDialog& dialog) {
         dialog.area().setText(QStringLiteral("60"));
@@ -251,7 +251,7 @@ TEST_F(WindowEntry, the_ground_floor_is_stated_whole_or_not_at_all) {
     EXPECT_TRUE(ground_floor(*window->document().study()));
 }
 
-TEST_F(WindowEntry, a_year_as_one_wave_and_a_shared_psi_are_stated_with_the_climate) {
+TEST_F(EntryWindow, a_year_as_one_wave_and_a_shared_psi_are_stated_with_the_climate) {
     open_small();
     in<ClimateDialog>("site.climate", [](ClimateDialog& dialog) {
         dialog.stated_by().setCurrentIndex(1);
@@ -289,7 +289,7 @@ TEST_F(WindowEntry, a_year_as_one_wave_and_a_shared_psi_are_stated_with_the_clim
     EXPECT_FALSE(window->document().study()->climate && window->document().study()->climate->year) << "one or the other";
 }
 
-TEST_F(WindowEntry, a_material_is_built_of_others_and_converted_to_its_use) {
+TEST_F(EntryWindow, a_material_is_built_of_others_and_converted_to_its_use) {
     open_small();
     in<MaterialDialog>("material.add", [](MaterialDialog& dialog) {
         dialog.findChild<QLineEdit*>(QStringLiteral("name"))->setText(QStringLiteral("Board between studs"));

@@ -117,15 +117,18 @@ void MainWindow::corrections_dialog(QString element) {
     const auto shown = findings();
     std::vector<const Element*> all;
     if (shown)
-        for (const Element& of : shown->elements)
-            if (of.U) all.push_back(&of);
+        for (const Element& of : shown->elements) {
+            const ElementOverride* stated = find_element(document_.section(), of.id, of.side);
+            // What is stated of one that has lost its U can still be taken back.
+            if (of.U || (stated && stated->corrections)) all.push_back(&of);
+        }
     if (all.empty()) return emit sheet_->told(tr("A U is needed that could be corrected: a wall or floor between two spaces, drawn square to the cut, with the drawing settled."));
     if (element.isEmpty() && sheet_->picked().kind == PickedKind::element) element = sheet_->picked().id;
     const auto of_id = [&] { return std::find_if(all.begin(), all.end(), [&](const Element* of) { return words(of->id) == element; }); };
     if (element.isEmpty() && all.size() == 1) element = words(all.front()->id);
     if (of_id() == all.end()) {
         QStringList names;
-        for (const Element* of : all) names << tr("%1, U %2").arg(words(of->id), value_words(*of->U, "W/(m²·K)"));
+        for (const Element* of : all) names << (of->U ? tr("%1, U %2").arg(words(of->id), value_words(*of->U, "W/(m²·K)")) : tr("%1, no U").arg(words(of->id)));
         bool agreed = false;
         const QString chosen = QInputDialog::getItem(this, tr("Fixings and air gaps"), tr("&Of which wall or floor (named by the cut that it crosses)?"), names, 0, false, &agreed);
         if (!agreed) return;
