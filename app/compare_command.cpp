@@ -18,14 +18,14 @@ const char* const compare_usage =
 
 namespace {
 
-struct Asked {
+struct CompareAsked {
     std::string file, other, base;
     std::vector<std::string> variants;
     bool json = false;
 };
 
-Asked read_arguments(const std::vector<std::string>& arguments) {
-    Asked asked;
+CompareAsked read_compare_arguments(const std::vector<std::string>& arguments) {
+    CompareAsked asked;
     for (std::size_t i = 0; i < arguments.size(); ++i) {
         const std::string& word = arguments[i];
         const auto value = [&]() -> const std::string& {
@@ -56,7 +56,7 @@ ReadStudy load_named(const std::string& path, const std::string& main) {
     }
 }
 
-int compare_asked(const Asked& asked) {
+int compare_asked(const CompareAsked& asked) {
     struct File {
         std::string path;
         std::shared_ptr<const Study> study;
@@ -91,6 +91,6 @@ int compare_asked(const Asked& asked) {
 
 }  // namespace
 
-int compare_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_arguments, compare_asked); }
+int compare_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_compare_arguments, compare_asked); }
 
 }  // namespace wallfoot

@@ -17,14 +17,14 @@ const char* const damp_usage =
 
 namespace {
 
-struct Asked {
+struct DampAsked {
     std::string file, piece, against;
     std::vector<std::string> variants;
     bool json = false;
 };
 
-Asked read_arguments(const std::vector<std::string>& arguments) {
-    Asked asked;
+DampAsked read_damp_arguments(const std::vector<std::string>& arguments) {
+    DampAsked asked;
     for (std::size_t i = 0; i < arguments.size(); ++i) {
         const std::string& word = arguments[i];
         const auto value = [&]() -> const std::string& {
@@ -49,7 +49,7 @@ bool has_piece(const Variant& variant, const std::string& piece) {
     return std::any_of(all.begin(), all.end(), [&](const Piece& p) { return p.id == piece || p.name == piece; });
 }
 
-int damp_asked(const Asked& asked) {
+int damp_asked(const DampAsked& asked) {
     const auto read = load_study(asked.file);
     auto variants = chosen(read.study, asked.variants);
     // Variants that were not named and lack the piece have nothing to say of it.
@@ -65,6 +65,6 @@ int damp_asked(const Asked& asked) {
 
 }  // namespace
 
-int damp_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_arguments, damp_asked); }
+int damp_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_damp_arguments, damp_asked); }
 
 }  // namespace wallfoot

@@ -15,12 +15,12 @@ const char* const drawing_usage = "wallfoot drawing FILE --out x.dxf|x.svg [--va
 
 namespace {
 
-struct Asked {
+struct DrawingAsked {
     std::string file, out, variant;
 };
 
-Asked read_arguments(const std::vector<std::string>& arguments) {
-    Asked asked;
+DrawingAsked read_drawing_arguments(const std::vector<std::string>& arguments) {
+    DrawingAsked asked;
     for (std::size_t i = 0; i < arguments.size(); ++i) {
         const std::string& word = arguments[i];
         if (word == "--out" || word == "--variant") {
@@ -39,7 +39,7 @@ Asked read_arguments(const std::vector<std::string>& arguments) {
     return asked;
 }
 
-int write_drawing(const Asked& asked) {
+int write_drawing(const DrawingAsked& asked) {
     const auto read = load_study(asked.file);
     const Variant& variant = asked.variant.empty() ? read.study.variants.front() : *chosen(read.study, {asked.variant}).front();
     const Drawing drawing = plain_drawing(*variant.section);
@@ -58,6 +58,6 @@ int write_drawing(const Asked& asked) {
 
 }  // namespace
 
-int drawing_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_arguments, write_drawing); }
+int drawing_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_drawing_arguments, write_drawing); }
 
 }  // namespace wallfoot

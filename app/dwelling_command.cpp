@@ -20,14 +20,14 @@ namespace {
 
 enum class Form { table, json, csv };
 
-struct Asked {
+struct DwellingAsked {
     std::string file, transfer;
     bool update = false;
     Form form = Form::table;
 };
 
-Asked read_arguments(const std::vector<std::string>& arguments) {
-    Asked asked;
+DwellingAsked read_dwelling_arguments(const std::vector<std::string>& arguments) {
+    DwellingAsked asked;
     const auto take_form = [&](Form form) {
         if (asked.form != Form::table && asked.form != form) wrong_use("two forms are asked for", "one of --json and --csv");
         asked.form = form;
@@ -55,7 +55,7 @@ Asked read_arguments(const std::vector<std::string>& arguments) {
     return asked;
 }
 
-int dwelling_asked(const Asked& asked) {
+int dwelling_asked(const DwellingAsked& asked) {
     // What cannot be shown is told before anything is solved or saved.
     std::optional<TransferTemplate> used;
     if (!asked.transfer.empty()) used = transfer_template(asked.transfer);
@@ -91,6 +91,6 @@ int dwelling_asked(const Asked& asked) {
 
 }  // namespace
 
-int dwelling_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_arguments, dwelling_asked); }
+int dwelling_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_dwelling_arguments, dwelling_asked); }
 
 }  // namespace wallfoot

@@ -26,7 +26,7 @@ const char* const equal_usage =
 
 namespace {
 
-struct Asked {
+struct EqualArguments {
     std::string file, to, variant, courses, element;
     std::vector<std::string> pieces;
     Parameter parameter;
@@ -48,8 +48,8 @@ double number_of(const std::string& option, const std::string& text, double leas
     return *entry.value;
 }
 
-Asked read_arguments(const std::vector<std::string>& arguments) {
-    Asked asked;
+EqualArguments read_equal_arguments(const std::vector<std::string>& arguments) {
+    EqualArguments asked;
     for (std::size_t i = 0; i < arguments.size(); ++i) {
         const std::string& word = arguments[i];
         const auto value = [&]() -> const std::string& {
@@ -96,7 +96,7 @@ Asked read_arguments(const std::vector<std::string>& arguments) {
     return asked;
 }
 
-std::string head(const Study& study, const Asked& asked, const Variant& variant, const Variant& to) {
+std::string head(const Study& study, const EqualArguments& asked, const Variant& variant, const Variant& to) {
     std::string what;
     for (const auto& target : asked.pieces.empty() ? asked.parameter.targets : asked.pieces) what += (what.empty() ? "" : ", ") + target;
     return (study.title.empty() ? "" : study.title + "\n") + variant.name + " as good as " + to.name + ", by " + what + "\n";
@@ -119,7 +119,7 @@ std::string build_text(const EqualBuild& found, Alike alike) {
 }
 
 /// A measure is changed until an element is alike in both; then psi of the variant with that length.
-int equal_build_asked(const Asked& asked, const Study& study, const Variant& to, const Variant& variant) {
+int equal_build_asked(const EqualArguments& asked, const Study& study, const Variant& to, const Variant& variant) {
     const Alike alike = asked.by == "thickness" ? Alike::thickness : Alike::transmittance;
     const EqualBuild found = equal_build(study, variant, asked.parameter.targets.front(), asked.element, alike, alike_value(study, to, asked.element, alike));
     std::string text = (study.title.empty() ? "" : study.title + "\n") + variant.name + " with the " + (alike == Alike::thickness ? "thickness" : "U") + " of " + to.name + "\n" + build_text(found, alike);
@@ -137,7 +137,7 @@ int equal_build_asked(const Asked& asked, const Study& study, const Variant& to,
     return print_result(text, converged ? solved : tolerance_not_reached);
 }
 
-int equal_asked(const Asked& asked) {
+int equal_asked(const EqualArguments& asked) {
     const auto read = load_study(asked.file);
     const Variant& to = *chosen(read.study, {asked.to}).front();
     const Variant& variant = *chosen(read.study, {asked.variant}).front();
@@ -146,7 +146,7 @@ int equal_asked(const Asked& asked) {
     refuse_faults(target->messages);
     for (const auto& warning : read.warnings) std::fprintf(stderr, "%s\n", one_line(warning, asked.file).c_str());
     std::string text = head(read.study, asked, variant, to);
-    EqualAsked sought{asked.parameter, 0, 0, asked.measures()};
+    EqualArguments sought{asked.parameter, 0, 0, asked.measures()};
     if (!asked.pieces.empty()) sought.parameter.targets = piece_ids(*variant.section, asked.pieces);
     if (asked.courses.empty()) {
         const EqualRange usual = usual_range(read.study, variant, sought.parameter);
@@ -163,6 +163,6 @@ int equal_asked(const Asked& asked) {
 
 }  // namespace
 
-int equal_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_arguments, equal_asked); }
+int equal_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_equal_arguments, equal_asked); }
 
 }  // namespace wallfoot

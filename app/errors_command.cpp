@@ -21,7 +21,7 @@ struct ErrorsAsked {
     bool json = false;
 };
 
-ErrorsAsked read_arguments(const std::vector<std::string>& arguments) {
+ErrorsAsked read_errors_arguments(const std::vector<std::string>& arguments) {
     ErrorsAsked asked;
     for (std::size_t i = 0; i < arguments.size(); ++i) {
         const std::string& word = arguments[i];
@@ -59,6 +59,6 @@ int errors_asked(const ErrorsAsked& asked) {
 
 }  // namespace
 
-int errors_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_arguments, errors_asked); }
+int errors_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_errors_arguments, errors_asked); }
 
 }  // namespace wallfoot

@@ -20,7 +20,7 @@ struct FindAsked {
     bool json = false;
 };
 
-FindAsked read_arguments(const std::vector<std::string>& arguments) {
+FindAsked read_find_arguments(const std::vector<std::string>& arguments) {
     FindAsked asked;
     for (const std::string& word : arguments) {
         if (word == "--json") asked.json = true;
@@ -41,6 +41,6 @@ int find_asked(const FindAsked& asked) {
 
 }  // namespace
 
-int find_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_arguments, find_asked); }
+int find_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_find_arguments, find_asked); }
 
 }  // namespace wallfoot

@@ -18,15 +18,15 @@ const char* const foot_usage =
 
 namespace {
 
-struct Asked {
+struct FootAsked {
     std::string file;
     std::vector<std::string> variants;
     std::string rules;
     bool json = false, questions = false;
 };
 
-Asked read_arguments(const std::vector<std::string>& arguments) {
-    Asked asked;
+FootAsked read_foot_arguments(const std::vector<std::string>& arguments) {
+    FootAsked asked;
     for (std::size_t i = 0; i < arguments.size(); ++i) {
         const std::string& word = arguments[i];
         if (word == "--json") {
@@ -49,7 +49,7 @@ Asked read_arguments(const std::vector<std::string>& arguments) {
     return asked;
 }
 
-int foot_asked(const Asked& asked) {
+int foot_asked(const FootAsked& asked) {
     const auto read = load_study(asked.file);
     std::vector<FootReport> reports;
     std::vector<Check> all;
@@ -66,6 +66,6 @@ int foot_asked(const Asked& asked) {
 
 }  // namespace
 
-int foot_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_arguments, foot_asked); }
+int foot_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_foot_arguments, foot_asked); }
 
 }  // namespace wallfoot

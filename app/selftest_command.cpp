@@ -14,13 +14,13 @@ const char* const selftest_usage =
 
 namespace {
 
-struct Asked {
+struct SelftestAsked {
     std::string file = "selftest";
     bool json = false;
 };
 
-Asked read_arguments(const std::vector<std::string>& arguments) {
-    Asked asked;
+SelftestAsked read_selftest_arguments(const std::vector<std::string>& arguments) {
+    SelftestAsked asked;
     for (const std::string& word : arguments) {
         if (word != "--json") wrong_use("'" + word + "' is nothing for selftest", "wallfoot selftest [--json]");
         asked.json = true;
@@ -28,7 +28,7 @@ Asked read_arguments(const std::vector<std::string>& arguments) {
     return asked;
 }
 
-int run_selftest(const Asked& asked) {
+int run_selftest(const SelftestAsked& asked) {
     const auto cases = selftest();
     const bool passed = std::all_of(cases.begin(), cases.end(), [](const SelftestCase& each) { return each.passed(); });
     return print_result(asked.json ? selftest_json(cases, today()) : selftest_page(cases, today()), passed ? solved : other_failure);
@@ -36,6 +36,6 @@ int run_selftest(const Asked& asked) {
 
 }  // namespace
 
-int selftest_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_arguments, run_selftest); }
+int selftest_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_selftest_arguments, run_selftest); }
 
 }  // namespace wallfoot

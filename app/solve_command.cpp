@@ -30,7 +30,7 @@ const char* const solve_usage =
 
 namespace {
 
-struct Asked {
+struct SolveAsked {
     std::string file;
     std::vector<std::string> variants;
     FindingsOptions options;
@@ -75,7 +75,7 @@ IndoorAir indoor_air(const std::string& text) {
 }
 
 /// The study under the convention and in the climate that were asked for.
-Study as_asked(Study study, const Asked& asked) {
+Study as_asked(Study study, const SolveAsked& asked) {
     if (!asked.convention.empty()) study = with_convention(study, asked.convention);
     if (!asked.climate.empty()) {
         Climate climate = climate_from_file(asked.climate);
@@ -87,8 +87,8 @@ Study as_asked(Study study, const Asked& asked) {
     return study;
 }
 
-Asked read_arguments(const std::vector<std::string>& arguments) {
-    Asked asked;
+SolveAsked read_solve_arguments(const std::vector<std::string>& arguments) {
+    SolveAsked asked;
     for (std::size_t i = 0; i < arguments.size(); ++i) {
         const std::string& word = arguments[i];
         const auto value = [&]() -> const std::string& {
@@ -127,7 +127,7 @@ Asked read_arguments(const std::vector<std::string>& arguments) {
     return asked;
 }
 
-int solve_asked(const Asked& asked) {
+int solve_asked(const SolveAsked& asked) {
     auto read = load_study(asked.file);
     read.study = as_asked(std::move(read.study), asked);
     FindingsOptions options = asked.options;
@@ -149,6 +149,6 @@ int solve_asked(const Asked& asked) {
 
 }  // namespace
 
-int solve_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_arguments, solve_asked); }
+int solve_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_solve_arguments, solve_asked); }
 
 }  // namespace wallfoot

@@ -30,13 +30,13 @@ namespace {
 
 namespace fs = std::filesystem;
 
-struct Asked {
+struct SweepAsked {
     std::string file, plan, out;
     std::size_t shard = 1, shards = 1;
 };
 
-Asked read_arguments(const std::vector<std::string>& arguments) {
-    Asked asked;
+SweepAsked read_sweep_arguments(const std::vector<std::string>& arguments) {
+    SweepAsked asked;
     for (std::size_t i = 0; i < arguments.size(); ++i) {
         const std::string& word = arguments[i];
         const auto value = [&]() -> const std::string& {
@@ -120,7 +120,7 @@ class ShardLock {
     int file_;
 };
 
-int sweep_asked(const Asked& asked) {
+int sweep_asked(const SweepAsked& asked) {
     const auto read = load_study(asked.file);
     for (const auto& warning : read.warnings) std::fprintf(stderr, "%s\n", one_line(warning, asked.file).c_str());
     const SweepPlan plan = plan_of(asked.plan);
@@ -166,6 +166,6 @@ int sweep_asked(const Asked& asked) {
 
 }  // namespace
 
-int sweep_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_arguments, sweep_asked); }
+int sweep_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_sweep_arguments, sweep_asked); }
 
 }  // namespace wallfoot

@@ -16,14 +16,14 @@ const char* const water_usage =
 
 namespace {
 
-struct Asked {
+struct WaterAsked {
     std::string file;
     std::vector<std::string> variants;
     bool json = false;
 };
 
-Asked read_arguments(const std::vector<std::string>& arguments) {
-    Asked asked;
+WaterAsked read_water_arguments(const std::vector<std::string>& arguments) {
+    WaterAsked asked;
     for (std::size_t i = 0; i < arguments.size(); ++i) {
         const std::string& word = arguments[i];
         if (word == "--json") {
@@ -43,7 +43,7 @@ Asked read_arguments(const std::vector<std::string>& arguments) {
     return asked;
 }
 
-int water_asked(const Asked& asked) {
+int water_asked(const WaterAsked& asked) {
     const auto read = load_study(asked.file);
     std::vector<WaterReport> reports;
     for (const Variant* variant : chosen(read.study, asked.variants)) reports.push_back(water_report(read.study, *variant));
@@ -55,6 +55,6 @@ int water_asked(const Asked& asked) {
 
 }  // namespace
 
-int water_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_arguments, water_asked); }
+int water_command(const std::vector<std::string>& arguments) { return run_command(arguments, read_water_arguments, water_asked); }
 
 }  // namespace wallfoot
