@@ -146,7 +146,7 @@ int equal_asked(const EqualArguments& asked) {
     refuse_faults(target->messages);
     for (const auto& warning : read.warnings) std::fprintf(stderr, "%s\n", one_line(warning, asked.file).c_str());
     std::string text = head(read.study, asked, variant, to);
-    EqualArguments sought{asked.parameter, 0, 0, asked.measures()};
+    EqualAsked sought{asked.parameter, 0, 0, asked.measures()};
     if (!asked.pieces.empty()) sought.parameter.targets = piece_ids(*variant.section, asked.pieces);
     if (asked.courses.empty()) {
         const EqualRange usual = usual_range(read.study, variant, sought.parameter);

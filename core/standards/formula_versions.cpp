@@ -26,7 +26,7 @@ const std::vector<KnownFormula>& known_formulas() {
         {"iso10211-floor-alone", 2},  // 1: references stated for lengths moved the planes of the second section
         {"iso10211-psi"}, {"iso10456-use"},
         {"iso13370-basement"}, {"iso13370-edge"}, {"iso13370-floor"},
-        {"iso13788-months", 2},  // 1: every inside space takes the month's temperature of the room, a space in balance keeps that of the steady field
+        {"iso13788-months", 2},  // 1: every inside space takes the month's temperature of the room, a space in balance keeps that of the steady field, a wave is not judged
         {"iso6946-corrections"},
         {"iso6946-parts", 2},    // 1: of neighbours of one material built of parts only the first is a layer of the element
         {"iso6946-transmittance"}, {"shared-psi"},

@@ -264,7 +264,7 @@ void Judge::by_month(SurfaceDemand demand, double humidity, const Sentences& sen
         verdict.message = a_note(code, {});
         verdicts_.push_back(std::move(verdict));
     };
-    if (!study_.climate || !study_.climate->indoor || (study_.climate->months.empty() && !study_.climate->year)) return open("surface-no-climate");
+    if (!study_.climate || !study_.climate->indoor || (study_.climate->months.empty() && (as_first() || !study_.climate->year))) return open("surface-no-climate");
     // A humidity class adds to the vapour outside, which a wave of temperatures does not know.
     if (study_.climate->months.empty() && !study_.climate->indoor->humidity) return open("surface-wave-no-humidity");
     if (!warmer_inside()) return open("surface-inside-not-warmer");

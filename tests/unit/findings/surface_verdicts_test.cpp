@@ -182,6 +182,11 @@ TEST(SurfaceVerdicts, a_wave_is_judged_by_the_months_it_passes_through) {
     EXPECT_NEAR(*mould->asked, (12.62 - 2) / 18, 0.001);
     EXPECT_EQ(*mould->month, 1u);
     EXPECT_EQ(mould->verdict, Verdict::meets);
+    Study study = plane_wall_of(warm_wall);
+    study.climate = climate;
+    FindingsOptions as_first;
+    as_first.formulas = FormulaVersions::recorded({});
+    EXPECT_EQ(find(study, study.variants.front(), as_first)->verdicts.front().message.code, "surface-no-climate") << "as a record of then has it";
     climate.indoor = IndoorAir{.humidity_class = 3, .humidity = {}};
     EXPECT_EQ(verdicts_of(plane_wall_of(warm_wall), climate).front().message.code, "surface-wave-no-humidity");
 }
