@@ -170,7 +170,8 @@ RecordsDialog::RecordsDialog(std::shared_ptr<const Study> study, QWidget* parent
     lines->addWidget(findings_, 1);
     parts->addWidget(records_);
     parts->addWidget(below);
-    parts->setStretchFactor(1, 2);
+    parts->setStretchFactor(1, 1);
+    parts->setSizes({fontMetrics().height() * 8, fontMetrics().height() * 24});
     rows->addWidget(parts, 1);
     told_ = new QLabel(this);
     told_->setWordWrap(true);

@@ -202,7 +202,9 @@ QWidget* MainWindow::make_middle() {
     shown_->addWidget(sheet_);
     shown_->addWidget(compare_view_ = new CompareView(shown_));
     shown_->addWidget(report_view_ = new ReportView(shown_));
-    office_ = kept_office();
+    QString trouble;
+    office_ = kept_office(&trouble);
+    if (!trouble.isEmpty()) hint_ = tr("The template of your reports cannot be used: %1").arg(trouble);
     shown_->addWidget(teach_view_ = new TeachView(shown_));
     middle_->addWidget(shown_);
     middle_->addWidget(right_);
