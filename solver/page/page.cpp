@@ -188,4 +188,32 @@ std::string report_page_html(const Report& report, const std::function<std::stri
     return html;
 }
 
+std::string report_page_that_fits(const Report& report, const std::function<std::string(const ReportPicture&)>& picture, ReportPage& page) {
+    const auto most = page.most_bytes;
+    const auto small_enough = [&]() -> std::optional<std::string> {
+        try {
+            return report_page_html(report, picture, page);
+        } catch (const InputFault& fault) {
+            if (fault.faults().front().code != "lesson-page-too-large") throw;
+        }
+        return {};
+    };
+    if (auto whole = small_enough()) return *whole;
+    const bool slides = page.slider.has_value();
+    if (slides)
+        for (const PagePicture& one : page.slider->steps) page.grids.erase(one.grid);
+    page.slider.reset();
+    std::string names;
+    for (;;) {
+        page.left_out.clear();
+        if (!names.empty()) page.left_out.push_back({Severity::caution, "page-left-out", {{"names", names}, {"most", fixed(static_cast<double>(*most) / 1e6, 0)}}, {}, {}});
+        if (slides) page.left_out.push_back({Severity::caution, "page-slider-left-out", {}, {}, {}});
+        if (page.variants.empty()) page.most_bytes.reset();  // the report itself is handed out whole
+        if (auto some = small_enough()) return *some;
+        names = page.variants.back().name + (names.empty() ? "" : "; ") + names;
+        page.grids.erase(page.variants.back().grid);
+        page.variants.pop_back();
+    }
+}
+
 }  // namespace wallfoot

@@ -75,6 +75,10 @@ struct ReportPage {
 /// The report's HTML with a part to look closer in. `picture` as in report_html.
 std::string report_page_html(const Report& report, const std::function<std::string(const ReportPicture&)>& picture, const ReportPage& page);
 
+/// The same with as many of the first variants as its size allows, and without the slider where one of them or it has no room;
+/// `page` becomes what is handed out, `left_out` with it.
+std::string report_page_that_fits(const Report& report, const std::function<std::string(const ReportPicture&)>& picture, ReportPage& page);
+
 /// psi with its bracket and fRsi, as one line.
 std::string page_line(const Findings& findings);
 

@@ -10,8 +10,6 @@
 #include <QSpinBox>
 #include <cmath>
 
-#include "solver/page/page.hpp"
-#include "solver/report/report.hpp"
 #include "tests/ui/teach_fixture.hpp"
 #include "ui/panels/variants_strip.hpp"
 #include "ui/teach/hand_out.hpp"
@@ -182,35 +180,6 @@ TEST_F(TeachTest, what_is_handed_out_can_be_stopped_and_leaves_nothing) {
     hand_out.make(source, QStringLiteral("html"), 0, page);
     window.reset();  // the window goes: what is under way ends, and nothing is written
     EXPECT_EQ(QFileInfo(page).size(), 6);
-}
-
-TEST_F(TeachTest, a_page_says_which_variants_had_no_room) {
-    open_lesson();
-    const auto source = std::make_shared<ReportSource>();
-    source->study = window->document().study();
-    source->findings = view().findings();
-    follow_up(*source);
-    const Report report = make_report(*source);
-    const auto nothing = [](const ReportPicture&) { return std::string("<img alt=\"\" src=\"data:,\" />"); };
-    std::vector<Message> notes;
-    const auto page_within = [&](std::size_t most) {
-        notes.clear();
-        return report_page(report, source, nothing, {}, &notes, most);
-    };
-    const std::string other = source->findings[1]->variant_name;
-    const QByteArray whole = page_within(most_page_bytes);
-    EXPECT_TRUE(notes.empty());
-    EXPECT_FALSE(whole.contains("class=\"left-out\""));
-    const QByteArray none = page_within(1);
-    ASSERT_EQ(notes.size(), 2u) << "the slider as well";
-    EXPECT_EQ(notes[0].args.at("names"), source->findings[0]->variant_name + "; " + other);
-    EXPECT_EQ(none.count("class=\"left-out\""), 2);
-    EXPECT_EQ(none.count("<figure class=\"look\""), 0);
-    QByteArray one;
-    for (std::size_t room = 10'000; room < 1'000'000 && (notes.empty() || notes[0].args.count("names") == 0 || notes[0].args.at("names") != other); room = room * 5 / 4) one = page_within(static_cast<std::size_t>(none.size()) + room);
-    ASSERT_FALSE(notes.empty());
-    EXPECT_EQ(one.count("<figure class=\"look\""), 1) << "the first is kept";
-    EXPECT_TRUE(one.contains("Not to be looked at closer here: " + QByteArray::fromStdString(other)));
 }
 
 }  // namespace

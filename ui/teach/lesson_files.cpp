@@ -232,7 +232,7 @@ QByteArray lesson_step_picture(const LessonSource& source, std::size_t step, boo
     return svg ? lesson_svg(of, picture, hand_out_picture) : lesson_png(of, picture, hand_out_picture);
 }
 
-QByteArray report_page(const Report& report, const std::shared_ptr<const ReportSource>& source, const std::function<std::string(const ReportPicture&)>& picture, const Context& context, std::vector<Message>* notes, std::size_t most_bytes) {
+QByteArray report_page(const Report& report, const std::shared_ptr<const ReportSource>& source, const std::function<std::string(const ReportPicture&)>& picture, const Context& context, std::vector<Message>* notes) {
     const Study& study = *source->study;
     const auto first = variant_index(study, source->findings.front()->variant_id);
     const auto trial = first ? strongest_trial(study, *first, *source->findings.front(), context) : std::nullopt;
@@ -246,16 +246,10 @@ QByteArray report_page(const Report& report, const std::shared_ptr<const ReportS
         auto& element = smaller[{static_cast<int>(shown.shows), shown.variant}];
         return element.empty() ? element = with_jpeg(as_lines(shown)) : element;
     };
-    const bool lines_fit = report_html(report, as_lines).size() < most_bytes * 4 / 5;
-    const auto names_from = [&](std::size_t first_out) {
-        std::string names;
-        for (std::size_t v = first_out; v < source->findings.size(); ++v) names += (names.empty() ? "" : "; ") + source->findings[v]->variant_name;
-        return names;
-    };
+    const bool lines_fit = report_html(report, as_lines).size() < most_page_bytes * 4 / 5;
     // Variants share the room that a page has.
     const auto looks = [&](double scale) {
         ReportPage page;
-        page.most_bytes = most_bytes;
         LessonStep whole;
         whole.layer = LessonLayer::isotherms;
         const auto size_of = [&](const Section& section) {
@@ -292,24 +286,9 @@ QByteArray report_page(const Report& report, const std::shared_ptr<const ReportS
         if (painted_at != scale) page = looks(scale), painted_at = scale;
         if (auto whole = fits(page, lines)) return *whole;
     }
-    const bool slides = page.slider.has_value();
-    if (slides)
-        for (const PagePicture& one : page.slider->steps) page.grids.erase(one.grid);
-    page.slider.reset();
-    for (std::size_t kept = page.variants.size();; --kept) {
-        while (page.variants.size() > kept) {
-            page.grids.erase(page.variants.back().grid);
-            page.variants.pop_back();
-        }
-        page.left_out.clear();
-        if (kept < source->findings.size()) page.left_out.push_back({Severity::caution, "page-left-out", {{"names", names_from(kept)}, {"most", fixed(static_cast<double>(most_bytes) / 1e6, 0)}}, {}, {}});
-        if (slides) page.left_out.push_back({Severity::caution, "page-slider-left-out", {}, {}, {}});
-        if (kept == 0) page.most_bytes.reset();  // the report itself is handed out whole
-        auto whole = fits(page, false);
-        if (!whole) continue;
-        if (notes) notes->insert(notes->end(), page.left_out.begin(), page.left_out.end());
-        return *whole;
-    }
+    const std::string some = report_page_that_fits(report, as_jpeg, page);
+    if (notes) notes->insert(notes->end(), page.left_out.begin(), page.left_out.end());
+    return QByteArray::fromStdString(some);
 }
 
 int lesson_command(const QStringList& arguments) {

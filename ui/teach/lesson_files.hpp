@@ -29,7 +29,7 @@ using MadeSoFar = std::function<void(int done, int of)>;
 
 /// The lesson as a page in one file, which answers to mouse and keyboard. Throws InputFault "lesson-page-too-large", Cancelled.
 QByteArray lesson_html(const LessonSource& source, const Context& context = {}, const MadeSoFar& so_far = {});
-/// Worksheets as PDF: a blank section to scale, the same with isotherms, words, a tally sheet. Throws Cancelled.
+/// Worksheets as PDF: a blank section to scale, the same with isotherms, words, a tally sheet, the answers. Throws Cancelled.
 QByteArray lesson_worksheets(const LessonSource& source, bool a3, const Context& context = {}, const MadeSoFar& so_far = {});
 /// One step as SVG (tracers move in it) or PNG, 1600 × 1100.
 QByteArray lesson_step_picture(const LessonSource& source, std::size_t step, bool svg);
@@ -37,7 +37,7 @@ QByteArray lesson_step_picture(const LessonSource& source, std::size_t step, boo
 /// The report as a page in one file, with what it takes to look closer: every variant, and the piece whose moisture does most to
 /// psi in each of its declared conditions. Of many variants the first, as many as a page has room for; the page says which are
 /// left out and why, and so do `notes` where they are given.
-QByteArray report_page(const Report& report, const std::shared_ptr<const ReportSource>& source, const std::function<std::string(const ReportPicture&)>& picture, const Context& context = {}, std::vector<Message>* notes = nullptr, std::size_t most_bytes = 5'000'000);
+QByteArray report_page(const Report& report, const std::shared_ptr<const ReportSource>& source, const std::function<std::string(const ReportPicture&)>& picture, const Context& context = {}, std::vector<Message>* notes = nullptr);
 
 /// `wallfoot lesson FILE --out x.html|pdf|png|svg [--lesson N] [--step N] [--paper A4|A3]`; exit status of the command line.
 int lesson_command(const QStringList& arguments);

@@ -8,6 +8,7 @@
 #include "core/lesson/lesson.hpp"
 #include "solver/lesson/heat_seen.hpp"
 #include "solver/lesson/lesson_answer.hpp"
+#include "solver/page/page.hpp"
 #include "tests/unit/tree.hpp"
 
 using namespace wallfoot;
@@ -335,4 +336,37 @@ TEST(LessonUnits, TellADifferenceWithItsSign) {
     EXPECT_EQ(one.at(0).args.at("of"), "psi");
     EXPECT_EQ(two.at(1).args.at("of"), "With block: psi");
     EXPECT_TRUE(everyday_says(study, {}).empty());
+}
+
+TEST(ReportPageTest, SaysWhichVariantsHadNoRoom) {
+    const auto nothing = [](const ReportPicture&) { return std::string(); };
+    const auto page_within = [&](std::size_t most) {
+        ReportPage page;
+        for (const char* name : {"First", "Second", "Third"}) page.variants.push_back({name, std::string(10'000, 'x'), "", "", {}, name});
+        page.grids["First"] = page.grids["Second"] = page.grids["Third"] = TemperatureGrid{};
+        page.grids["step"] = TemperatureGrid{};
+        page.slider = PageSlider{"Moisture", {{"wet", std::string(10'000, 'x'), "", "", {}, "step"}}, 0, "", ""};
+        page.most_bytes = most;
+        return page;
+    };
+    ReportPage whole = page_within(1'000'000);
+    const std::string all = report_page_that_fits({}, nothing, whole);
+    EXPECT_TRUE(whole.left_out.empty());
+    EXPECT_EQ(all.find("class=\"left-out\""), std::string::npos);
+    ReportPage still = page_within(all.size() - 1);
+    report_page_that_fits({}, nothing, still);
+    ASSERT_EQ(still.left_out.size(), 1u) << "the slider goes first";
+    EXPECT_EQ(still.variants.size(), 3u);
+    EXPECT_FALSE(still.grids.contains("step"));
+    ReportPage one = page_within(all.size() - 25'000);  // the slider and the last two, 10 000 each
+    const std::string said = report_page_that_fits({}, nothing, one);
+    EXPECT_LE(said.size(), all.size() - 25'000);
+    ASSERT_EQ(one.variants.size(), 1u);
+    EXPECT_EQ(one.left_out.at(0).args.at("names"), "Second; Third");
+    EXPECT_NE(said.find("Second; Third"), std::string::npos);
+    EXPECT_FALSE(one.grids.contains("Second"));
+    ReportPage none = page_within(1);
+    EXPECT_GT(report_page_that_fits({}, nothing, none).size(), 1u) << "the report itself is whole";
+    EXPECT_TRUE(none.variants.empty());
+    EXPECT_EQ(none.left_out.at(0).args.at("names"), "First; Second; Third");
 }
