@@ -37,14 +37,16 @@ void file::check_floor_edge(Found& found, const json::Value& value, const Where&
 
 std::optional<StatedFloorEdge> stated_floor_edge(const Study& study) {
     const json::Object building = kept_building(study);
-    const auto object_in = [](const json::Object& of, const char* name) {
-        const auto kept = of.find(name);
-        return kept == of.end() ? nullptr : kept->second.as<json::Object>();
-    };
-    const auto* floor = object_in(building, "floor");
-    const auto* edge = floor ? object_in(*floor, "edge_insulation") : nullptr;
-    if (!edge) return std::nullopt;
-    const auto number = [&](const char* name) { return edge->find(name)->second.as<json::Number>()->value; };  // checked when it was read
+    const auto floor = building.find("floor");
+    const auto* fields = floor == building.end() ? nullptr : floor->second.as<json::Object>();
+    if (!fields) return std::nullopt;
+    const auto kept = fields->find("edge_insulation");
+    if (kept == fields->end()) return std::nullopt;
+    file::Found found;  // once kept unread: what cannot be used was told when the study was read
+    file::check_floor_edge(found, kept->second, file::Where(""));
+    if (!found.faults.empty()) return std::nullopt;
+    const auto* edge = kept->second.as<json::Object>();
+    const auto number = [&](const char* name) { return edge->find(name)->second.as<json::Number>()->value; };
     const bool vertical = *edge->find("direction")->second.as<std::string>() == file::edge_directions.back().second;
     return StatedFloorEdge{vertical, number("width") / 1000, number("thickness") / 1000, number("lambda")};
 }

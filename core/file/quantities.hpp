@@ -41,7 +41,7 @@ struct StatedFloorEdge {
     double conductivity = 0;   ///< "lambda", W/(m·K)
     bool operator==(const StatedFloorEdge&) const = default;
 };
-/// That of a study that was read, nothing where it states none.
+/// That of a study that was read, nothing where it states none that can be used.
 std::optional<StatedFloorEdge> stated_floor_edge(const Study& study);
 
 /// Puts them in the study, each 0 … most_quantity; other fields under `building` stay.

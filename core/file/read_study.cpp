@@ -94,7 +94,12 @@ void read_building(Fields& fields, Study& study) {
     const Where floor_place(place, "floor");
     const auto* floor_fields = floor->second.as<json::Object>();
     if (!floor_fields) return wrong_type(fields.found(), floor->second, floor_place, "an object");
-    if (const auto edge = floor_fields->find("edge_insulation"); edge != floor_fields->end()) check_floor_edge(fields.found(), edge->second, Where(floor_place, "edge_insulation"));
+    if (const auto edge = floor_fields->find("edge_insulation"); edge != floor_fields->end()) {  // once kept unread, as above
+        const Where edge_place(floor_place, "edge_insulation");
+        Found of_edge;
+        check_floor_edge(of_edge, edge->second, edge_place);
+        if (!of_edge.faults.empty()) fields.found().warn("floor-edge-unused", edge_place, {{"why", english(of_edge.faults.front())}});
+    }
     const auto width = floor_fields->find("width");
     if (width != floor_fields->end())
         study.floor_width = read_length(fields.found(), width->second, Where(floor_place, "width"), some_length);

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <tuple>
 
+#include "core/file/quantities.hpp"
 #include "core/study/edits.hpp"
 #include "core/study/edits_elements.hpp"
 #include "core/study/names.hpp"
@@ -122,29 +123,37 @@ class Comparison {
         if (&base_study_ == &study_ || piece.fill != Fill::material) return before.filled_with == piece.filled_with;
         const Material *was = base_study_.find_material(before.filled_with), *is = study_.find_material(piece.filled_with);
         if (!was || !is) return before.filled_with == piece.filled_with;
-        Material renamed = *was;
-        renamed.id = is->id;
-        renamed.name = is->name;
-        if (!(renamed == *is) && was->id != is->id && shown_name(*was) != shown_name(*is)) return false;
+        if (!(as_called(*was, *is) == *is) && was->id != is->id && shown_name(*was) != shown_name(*is)) return false;
         stated(*was, *is);
         return true;
+    }
+
+    /// The first with the names of the second; a part of its mix that is called alike counts as the same one.
+    Material as_called(const Material& was, const Material& is) const {
+        Material renamed = was;
+        renamed.id = is.id;
+        renamed.name = is.name;
+        for (MixPart& part : renamed.mix) {
+            const Material* then = base_study_.find_material(part.material);
+            for (const MixPart& other : is.mix)
+                if (const Material* now = study_.find_material(other.material); then && now && shown_name(*then) == shown_name(*now)) part.material = other.material;
+        }
+        return renamed;
     }
 
     /// What a material is stated to be in two studies, and what it is built of; each once.
     void stated(const Material& was, const Material& is) {
         if (std::find(stated_.begin(), stated_.end(), is.id) != stated_.end()) return;
         stated_.push_back(is.id);
-        Material renamed = was;
-        renamed.id = is.id;
-        renamed.name = is.name;
-        if (!(renamed == is)) {
+        if (!(as_called(was, is) == is)) {
             const std::size_t before = said_.size();
             const std::string material = shown_name(is);
             const auto tell = [&](const char* code, const std::string& from, const std::string& to) {
                 if (from != to) say(code, {{"material", material}, {"from", from}, {"to", to}});
             };
             if (const std::string values = values_of(was, is); !values.empty()) say("differs-material", {{"material", material}, {"values", values}});
-            tell("differs-material-parts", parts_of(base_study_, was), parts_of(study_, is));
+            const int digits = parts_of(base_study_, was, 3) == parts_of(study_, is, 3) ? 9 : 3;
+            tell("differs-material-parts", parts_of(base_study_, was, digits), parts_of(study_, is, digits));
             tell("differs-material-temperature", temperature_of(was), temperature_of(is));
             tell("differs-material-ageing", ageing_of(was), ageing_of(is));
             if (said_.size() == before) say("differs-material-else", {{"material", material}});
@@ -159,11 +168,11 @@ class Comparison {
     }
 
     /// "85 % Insulation board, 15 % Timber".
-    static std::string parts_of(const Study& study, const Material& material) {
+    static std::string parts_of(const Study& study, const Material& material, int digits) {
         std::string all;
         for (const MixPart& part : material.mix) {
             const Material* of = study.find_material(part.material);
-            all += (all.empty() ? "" : ", ") + number_text(100 * part.fraction, 3) + " % " + (of ? shown_name(*of) : part.material);
+            all += (all.empty() ? "" : ", ") + number_text(100 * part.fraction, digits) + " % " + (of ? shown_name(*of) : part.material);
         }
         return all.empty() ? "one material" : all;
     }
@@ -201,6 +210,13 @@ class Comparison {
         const auto width = [](const Study& study) { return study.floor_width ? text(*study.floor_width) + " mm" : std::string("–"); };
         if (base_study_.climate != study_.climate) say("differs-climate");
         if (base_study_.floor_width != study_.floor_width) say("differs-floor-width", {{"from", width(base_study_)}, {"to", width(study_)}});
+        const auto floor = [](const std::optional<GroundFloor>& of) { return of ? number_text(of->area) + " m² with " + number_text(of->perimeter) + " m of edge" : std::string("not stated"); };
+        if (const auto before = ground_floor(base_study_), now = ground_floor(study_); before != now) say("differs-ground-floor", {{"from", floor(before)}, {"to", floor(now)}});
+        const auto edge = [](const std::optional<StatedFloorEdge>& of) {
+            if (!of) return std::string("not stated");
+            return std::string(of->vertical ? "upright, " : "level, ") + number_text(1000 * of->width_m) + (of->vertical ? " mm deep, " : " mm wide, ") + number_text(1000 * of->thickness_m) + " mm thick, " + number_text(of->conductivity, 6) + " W/(m·K)";
+        };
+        if (const auto before = stated_floor_edge(base_study_), now = stated_floor_edge(study_); before != now) say("differs-floor-edge", {{"from", edge(before)}, {"to", edge(now)}});
     }
 
     /// Width by height of the box around an outline.
@@ -282,18 +298,26 @@ class Comparison {
         return side == "own" ? "the own dwelling" : side == "neighbour" ? "the neighbour's dwelling" : side == "common" ? "what both share" : "no dwelling in particular";
     }
 
+    /// Those that are alike are paired first, however they are called; the rest by id.
     void hidden() {
+        std::vector<const HiddenSurface*> was, is;
+        for (const HiddenSurface& before : base_.hidden) was.push_back(&before);
         for (const HiddenSurface& now : other_.hidden) {
-            const HiddenSurface* before = find_hidden(base_, now.id);
-            if (before && before->path == now.path && before->reason == now.reason) continue;
-            if (!before) say("differs-hidden-more", {{"reason", now.reason}}, now.path.front());
-            else if (before->path == now.path) say("differs-hidden-reason", {{"from", before->reason}, {"to", now.reason}}, now.path.front());
-            else say("differs-hidden", {{"reason", now.reason}}, now.path.front());
-            mark({now.path}, false);
-            if (before && before->path != now.path) mark({before->path}, false, true);
+            const auto alike = std::find_if(was.begin(), was.end(), [&](const HiddenSurface* before) { return before->path == now.path && before->reason == now.reason; });
+            if (alike == was.end()) is.push_back(&now);
+            else was.erase(alike);
         }
-        for (const HiddenSurface& before : base_.hidden)
-            if (!find_hidden(other_, before.id)) say("differs-hidden-less", {{"reason", before.reason}}, before.path.front()), mark({before.path}, false, true);
+        for (const HiddenSurface* now : is) {
+            const auto found = std::find_if(was.begin(), was.end(), [&](const HiddenSurface* of) { return of->id == now->id; });
+            const HiddenSurface* before = found == was.end() ? nullptr : *found;
+            if (before) was.erase(found);
+            if (!before) say("differs-hidden-more", {{"reason", now->reason}}, now->path.front());
+            else if (before->path == now->path) say("differs-hidden-reason", {{"from", before->reason}, {"to", now->reason}}, now->path.front());
+            else say("differs-hidden", {{"reason", now->reason}}, now->path.front());
+            mark({now->path}, false);
+            if (before && before->path != now->path) mark({before->path}, false, true);
+        }
+        for (const HiddenSurface* before : was) say("differs-hidden-less", {{"reason", before->reason}}, before->path.front()), mark({before->path}, false, true);
     }
 
     /// What is stated of flanking elements; one that a section says nothing of is as the drawing has it.

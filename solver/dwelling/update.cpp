@@ -7,6 +7,7 @@
 #include "core/file/study_file.hpp"
 #include "core/text/refuse_faults.hpp"
 #include "solver/findings/numbers.hpp"
+#include "solver/findings/psi.hpp"
 
 namespace wallfoot {
 
@@ -21,15 +22,15 @@ const Element* element_of(const Findings& findings, const std::string& id) {
     return at == findings.elements.end() ? nullptr : &*at;
 }
 
-/// A floor on soil is taken off as the coupling of the floor alone: its U is that over the internal length.
+/// A floor on soil is taken off as the coupling of the floor alone: its U is that over the length of its section.
 std::vector<FlankingElement> flanking_of(const Findings& findings, const Psi& psi) {
     std::vector<FlankingElement> all;
     for (const TakenOff& off : psi.taken_off) {
         if (off.floor_alone) {
             const Element* floor = element_of(findings, off.element);
-            if (floor && floor->internal_length && *floor->internal_length > 0) all.push_back({off.element, significant(off.floor_alone->value / to_m(*floor->internal_length), 7), to_m(*floor->internal_length), {}});
+            if (const auto drawn = floor ? second_section_length(psi, *floor) : std::nullopt) all.push_back({off.element, significant(off.floor_alone->value / *drawn, 7), *drawn, {}});
         } else if (off.U && off.length_m) {
-            // By external lengths the floor's further part stands by itself: one element is told once.
+            // The part of the floor beyond its section stands by itself: one element is told once.
             if (!all.empty() && all.back().element == off.element) all.back().length += *off.length_m;
             else all.push_back({off.element, significant(*off.U, 7), *off.length_m, {}});
         }

@@ -156,6 +156,7 @@ Derivation damp_derivation(const DampRow& row, const std::string& material) {
     if (row.value.formula.empty()) return derivation;
     derivation.of = "λ of " + material + ", " + word_of(condition_words, row.condition);
     derivation.formula = row.value.formula;
+    derivation.id = "iso10456-use";
     for (const MoistureStep& step : row.value.steps) derivation.inputs.push_back({step.name, step.value, step.unit, step.source});
     for (const Message& message : row.value.how) derivation.notes.push_back(english(message));
     derivation.notes.push_back("Told as " + damp_conductivity_text(row) + " W/(m·K); of a range the lower end is rounded down, the upper one up.");

@@ -13,7 +13,12 @@ std::string derivation_json(const Derivation& derivation) {
     nlohmann::ordered_json inputs = nlohmann::ordered_json::array();
     for (const auto& input : derivation.inputs)
         inputs.push_back({{"name", input.name}, {"value", significant(input.value, 7)}, {"unit", input.unit}, {"source", input.source}});
-    return nlohmann::ordered_json{{"id", derivation.id}, {"version", derivation.version}, {"formula", derivation.formula}, {"inputs", inputs}, {"notes", derivation.notes}}.dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace);
+    nlohmann::ordered_json json = nlohmann::ordered_json::object();
+    if (!derivation.id.empty()) json["id"] = derivation.id, json["version"] = derivation.version;
+    json["formula"] = derivation.formula;
+    json["inputs"] = std::move(inputs);
+    json["notes"] = derivation.notes;
+    return json.dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace);
 }
 
 std::string derived_value(double value) {

@@ -10,7 +10,7 @@ namespace wallfoot {
 
 // One derivation as it is told anywhere: JSON, terminal, window and report have it from here.
 
-/// `formula`, `inputs` (name, value, unit, source) and `notes` as JSON; values with 7 significant digits.
+/// `id` and `version` where it has an id, `formula`, `inputs` (name, value, unit, source) and `notes` as JSON; values with 7 significant digits.
 std::string derivation_json(const Derivation& derivation);
 /// A value of a derivation, with 6 significant digits.
 std::string derived_value(double value);

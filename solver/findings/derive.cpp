@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/findings/derive.hpp"
 
+#include <algorithm>
+
 namespace wallfoot {
 
 namespace {
@@ -103,14 +105,18 @@ Derivation derive_psi(const SectionView& view, const Psi& psi, const Coupling& c
     }
     if (psi.value) add_bracket(derivation, "psi", *psi.value, computed);
     if (psi.other_reading) add_bracket(derivation, "psi by the other reading of the floor", *psi.other_reading, computed);
-    bool floor = false;
-    for (const auto& off : psi.taken_off) floor = floor || off.floor_alone;
-    if (floor && psi.lengths == LengthSystem::external)
+    const auto floor = std::find_if(psi.taken_off.begin(), psi.taken_off.end(), [](const TakenOff& off) { return off.floor_alone.has_value(); });
+    const bool has_floor = floor != psi.taken_off.end();
+    const bool beyond = has_floor && std::any_of(psi.taken_off.begin(), psi.taken_off.end(), [&](const TakenOff& off) { return off.element == floor->element && off.U; });
+    if (has_floor && psi.lengths == LengthSystem::external)
         derivation.notes.push_back("External lengths: the floor's share is the same second section, and over the extra length to "
-                                   "the outer face plane U = L2D of the floor alone / internal floor length.");
-    if (floor)
+                                   "the outer face plane U = L2D of the floor alone / internal floor length as drawn.");
+    else if (beyond)
+        derivation.notes.push_back("The study states the internal length of the floor: what it is more or less than the drawn one is "
+                                   "taken off with U = L2D of the floor alone / internal floor length as drawn.");
+    if (has_floor)
         derivation.notes.push_back("The energy calculation must take the floor's own transmittance as L2D of the floor alone / "
-                                   "internal floor length; a floor from ISO 13370 gives another psi.");
+                                   "internal floor length as drawn; a floor from ISO 13370 gives another psi.");
     derivation.notes.push_back("The bounds are those of the section as drawn; what the inputs leave open is not in them.");
     return derivation;
 }

@@ -16,6 +16,8 @@ constexpr double nearly_a_rectangle = 0.9;
 constexpr Micrometres least_width = 100'000;        // less is a detail of the wall or the floor itself
 constexpr Micrometres before_the_wall = 300'000;    // a board in the ground lies no further out
 constexpr Micrometres touching = 1000;
+constexpr Micrometres from_the_edge = 50'000;       // a level strip that begins further in insulates no edge (common practice, no source)
+constexpr double about = 0.1;                       // share by which D and R of one strip may differ as stated and as drawn
 
 /// The planes of a floor, with x counted from the internal face plane outwards, whichever side the room lies on.
 struct EdgeFrame {
@@ -34,12 +36,32 @@ std::optional<iso13370::EdgeInsulation> as_edge(const EdgeFrame& frame, const Se
         width = frame.ground - seen.box.bottom;
     } else {
         const bool across = frame.from_plane(inner_side) >= near;
-        if (across || far > frame.wall + touching || seen.box.top > frame.floor) return std::nullopt;
+        if (across || far < -from_the_edge || far > frame.wall + touching || seen.box.top > frame.floor) return std::nullopt;
         width = -near;
     }
     if (width < least_width) return std::nullopt;
     edge.width_m = to_m(width);
     return edge;
+}
+
+/// Whether a strip as stated and one as drawn are the same thing.
+bool much_alike(const iso13370::EdgeInsulation& stated, const iso13370::EdgeInsulation& drawn) {
+    const auto near = [](double a, double b) { return std::abs(a - b) <= about * std::max(a, b); };
+    return stated.vertical == drawn.vertical && near(stated.width_m, drawn.width_m) && near(stated.thickness_m / stated.conductivity, drawn.thickness_m / drawn.conductivity);
+}
+
+/// Of strips that are drawn the one that saves most; where all lie outside the formulas the first, which is told where it is used.
+std::optional<FloorEdge> saves_most(const FloorByStandard& by, const std::vector<FloorEdge>& drawn) {
+    std::optional<FloorEdge> best;
+    double least = 0;
+    for (const FloorEdge& strip : drawn) {
+        try {
+            const double psi = edge_effect(by, strip.edge).psi;
+            if (!best || psi < least) best = strip, least = psi;
+        } catch (const OutsideStandard&) {
+        }
+    }
+    return best || drawn.empty() ? best : std::optional(drawn.front());
 }
 
 }  // namespace
@@ -56,7 +78,7 @@ std::optional<FloorEdge> floor_edge(const SectionView& view, const FoundElement&
     const bool inside_left = floor.element.side == CutSide::left;
     const Rect& outline = view.arrangement.frame;
     const EdgeFrame frame{.internal = alone.internal_face, .wall = std::abs(alone.outer_face - alone.internal_face), .ground = alone.ground_level, .floor = alone.floor_level, .outwards = inside_left ? 1.0 : -1.0};
-    std::optional<FloorEdge> best;
+    std::vector<FloorEdge> drawn;
     const auto boxes = seen_boxes(view.section, view.arrangement);
     for (std::size_t f = 0; f < view.arrangement.faces.size(); ++f) {
         const Face& face = view.arrangement.faces[f];
@@ -66,16 +88,14 @@ std::optional<FloorEdge> floor_edge(const SectionView& view, const FoundElement&
         if (!material || material->kind != MaterialKind::insulation || !boxes[piece] || boxes[piece]->filled < nearly_a_rectangle) continue;
         const bool layer = std::any_of(floor.met.begin(), floor.met.end(), [&](const MetFace& met) { return view.arrangement.faces[static_cast<std::size_t>(met.face)].piece == face.piece; });
         if (layer) continue;
-        const auto edge = as_edge(frame, *boxes[piece], inside_left ? outline.left : outline.right, view.conductivity[f]);
-        if (!edge) continue;
-        try {
-            if (!best || edge_effect(by, *edge).psi < edge_effect(by, best->edge).psi) best = FloorEdge{*edge, view.section.pieces[piece].id, true};
-        } catch (const OutsideStandard&) {
-            if (!best) best = FloorEdge{*edge, view.section.pieces[piece].id, true};  // told where it is used
-        }
+        if (const auto edge = as_edge(frame, *boxes[piece], inside_left ? outline.left : outline.right, view.conductivity[f])) drawn.push_back({*edge, view.section.pieces[piece].id, true});
     }
-    if (const auto stated = stated_floor_edge(view.study)) return FloorEdge{{stated->thickness_m, stated->conductivity, stated->width_m, stated->vertical}, {}, best.has_value()};
-    return best;
+    const auto stated = stated_floor_edge(view.study);
+    if (!stated) return saves_most(by, drawn);
+    FloorEdge edge{.edge = {stated->thickness_m, stated->conductivity, stated->width_m, stated->vertical}};
+    edge.drawn = std::any_of(drawn.begin(), drawn.end(), [&](const FloorEdge& strip) { return much_alike(edge.edge, strip.edge); });
+    if (!edge.drawn && !drawn.empty()) edge.other = saves_most(by, drawn)->piece;
+    return edge;
 }
 
 std::optional<Derivation> derive_floor_edge(const SectionView& view, const Psi& psi, const FloorByStandard& floor, const FloorEdge& edge, std::vector<Message>& messages) {
@@ -104,20 +124,23 @@ std::optional<Derivation> derive_floor_edge(const SectionView& view, const Psi& 
     put("ψ_ge", effect.psi, "W/(m·K)", "computed");
     put("U_floor, without the strip", floor.U, "W/(m²·K)", "derivation of psi with the floor by ISO 13370");
     put("U, with the strip", effect.U, "W/(m²·K)", "computed");
-    if (psi.by_iso13370) {
+    if (psi.by_iso13370 && edge.other.empty()) {
         put("psi with U_floor", psi.by_iso13370->value, "W/(m·K)", "derivation of psi with the floor by ISO 13370");
         if (edge.drawn) {
             put("l_floor, internal", floor.length, "m", "the drawing");
             put("psi with U = psi with U_floor − (U − U_floor)·l_floor", psi.by_iso13370->value - (effect.U - floor.U) * floor.length, "W/(m·K)", "computed");
         }
     }
-    derivation.notes.push_back(edge.drawn ? "The section contains the strip: psi with U_floor already has what it saves. Enter that pair, or U with psi with U; U with psi with U_floor counts it twice."
+    derivation.notes.push_back(!edge.other.empty() ? "The drawing has another strip than the study states: psi has what that one saves, and goes with no U here. Draw the stated one, or state the drawn one."
+                               : edge.drawn ? "The section contains the strip: psi with U_floor already has what it saves. Enter that pair, or U with psi with U; U with psi with U_floor counts it twice."
                                           : "The section does not contain the strip, so psi does not know it: enter U with psi with U_floor.");
+    const std::string& seen = edge.other.empty() ? edge.piece : edge.other;
     std::optional<Point> at;
     for (const Piece& piece : view.section.pieces)
-        if (!edge.piece.empty() && piece.id == edge.piece) at = piece.outline.front();
-    messages.push_back({Severity::note, edge.piece.empty() ? "floor-edge-stated" : "floor-edge-drawn",
-                        {{"piece", edge.piece}, {"U", fixed(effect.U, 3)}, {"without", fixed(floor.U, 3)}, {"psi", fixed(effect.psi, 3)}}, at, {}});
+        if (!seen.empty() && piece.id == seen) at = piece.outline.front();
+    const Severity severity = edge.other.empty() ? Severity::note : Severity::caution;
+    const char* code = !edge.other.empty() ? "floor-edge-other" : edge.piece.empty() ? "floor-edge-stated" : "floor-edge-drawn";
+    messages.push_back({severity, code, {{"piece", seen}, {"U", fixed(effect.U, 3)}, {"without", fixed(floor.U, 3)}, {"psi", fixed(effect.psi, 3)}}, at, {}});
     return derivation;
 }
 

@@ -10,7 +10,8 @@ namespace wallfoot {
 struct FloorEdge {
     iso13370::EdgeInsulation edge;
     std::string piece = {};  ///< id of the piece that it is, "" where the study states it
-    bool drawn = false;      ///< the section contains it: psi already has what it saves
+    bool drawn = false;      ///< the section contains it, or one much like it: psi already has what it saves
+    std::string other = {};  ///< id of the piece drawn where the study states another strip: then no psi belongs to this U
 };
 
 /// What a strip does to U of the floor (ISO 13370:2017, annex B; from memory).

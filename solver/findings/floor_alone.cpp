@@ -261,6 +261,7 @@ std::optional<FloorAlone> floor_alone(const SectionView& view, const std::vector
     alone.ground_level = plan.ground_level();
     alone.internal_face = plan.internal_face;
     alone.outer_face = plan.outer_face;
+    alone.length = std::abs(plan.internal_face - plan.inner);
     alone.soil = view.conductivity[floor.soil_face].across;
     alone.at = {plan.internal_face, plan.floor_level};
     alone.to_underside = draw(view, plan, floor, FloorReading::to_underside);

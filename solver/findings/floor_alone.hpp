@@ -22,6 +22,7 @@ struct FloorAlone {
     std::optional<FloorAloneSection> to_underside, to_ground;  ///< to_ground only where it differs
     Micrometres floor_level = 0, underside = 0, ground_level = 0;
     Micrometres internal_face = 0, outer_face = 0;
+    Micrometres length = 0;  ///< of the floor in it: from the side of the frame to the internal face plane
     double soil = 0;      ///< W/(m·K)
 
     const FloorAloneSection* used(FloorReading reading) const;

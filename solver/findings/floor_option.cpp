@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/findings/floor_option.hpp"
 
+#include <algorithm>
+
 #include "core/standards/iso13370.hpp"
 
 namespace wallfoot {
@@ -16,6 +18,7 @@ std::optional<FloorByStandard> floor_by_standard(const SectionView& view, const 
     by.outside_surface = convention.heat_flow.outside;
     by.soil = alone.soil;
     by.length = to_m(*floor.element.internal_length);
+    by.section_length = to_m(alone.length);
     try {
         by.equivalent_thickness = iso13370::equivalent_thickness(by.wall_thickness, by.soil, by.inside_surface, by.resistance, by.outside_surface);
         by.U = iso13370::slab_transmittance(by.B, by.equivalent_thickness, by.soil);
@@ -27,13 +30,11 @@ std::optional<FloorByStandard> floor_by_standard(const SectionView& view, const 
 
 std::optional<Bracketed> psi_by_standard(const Psi& psi, const Coupling& coupling, const FloorByStandard& floor) {
     if (!psi.value || !coupling.value || psi.lengths != LengthSystem::internal) return std::nullopt;
+    const auto alone = std::find_if(psi.taken_off.begin(), psi.taken_off.end(), [](const TakenOff& off) { return off.floor_alone.has_value(); });
+    if (alone == psi.taken_off.end()) return std::nullopt;
     double taken = floor.U * floor.length;
-    bool has_floor = false;
-    for (const TakenOff& off : psi.taken_off) {
-        has_floor = has_floor || off.floor_alone;
-        if (off.U && off.length_m) taken += *off.U * *off.length_m;
-    }
-    if (!has_floor) return std::nullopt;
+    for (const TakenOff& off : psi.taken_off)
+        if (off.element != alone->element && off.U && off.length_m) taken += *off.U * *off.length_m;
     return Bracketed{coupling.value->value - taken, coupling.value->lower - taken, coupling.value->upper - taken};
 }
 

@@ -15,7 +15,8 @@ struct FloorByStandard {
     double soil = 0;            ///< W/(m·K)
     double equivalent_thickness = 0;  ///< d_f, m
     double U = 0;               ///< W/(m²·K)
-    double length = 0;          ///< internal, m
+    double length = 0;          ///< internal, m: as stated where the study does
+    double section_length = 0;  ///< of the floor in the second section, m: internal, as drawn
 };
 
 /// Nothing where the formulas do not hold or a length is missing.

@@ -6,6 +6,7 @@
 
 #include "core/file/quantities.hpp"
 #include "solver/findings/numbers.hpp"
+#include "solver/findings/psi.hpp"
 
 namespace wallfoot {
 
@@ -22,10 +23,11 @@ const Psi* floor_psi(const Findings& findings) {
 }
 
 /// Whether the floor inside reaches as far as the convention asks of this width: a side that is drawn or stated keeps its own.
-bool follows(const Findings& findings, double width_m, double share) {
-    const Micrometres asked = std::llround(share * width_m * 1e6);
+bool follows(const Findings& findings, const Psi& psi, double width_m, double share) {
+    constexpr double closely = 1e-3;  // m
     return std::any_of(findings.elements.begin(), findings.elements.end(), [&](const Element& element) {
-        return element.ground && element.internal_length && std::abs(*element.internal_length - asked) <= um_per_mm;
+        const auto drawn = element.ground ? second_section_length(psi, element) : std::nullopt;
+        return drawn && std::abs(*drawn - share * width_m) <= closely;
     });
 }
 
@@ -64,7 +66,7 @@ FloorWidthPsi with_width(Findings& findings, const Study& study, const Variant& 
         // A floor of that width cannot be laid there: the first answer stands, and says so.
     }
     const Psi* psi = !found || found->has_fault() ? nullptr : floor_psi(*found);
-    if (!psi || !follows(*found, width, study.used_convention().inside_distance)) {
+    if (!psi || !follows(*found, *psi, width, study.used_convention().inside_distance)) {
         at.reason = "floor-width-not-followed";
         findings.messages.push_back({Severity::note, at.reason, {{"width", width_words(width)}}, {}, {}});
         return at;

@@ -3,8 +3,8 @@
 
 #include <set>
 
+#include "core/standards/outside_standard.hpp"
 #include "core/study/names.hpp"
-#include "solver/findings/numbers.hpp"
 
 namespace wallfoot {
 
@@ -31,21 +31,22 @@ std::set<const Material*> materials_drawn(const Study& study) {
 std::string fractile_words(const Conductivity& declared) {
     if (!declared.fractile) return {};
     if (*declared.fractile == fractile_of_mean) return "mean of production (50 %)";
-    return "kept by " + fixed(*declared.fractile, 0) + " % of production";
+    return "kept by " + shown(*declared.fractile) + " % of production";
 }
 
 std::optional<Message> mixed_fractiles(const Study& study) {
-    std::set<std::string> mean, fractile;  // by name: the same words on every machine
+    std::set<std::string> mean, fractile;  // by name, a fractile with its percentage: the same words on every machine
     for (const Material* material : materials_drawn(study)) {
         if (material->kind != MaterialKind::masonry) continue;
         for (const Conductivities* declared : {&material->lambda, &material->lambda_up})
             for (const auto& [condition, value] : declared->by_condition)
-                if (value.fractile) (*value.fractile == fractile_of_mean ? mean : fractile).insert(shown_name(*material));
+                if (value.fractile && *value.fractile == fractile_of_mean) mean.insert("\"" + shown_name(*material) + "\"");
+                else if (value.fractile) fractile.insert("\"" + shown_name(*material) + "\" (" + shown(*value.fractile) + " %)");
     }
     if (mean.empty() || fractile.empty()) return std::nullopt;
     const auto words = [](const std::set<std::string>& names) {
         std::string all;
-        for (const std::string& name : names) all += (all.empty() ? "\"" : ", \"") + name + "\"";
+        for (const std::string& name : names) all += (all.empty() ? "" : ", ") + name;
         return all;
     };
     return Message{Severity::caution, "fractiles-mixed", {{"mean", words(mean)}, {"fractile", words(fractile)}}, {}, {}};

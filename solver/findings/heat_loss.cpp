@@ -7,6 +7,7 @@
 #include "core/study/words.hpp"
 #include "core/text/number_entry.hpp"
 #include "solver/findings/numbers.hpp"
+#include "solver/findings/psi.hpp"
 
 namespace wallfoot {
 
@@ -22,12 +23,6 @@ const Bracketed* floor_of(const Psi& psi) {
     for (const TakenOff& off : psi.taken_off)
         if (off.floor_alone) return &*off.floor_alone;
     return nullptr;
-}
-
-/// How many times psi has the floor alone taken off: by external lengths also over the extra length.
-double floor_share(const Element& floor, LengthSystem lengths) {
-    if (lengths == LengthSystem::internal || !floor.external_length) return 1;
-    return to_m(*floor.external_length) / to_m(*floor.internal_length);
 }
 
 }  // namespace
@@ -62,11 +57,12 @@ HeatLoss heat_loss(const Study& study, const Findings& findings) {
             continue;
         }
         LossTerm term{.of = element.id, .coefficient = 0, .quantity = area->second, .bracket = {}};
-        if (element.ground && alone && element.internal_length && *element.internal_length > 0) {
-            const double inner = to_m(*element.internal_length);
-            term.coefficient = alone->value / inner;
-            term.bracket = Bracketed{alone->value / inner, alone->lower / inner, alone->upper / inner};
-            alone_counts += area->second / inner - length.value_or(0) * floor_share(element, psi->lengths);
+        const auto drawn = element.ground && alone ? second_section_length(*psi, element) : std::nullopt;
+        const auto& whole = psi->lengths == LengthSystem::internal ? element.internal_length : element.external_length;
+        if (drawn) {
+            term.coefficient = alone->value / *drawn;
+            term.bracket = Bracketed{alone->value / *drawn, alone->lower / *drawn, alone->upper / *drawn};
+            alone_counts += (area->second - length.value_or(0) * to_m(*whole)) / *drawn;
         } else if (element.U) {
             term.coefficient = *element.U;
         } else {

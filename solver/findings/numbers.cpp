@@ -37,6 +37,11 @@ std::string one_digit_up(double estimate) {
     return decimals > 9 ? "below 1e-9" : fixed(rounded_up(estimate, decimals), decimals);
 }
 
+std::string estimate_beside(double value, double estimate, int decimals) {
+    const double half_step = rounded(0.5 * std::pow(10.0, -decimals), decimals + 1);
+    return one_digit_up(std::max(half_step, estimate + std::abs(value - rounded(value, decimals)) - 1e-15));
+}
+
 int supported_decimals(double half_width) {
     if (!(half_width > 0)) return most_decimals;
     return std::clamp(int(std::floor(-std::log10(half_width) + 1e-9)), 0, most_decimals);

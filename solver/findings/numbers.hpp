@@ -32,6 +32,9 @@ int temperature_decimals(const Findings& findings, const SurfaceFinding& found);
 int factor_decimals(const SurfaceFinding& found);
 /// An error estimate with one digit, rounded up.
 std::string one_digit_up(double estimate);
+/// An estimated error beside a value printed with so many decimals: with what the rounding adds, never less than half a step of the
+/// last digit. One digit, rounded up.
+std::string estimate_beside(double value, double estimate, int decimals);
 
 /// Fixed point with that many decimals; never "-0.00".
 std::string fixed(double value, int decimals);

@@ -24,10 +24,11 @@ std::string one_measure_text(const Parameter& parameter, const EqualAnswer& answ
     if (by.undecided) return text + "    undecided: at some values the brackets of both overlap, and none is surely equal; ask for a closer tolerance\n";
     if (by.roots.empty()) {
         const EqualSample *first = nullptr, *last = nullptr;
+        std::size_t with_value = 0;
         for (const EqualSample& sample : answer.tried)
-            if (of(sample)) last = &sample, first = first ? first : &sample;
+            if (of(sample)) last = &sample, first = first ? first : &sample, ++with_value;
         text += "    never equal";
-        if (first) text += ": from " + with_unit(parameter, first->at) + " to " + with_unit(parameter, last->at) + " " + name + " goes from " + fixed(*of(*first), 4) + " to " + fixed(*of(*last), 4) + "; between two of the " + std::to_string(answer.tried.size()) + " values tried it could touch it unseen";
+        if (first) text += ": from " + with_unit(parameter, first->at) + " to " + with_unit(parameter, last->at) + " " + name + " goes from " + fixed(*of(*first), 4) + " to " + fixed(*of(*last), 4) + "; between two of the " + std::to_string(with_value) + " values tried it could touch it unseen";
         text += "\n";
     }
     for (const auto& root : by.roots) {

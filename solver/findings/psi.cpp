@@ -14,7 +14,7 @@ Bracketed less(const Bracketed& L2D, double closed, const Bracketed& alone, doub
 struct Terms {
     double closed = 0;          ///< Σ U·l
     bool floor = false;         ///< the floor alone is taken off too
-    double floor_share = 1;     ///< external lengths: 1 + extra/internal length
+    double floor_share = 1;     ///< the floor's length over that of its second section
 };
 
 /// Why a ground element cannot be taken off, "" when it can.
@@ -24,18 +24,23 @@ std::string ground_reason(const SectionView& view, const FoundElement& found, bo
     return {};
 }
 
-void take_off_floor(const FoundElement& found, const FloorCouplings& floor, Psi& psi, Terms& terms) {
+/// L2D of the second section, which has the floor as long as it is drawn. What the lengths of psi have beyond that is taken off with
+/// U = L2D/length of the section: to the outer face plane by external lengths, and what the study states otherwise.
+void take_off_floor(const FoundElement& found, const FloorAlone& alone, const FloorCouplings& floor, Psi& psi, Terms& terms) {
     const auto& element = found.element;
+    const bool internal = psi.lengths == LengthSystem::internal;
     terms.floor = true;
     psi.taken_off.push_back({element.id, std::nullopt, std::nullopt, floor.used, "second section"});
-    if (psi.lengths == LengthSystem::internal || !floor.used) return;
-    if (!element.internal_length || !element.external_length || *element.internal_length <= 0) {
+    if (!floor.used) return;
+    const auto& length = internal ? element.internal_length : element.external_length;
+    if (internal && (!length || *length == alone.length)) return;
+    if (!length || *length <= 0 || alone.length <= 0) {
         psi.reason = "element-no-reference";
         return;
     }
-    const double inner = to_m(*element.internal_length), extra = to_m(*element.external_length - *element.internal_length);
-    terms.floor_share = 1 + extra / inner;
-    psi.taken_off.push_back({element.id, floor.used->value / inner, extra, std::nullopt, "U times length"});
+    const double drawn = to_m(alone.length), extra = to_m(*length - alone.length);
+    terms.floor_share = 1 + extra / drawn;
+    psi.taken_off.push_back({element.id, floor.used->value / drawn, extra, std::nullopt, "U times length"});
 }
 
 void take_off(const SectionView& view, const FoundElement& found, bool is_floor_alone, const FloorAlone* alone,
@@ -45,7 +50,7 @@ void take_off(const SectionView& view, const FoundElement& found, bool is_floor_
         if (const auto reason = ground_reason(view, found, is_floor_alone, alone); !reason.empty())
             psi.reason = reason;
         else
-            take_off_floor(found, floor, psi, terms);
+            take_off_floor(found, *alone, floor, psi, terms);
         return;
     }
     const auto& length = psi.lengths == LengthSystem::internal ? element.internal_length : element.external_length;
@@ -72,6 +77,15 @@ int headline_inside(const Section& section) {
         if (first < 0) first = int(i);
     }
     return first;
+}
+
+std::optional<double> second_section_length(const Psi& psi, const Element& floor) {
+    const auto& length = psi.lengths == LengthSystem::internal ? floor.internal_length : floor.external_length;
+    if (!length) return std::nullopt;
+    double drawn = to_m(*length);
+    for (const TakenOff& off : psi.taken_off)
+        if (off.element == floor.id && !off.floor_alone && off.length_m) drawn -= *off.length_m;
+    return drawn > 0 ? std::optional(drawn) : std::nullopt;
 }
 
 std::vector<Psi> psi_values(const SectionView& view, const std::vector<FoundElement>& elements, const FloorAlone* alone,

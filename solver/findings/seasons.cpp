@@ -289,15 +289,15 @@ std::optional<SeasonFloor> season_floor(const SeasonSource& source, const std::v
     const auto answer = year_answer(*source.floor, source.view.arrangement, by_face, {{0, 1}, {1, 0}, {0, 0}}, context);
     if (!answer) return std::nullopt;
     const FloorByStandard& by = *source.standard;
-    if (!(by.length > 0) || !(by.equivalent_thickness > 0)) return std::nullopt;
+    if (!(by.section_length > 0) || !(by.equivalent_thickness > 0)) return std::nullopt;
     SeasonFloor floor{.solved_outside = swing_of_outside(*answer, 0), .solved_inside = swing_of_inside(*answer, 0), .by_standard_outside = {}, .by_standard_inside = {}};
     floor.depth = iso13370::periodic_depth(by.soil, soil_capacity);
     floor.equivalent_thickness = by.equivalent_thickness;
     floor.soil = by.soil;
     floor.capacity = soil_capacity;
-    floor.length = by.length;
+    floor.length = by.section_length;
     floor.by_standard_outside = {.size = iso13370::periodic_outside_slab(1, by.soil, by.equivalent_thickness, floor.depth), .months = iso13370::periodic_lag(by.equivalent_thickness, floor.depth)};
-    floor.by_standard_inside = {.size = iso13370::periodic_inside_slab(by.length, by.soil, by.equivalent_thickness, floor.depth), .months = iso13370::periodic_lead(by.equivalent_thickness, floor.depth)};
+    floor.by_standard_inside = {.size = iso13370::periodic_inside_slab(by.section_length, by.soil, by.equivalent_thickness, floor.depth), .months = iso13370::periodic_lead(by.equivalent_thickness, floor.depth)};
     return floor;
 }
 

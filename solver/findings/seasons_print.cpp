@@ -3,6 +3,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "core/study/names.hpp"
 #include "solver/findings/numbers.hpp"
 #include "solver/findings/season_work.hpp"
 
@@ -15,9 +16,9 @@ using SeasonJson = nlohmann::ordered_json;
 std::string season_say(const char* code, std::map<std::string, std::string> args = {}) { return english(Message{Severity::note, code, std::move(args), {}, {}}); }
 
 std::string swing_words(const Swing& swing, const char* unit, int decimals) {
-    std::string text = fixed(swing.size, decimals) + " " + unit;
-    if (swing.error > 0) text += " ± " + one_digit_up(swing.error);
-    return text;
+    if (!(swing.error > 0)) return fixed(swing.size, decimals) + " " + unit;
+    decimals = std::min(decimals, supported_decimals(swing.error));
+    return fixed(swing.size, decimals) + " ± " + estimate_beside(swing.size, swing.error, decimals) + " " + unit;
 }
 
 std::string months_words(double months) { return fixed(months, 1); }
@@ -28,10 +29,7 @@ SeasonJson swing_json(const Swing& swing) {
     return json;
 }
 
-const std::string& space_of(const Findings& findings, int space) {
-    const Space& of = findings.section->spaces[space];
-    return of.name.empty() ? of.id : of.name;
-}
+std::string space_of(const Findings& findings, int space) { return shown_name(*findings.section, findings.section->spaces[space]); }
 
 std::string assumed_words(const Seasons& seasons) {
     std::string list;
@@ -69,10 +67,12 @@ std::vector<SeasonRow> season_rows(const Findings& findings) {
         if (flow.mean && flow.in_year)
             rows.push_back({season_say("season-flow", {{"space", name}}), season_say("season-flow-value", {{"mean", fixed(*flow.mean, 2)}, {"swing", swing_words(*flow.in_year, "W/m", 2)}, {"month", nearest_month(flow.in_year->months)}})});
     }
-    if (const auto& surface = seasons.surface)
+    if (const auto& surface = seasons.surface) {
+        const int decimals = std::min(2, supported_decimals(surface->error));
         rows.push_back({season_say("season-surface", {{"space", space_of(findings, surface->space)}}),
-                        season_say("season-surface-value", {{"lowest", fixed(surface->lowest, 2)}, {"error", one_digit_up(surface->error)}, {"month", month_name(surface->month)}, {"swing", fixed(surface->swing.size, 2)}, {"months", months_words(surface->swing.months)},
+                        season_say("season-surface-value", {{"lowest", fixed(surface->lowest, decimals)}, {"error", estimate_beside(surface->lowest, surface->error, decimals)}, {"month", month_name(surface->month)}, {"swing", fixed(surface->swing.size, 2)}, {"months", months_words(surface->swing.months)},
                                                             {"steady", fixed(*std::min_element(surface->steady_by_month.begin(), surface->steady_by_month.end()), 2)}})});
+    }
     if (seasons.floor) add_floor_rows(*seasons.floor, rows);
     for (const SurfaceVerdict& verdict : seasons.checks)
         rows.push_back({season_say(verdict.demand == SurfaceDemand::mould ? "season-mould" : "season-condensation"), verdict_text(verdict.verdict) + ": " + english(verdict.message)});

@@ -93,7 +93,11 @@ std::string psi_change(const FaultEffect& effect) {
 std::string factor_change(const FaultEffect& effect) {
     if (!effect.factor) return "–";
     if (std::abs(*effect.factor) <= effect.factor_open) return "none within " + one_digit_up(effect.factor_open);
-    return signed_text(fixed(*effect.factor, std::clamp(supported_decimals(effect.factor_open), 2, 3)), *effect.factor > 0);
+    constexpr int most_decimals_of_factor = 4;
+    const int decimals = std::min(supported_decimals(effect.factor_open), most_decimals_of_factor);
+    const double unit = std::pow(10.0, -decimals);
+    if (std::abs(*effect.factor) < unit) return std::string(*effect.factor > 0 ? "rise" : "fall") + " below " + fixed(unit, decimals);
+    return signed_text(fixed(*effect.factor, decimals), *effect.factor > 0);
 }
 
 std::vector<std::string> notes_of(const FaultEffect& effect) {

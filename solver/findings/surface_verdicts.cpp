@@ -10,6 +10,7 @@
 #include "solver/findings/elements.hpp"
 #include "solver/findings/findings.hpp"
 #include "solver/findings/numbers.hpp"
+#include "solver/findings/psi.hpp"
 
 namespace wallfoot {
 
@@ -45,13 +46,14 @@ Verdict at_least(double asked, double lower, double upper) {
 /// A month, the air inside and what both ask of the surface.
 struct MonthDemand {
     iso13788::Month month;
+    double room_celsius = 0;  ///< of the headline's room in that month; θ_i of `month` where the surface is in one that goes with it
     double excess_Pa = 0;  ///< Δp of the class, without its margin
     double saturation_outside = 0, pressure_outside = 0;
     iso13788::MonthRequirement required;
 };
 
 MonthDemand demand_of(const ClimateMonth& climate, const IndoorAir& indoor, double inside_celsius, double surface_humidity) {
-    MonthDemand demand{.month = {climate.outside, climate.humidity, climate.inside.value_or(inside_celsius)}, .required = {}};
+    MonthDemand demand{.month = {climate.outside, climate.humidity, inside_celsius}, .room_celsius = inside_celsius, .required = {}};
     demand.saturation_outside = iso13788::saturation_pressure(climate.outside);
     demand.pressure_outside = climate.humidity * demand.saturation_outside;
     double pressure = 0;
@@ -102,6 +104,7 @@ class Judge {
         season_ = &season;
         if (!surface_) return {};
         if (surface_->space != season.space) {
+            if (!judged_by_month()) return {};
             const auto name = [&](int space) { return shown_name(*findings_.section, findings_.section->spaces[static_cast<std::size_t>(space)]); };
             findings_.messages.push_back({Severity::caution, "season-other-space", {{"room", name(season.space)}, {"space", name(surface_->space)}}, place(), {}});
             return {};
@@ -128,9 +131,17 @@ class Judge {
         return surface_->fRsi && outside >= 0 && findings_.temperatures[surface_->space] > findings_.temperatures[outside];
     }
     int coldest_outside() const { return coldest_outside_space(*findings_.section, findings_.temperatures); }
-    /// Inside spaces of the room's own temperature go through the year with it, others stay as they are.
+    bool judged_by_month() const {
+        return std::any_of(findings_.verdicts.begin(), findings_.verdicts.end(), [](const SurfaceVerdict& verdict) { return verdict.month.has_value(); });
+    }
     bool as_first() const { return findings_.formulas.of("iso13788-months") == 1; }
-    bool goes_with(std::size_t space) const { return as_first() || same_room_temperature(findings_.temperatures[space], findings_.temperatures[surface_->space]); }
+    /// The room whose temperatures inside the climate's months are: the headline's.
+    std::size_t room() const {
+        const int headline = as_first() ? -1 : headline_inside(*findings_.section);
+        return static_cast<std::size_t>(headline < 0 ? surface_->space : headline);
+    }
+    /// Inside spaces of that room's own temperature go through the year with it, others stay as they are.
+    bool goes_with(std::size_t space) const { return as_first() || same_room_temperature(findings_.temperatures[space], findings_.temperatures[room()]); }
     /// A balance that found a temperature has put it into the section: what the study states tells.
     bool in_balance(std::size_t i) const {
         const Space& space = findings_.section->spaces[i];
@@ -141,28 +152,31 @@ class Judge {
                 if (own.id == space.id) return !own.temperature;
         return !space.temperature;
     }
-    double temperature_in(std::size_t i, const iso13788::Month& month) const {
+    double temperature_in(std::size_t i, const MonthDemand& demand) const {
         const Space& space = findings_.section->spaces[i];
-        const double here = findings_.temperatures[i];
-        if (space.kind == SpaceKind::inside && goes_with(i)) return month.inside_celsius;
-        if (space.kind == SpaceKind::outside) return month.outside_celsius;
+        const double here = findings_.temperatures[i], outside = demand.month.outside_celsius;
+        if (space.kind == SpaceKind::inside && goes_with(i)) return demand.room_celsius;
+        if (space.kind == SpaceKind::outside) return outside;
         if (!in_balance(i)) return here;
-        const double base_outside = findings_.temperatures[coldest_outside()], base_inside = findings_.temperatures[surface_->space];
-        return month.outside_celsius + (here - base_outside) / (base_inside - base_outside) * (month.inside_celsius - month.outside_celsius);
+        const double base_outside = findings_.temperatures[coldest_outside()], base_inside = findings_.temperatures[room()];
+        if (base_inside == base_outside) return here;
+        return outside + (here - base_outside) / (base_inside - base_outside) * (demand.room_celsius - outside);
     }
     /// fRsi of the coldest surface in a month: with more than two spaces θ_si = Σ g·θ, where stated temperatures stay as they are
     /// and a space in balance keeps its share of the difference between inside and outside.
-    double factor_in(const iso13788::Month& month) const {
+    double factor_in(const MonthDemand& demand) const {
         if (surface_->weights.empty()) return *surface_->fRsi;
+        const iso13788::Month& month = demand.month;
         const std::size_t spaces = findings_.section->spaces.size();
         const double difference = month.inside_celsius - month.outside_celsius;
         double surface = 0;
-        for (std::size_t i = 0; i < spaces; ++i) surface += surface_->weights[i] * temperature_in(i, month);
+        for (std::size_t i = 0; i < spaces; ++i) surface += surface_->weights[i] * temperature_in(i, demand);
         return (surface - month.outside_celsius) / difference;
     }
     /// fRsi in a month, and how far it may be off: by the year's wave where that was asked.
-    double factor_in(std::size_t index, const iso13788::Month& month) const {
-        if (!season_) return factor_in(month);
+    double factor_in(std::size_t index, const MonthDemand& demand) const {
+        const iso13788::Month& month = demand.month;
+        if (!season_) return factor_in(demand);
         return (season_->by_month[index] - month.outside_celsius) / (month.inside_celsius - month.outside_celsius);
     }
     double error_in(const iso13788::Month& month) const {
@@ -269,22 +283,24 @@ void Judge::by_month(SurfaceDemand demand, double humidity, const Sentences& sen
     if (study_.climate->months.empty() && !study_.climate->indoor->humidity) return open("surface-wave-no-humidity");
     if (!warmer_inside()) return open("surface-inside-not-warmer");
     const Climate& climate = *study_.climate;
-    const auto months = months_of_climate(climate, findings_.temperatures[surface_->space]);
+    const double room_celsius = findings_.temperatures[room()];
+    const auto months = months_of_climate(climate, room_celsius);
     std::vector<MonthDemand> year;
     std::optional<std::size_t> worst;
     // With two spaces the month that asks most decides; with more the one that leaves least.
     const auto shortfall = [&](std::size_t i) {
         const double asked = year[i].required.fRsi;
-        return surface_->weights.empty() && !season_ ? asked : asked - factor_in(i, year[i].month);
+        return surface_->weights.empty() && !season_ ? asked : asked - factor_in(i, year[i]);
     };
     try {
         for (std::size_t i = 0; i < months.size(); ++i) {
-            const double inside = months[i].inside.value_or(findings_.temperatures[surface_->space]);
-            if (!(inside > months[i].outside)) {  // asks nothing
-                year.push_back({.month = {months[i].outside, months[i].humidity, inside}, .required = {}});
-                continue;
-            }
-            year.push_back(demand_of(months[i], *climate.indoor, inside, humidity));
+            const double room_then = months[i].inside.value_or(room_celsius);
+            year.push_back({.month = {months[i].outside, months[i].humidity, room_then}, .room_celsius = room_then, .required = {}});
+            // A surface of another space is judged at the temperature of that one.
+            const double inside = year[i].month.inside_celsius = temperature_in(static_cast<std::size_t>(surface_->space), year[i]);
+            if (!(inside > months[i].outside)) continue;  // asks nothing
+            year[i] = demand_of(months[i], *climate.indoor, inside, humidity);
+            year[i].room_celsius = room_then;
             if (!worst || shortfall(i) > shortfall(*worst)) worst = i;
         }
     } catch (const OutsideStandard&) {
@@ -293,7 +309,7 @@ void Judge::by_month(SurfaceDemand demand, double humidity, const Sentences& sen
     if (!worst) return open("surface-no-month");
     const MonthDemand& month = year[*worst];
     const double error = error_in(month.month);
-    verdict.found = factor_in(*worst, month.month);
+    verdict.found = factor_in(*worst, month);
     verdict.lower = verdict.found - error;
     verdict.upper = verdict.found + error;
     verdict.month = worst;
@@ -344,11 +360,12 @@ void Judge::derive(const SurfaceVerdict& verdict, const MonthDemand& month, doub
         months += (i ? ", " : "") + month_name(i) + " " + (year[i].required.inside_pressure_Pa > 0 ? fixed(year[i].required.fRsi, demand_decimals) : "–");
     derivation.notes.push_back("Required fRsi by month: " + months + ". " + month_name(*verdict.month) + " asks most.");
     derivation.notes.push_back("p_sat = 610.5·exp(17.269·θ/(237.3 + θ)) from 0 °C on, 610.5·exp(21.875·θ/(265.5 + θ)) below.");
-    if (!surface_->weights.empty()) derivation.notes.push_back("More than two spaces: fRsi of that month is (Σ g·θ − θ_e)/(θ_i − θ_e); stated temperatures stay as they are through the year, a room at the same temperature as this one goes with it.");
+    if (!surface_->weights.empty()) derivation.notes.push_back("More than two spaces: fRsi of that month is (Σ g·θ − θ_e)/(θ_i − θ_e); stated temperatures stay as they are through the year; the months inside are those of " +
+                                                                     findings_.section->spaces[room()].id + (as_first() ? ", and every room goes with it." : ", and a room at the same temperature goes with it."));
     for (std::size_t i = 0; i < surface_->weights.size(); ++i) {
         const std::string& id = findings_.section->spaces[i].id;
         derivation.inputs.push_back({"g, " + id, surface_->weights[i], "", "the headline surface"});
-        derivation.inputs.push_back({"θ in " + month_name(*verdict.month) + ", " + id, temperature_in(i, month.month), "°C", worked_out});
+        derivation.inputs.push_back({"θ in " + month_name(*verdict.month) + ", " + id, temperature_in(i, month), "°C", worked_out});
     }
     for (const Element& element : findings_.elements)
         if (element.ground) {
@@ -367,7 +384,13 @@ std::string month_name(std::size_t month) {
 
 std::optional<double> required_fRsi(const ClimateMonth& month, const IndoorAir& indoor, double inside_celsius) {
     if (!(month.inside.value_or(inside_celsius) > month.outside)) return std::nullopt;
-    return demand_of(month, indoor, inside_celsius, iso13788::mould_humidity).required.fRsi;
+    return demand_of(month, indoor, month.inside.value_or(inside_celsius), iso13788::mould_humidity).required.fRsi;
+}
+
+std::optional<double> limit_judged(const Findings& findings) {
+    for (const SurfaceVerdict& verdict : findings.verdicts)
+        if (verdict.demand == SurfaceDemand::limit && verdict.asked) return verdict.asked;
+    return std::nullopt;
 }
 
 std::vector<SurfaceVerdict> surface_verdicts(const Study& study, Findings& findings) { return Judge(study, findings).all(); }

@@ -39,6 +39,9 @@ std::string month_name(std::size_t month);
 /// holds where the month states none. Throws OutsideStandard for values outside the range of the formulas.
 std::optional<double> required_fRsi(const ClimateMonth& month, const IndoorAir& indoor, double inside_celsius);
 
+/// Least fRsi of the convention that the verdict on it was made against; nothing where there is none, or where use or zone leave it open.
+std::optional<double> limit_judged(const Findings& findings);
+
 /// The headline surface and psi against the convention and the climate of the study. Also adds how each was worked out to
 /// the derivations of the findings.
 std::vector<SurfaceVerdict> surface_verdicts(const Study& study, Findings& findings);

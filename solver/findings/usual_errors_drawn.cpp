@@ -6,6 +6,7 @@
 
 #include "core/standards/outside_standard.hpp"
 #include "core/study/edits.hpp"
+#include "core/study/edits_elements.hpp"
 #include "core/study/names.hpp"
 #include "core/study/words.hpp"
 #include "solver/findings/criteria.hpp"
@@ -94,8 +95,8 @@ void ErrorSearch::own_lengths() {
     for (const ElementOverride& element : section_.elements) {
         if (!element.internal && !element.external) continue;
         UsualError& error = add("error-own-length", {{"element", element.id}}, true);
-        Section usual = section_;
-        std::erase_if(usual.elements, [&](const ElementOverride& of) { return of.id == element.id && of.cut == element.cut; });
+        Section usual = section_;  // its name, fixings and gaps stay
+        for (const LengthSystem lengths : {LengthSystem::internal, LengthSystem::external}) usual = set_element_reference(usual, element.id, element.cut, lengths, {});
         error.at = element.internal ? element.internal : element.external;
         if (const auto found = tried(usual)) {
             take_change(error, {as_drawn, *drawn_}, {mended_section, *found});
@@ -119,7 +120,8 @@ void ErrorSearch::odd_conductivities() {
         if (usual.holds(odd)) continue;
         told.push_back(material->id);
         constexpr double thousand = 1000;
-        const double factor = usual.holds(odd / thousand) ? 1 / thousand : usual.holds(odd * thousand) ? thousand : 1;
+        const bool mixed = !material->mix.empty();  // its value comes from its parts: no slip of its own
+        const double factor = mixed ? 1 : usual.holds(odd / thousand) ? 1 / thousand : usual.holds(odd * thousand) ? thousand : 1;
         std::map<std::string, std::string> args{{"material", shown_name(*material)}, {"value", shown(odd)}, {"least", shown(usual.least)}, {"most", shown(usual.most)}, {"right", shown(odd * factor)}};
         UsualError& error = add(factor == 1 ? "error-lambda-unusual" : "error-lambda-thousandfold", std::move(args), true);
         error.piece = piece.id;
@@ -129,7 +131,8 @@ void ErrorSearch::odd_conductivities() {
         for (Material& of : scaled.materials)
             if (of.id == material->id)
                 for (Conductivities* declared : {&of.lambda, &of.lambda_up})
-                    for (auto& [condition, lambda] : declared->by_condition) lambda.value *= factor, lambda.low.reset(), lambda.high.reset();
+                    for (auto& [condition, lambda] : declared->by_condition)
+                        if (!usual.holds(lambda.value) && usual.holds(lambda.value * factor)) lambda.value *= factor, lambda.low.reset(), lambda.high.reset();
         if (const auto found = tried(scaled, section_)) take_change(error, {as_drawn, *drawn_}, {mended_section, *found});
     }
 }

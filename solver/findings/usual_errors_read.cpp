@@ -9,6 +9,7 @@
 #include "core/study/edits.hpp"
 #include "core/study/names.hpp"
 #include "solver/findings/numbers.hpp"
+#include "solver/findings/psi.hpp"
 
 // What others would make of the junction: errors of reading and of passing on.
 namespace wallfoot {
@@ -129,11 +130,17 @@ void ErrorSearch::other_lengths() {
     }
     for (const TakenOff& off : psi->taken_off) {
         if (!off.floor_alone) continue;
-        const double more = std::abs(*outer - *inner);
+        const auto length = second_section_length(*psi, *element);
+        if (!length || off.element != element->id) continue;
+        const double more = *length + std::abs(*outer - *inner) - to_m(*element->internal_length);  // a study may state that length already
+        if (more <= 0) continue;
         UsualError& error = add("error-floor-to-outer-face", {{"element", off.element}, {"more", fixed(more, 3)}}, false);
         error.at = element->internal_reference;
-        const double length = to_m(*element->internal_length);
-        take_psi(error, -more * off.floor_alone->value / length, "Δpsi = −Δl·L2D,a/l", {{"Δl", more, "m", "drawing"}, {"L2D,a, " + off.element, off.floor_alone->value, "W/(m·K)", "computed"}, {"l, " + off.element, length, "m", "drawing"}});
+        const Bracketed& alone = *off.floor_alone;
+        const double share = more / *length;
+        take_psi(error, Bracketed{-share * alone.value, -share * alone.upper, -share * alone.lower}, "Δpsi = −Δl·L2D,a/l",
+                 {{"Δl", more, "m", "drawing"}, {"L2D,a, " + off.element, alone.value, "W/(m·K)", "computed"}, {"L2D,a, lower bound", alone.lower, "W/(m·K)", "computed"},
+                  {"L2D,a, upper bound", alone.upper, "W/(m·K)", "computed"}, {"l, " + off.element, *length, "m", "drawing"}});
     }
 }
 

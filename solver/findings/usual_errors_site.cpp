@@ -16,12 +16,14 @@ namespace {
 constexpr Micrometres beside = 1000;             // from an edge to what lies at its other side
 constexpr Micrometres strip_width = 25'000, widest_strip = 60'000, thick_plaster = 60'000;
 constexpr Micrometres droppings_height = 150'000;
+constexpr Micrometres least_leaf = 50'000;         // thinner is plaster, render or a board (common practice, no source)
 constexpr Micrometres least_fill = 30'000, widest_fill = 400'000;
 constexpr Micrometres thin_screed = 20'000, thick_screed = 150'000;
 constexpr double conducting = 0.3;               // W/(m·K): a screed or slab, no board
 constexpr double heated_celsius = 28;
 
 bool is_insulation(const Material* material) { return material && material->kind == MaterialKind::insulation; }
+bool is_of_blocks(const Material* material) { return material && (material->kind == MaterialKind::masonry || material->kind == MaterialKind::concrete); }
 
 Piece rectangle_of(const std::string& material, std::optional<Condition> moisture, Point a, Point b) {
     return {.id = {}, .name = {}, .fill = Fill::material, .filled_with = material, .moisture = moisture, .outline = rectangle_outline(a, b), .holes = {}, .courses = {}, .extra = {}};
@@ -82,9 +84,14 @@ void ErrorSearch::mortar_droppings() {
         if (box.width() < least_fill || box.width() > widest_fill || box.height() < 3 * droppings_height) continue;
         const Micrometres x = box.left + box.width() / 2, y = box.bottom + droppings_height / 2;
         const Piece *foot = piece_at({x, box.bottom - beside}), *one = piece_at({box.left - beside, y}), *other = piece_at({box.right + beside, y});
-        const auto leaf = [&](const Piece* of) { return of && material_of(*of) && !is_insulation(material_of(*of)) && material_of(*of)->kind != MaterialKind::soil; };
+        const auto leaf = [&](const Piece* of) {
+            if (!of || !is_of_blocks(material_of(*of))) return false;
+            const auto& seen = seen_[static_cast<std::size_t>(of - section_.pieces.data())];
+            return seen && seen->box.width() >= least_leaf;
+        };
         if (!leaf(one) || !leaf(other)) continue;
-        const Piece* like = leaf(foot) ? foot : one;
+        if (foot && is_insulation(material_of(*foot))) continue;  // the fill goes on below: nothing to lie on
+        const Piece* like = foot && is_of_blocks(material_of(*foot)) ? foot : one;
         UsualError& error = add("error-mortar-droppings", {{"piece", shown_name(piece)}, {"height", fixed(to_mm(droppings_height), 0)}}, false);
         error.piece = piece.id;
         error.at = Point{x, box.bottom};
@@ -109,13 +116,12 @@ void ErrorSearch::heated_screed() {
     while (find_space(heated, space.id)) space.id += "-2";
     heated.spaces.push_back(space);
     heated = set_fill(heated, screed.id, Fill::space, space.id);
-    UsualError& error = add("error-heated-screed", {{"piece", shown_name(screed)}, {"temperature", fixed(heated_celsius, 0)}, {"more", "–"}}, false);
-    error.piece = screed.id;
-    error.at = drawn_->arrangement.faces[static_cast<std::size_t>(layer.face)].inside;
     const auto found = tried(heated);
     if (!found || found->heat_flow.size() <= outside) return;
     const double more = drawn_->heat_flow[outside].value - found->heat_flow[outside].value;  // what reaches outside is below 0
-    error.effect.about = english(Message{Severity::note, "error-why-heated-screed", {{"piece", shown_name(screed)}, {"temperature", fixed(heated_celsius, 0)}, {"more", fixed(more, 2)}}, {}, {}});
+    UsualError& error = add("error-heated-screed", {{"piece", shown_name(screed)}, {"temperature", fixed(heated_celsius, 0)}, {"more", fixed(more, 2)}}, false);
+    error.piece = screed.id;
+    error.at = drawn_->arrangement.faces[static_cast<std::size_t>(layer.face)].inside;
 }
 
 }  // namespace wallfoot

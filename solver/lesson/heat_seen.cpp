@@ -72,24 +72,41 @@ LineProfile line_profile(const Findings& findings, Point from, Point to, int sam
     }
     // Layers are finer than samples may be: a millimetre at most, and the border between two in the middle of a step.
     const int steps = std::clamp(static_cast<int>(std::ceil(length)), samples, 20'000);
+    const auto name_at = [&](double share) {
+        const Piece* piece = piece_seen(*findings.section, static_cast<double>(from.x) + share * static_cast<double>(to.x - from.x), static_cast<double>(from.y) + share * static_cast<double>(to.y - from.y));
+        return piece && piece->fill == Fill::material ? shown_name(*piece) : std::string();
+    };
     for (int i = 0; i <= steps; ++i) {
         const double share = (i + 0.5) / (steps + 1);
-        const Piece* piece = piece_seen(*findings.section, static_cast<double>(from.x) + share * static_cast<double>(to.x - from.x), static_cast<double>(from.y) + share * static_cast<double>(to.y - from.y));
-        const std::string name = piece && piece->fill == Fill::material ? shown_name(*piece) : std::string();
-        const double begin = length * i / (steps + 1), end = length * (i + 1) / (steps + 1);
-        if (!profile.layers.empty() && profile.layers.back().name == name) profile.layers.back().to = end;
-        else profile.layers.push_back({begin, end, name});
+        const std::string name = name_at(share);
+        if (!profile.layers.empty() && profile.layers.back().name == name) continue;
+        double begin = 0;
+        if (!profile.layers.empty()) {
+            double before = (i - 0.5) / (steps + 1), behind = share;  // the border lies between
+            for (int halved = 0; halved < 30; ++halved) {
+                const double half = (before + behind) / 2;
+                (name_at(half) == profile.layers.back().name ? before : behind) = half;
+            }
+            begin = length * (before + behind) / 2;
+            profile.layers.back().to = begin;
+        }
+        profile.layers.push_back({begin, length, name});
     }
     const auto at = [&](double along) {
         const double share = along / length;
         return findings.solution->temperature_at(static_cast<double>(from.x) + share * static_cast<double>(to.x - from.x), static_cast<double>(from.y) + share * static_cast<double>(to.y - from.y), findings.temperatures);
     };
-    // Just inside, where the border between two lies within half a step.
-    const double inside = length / (steps + 1);
+    // Between solids the temperature is continuous. On a surface to air the last place that is still in the body may be hit or not:
+    // then from the two nearest that are.
+    const auto at_border = [&](double border, double inwards) {
+        if (const auto there = at(border)) return there;
+        const auto near = at(border + inwards), next = at(border + 2 * inwards);
+        return near && next ? std::optional(2 * *near - *next) : near;
+    };
     for (CrossedLayer& layer : profile.layers) {
         if (layer.name.empty()) continue;
-        const double margin = std::min(inside, (layer.to - layer.from) / 2);
-        const auto begins = at(layer.from + margin), ends = at(layer.to - margin);
+        const double inwards = std::min(0.1, (layer.to - layer.from) / 4);
+        const auto begins = at_border(layer.from, inwards), ends = at_border(layer.to, -inwards);
         if (begins && ends) layer.fall = *begins - *ends;
     }
     return profile;

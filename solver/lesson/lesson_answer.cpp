@@ -77,7 +77,7 @@ void say_change(const Findings& shown, const Findings& other, LessonAnswer& answ
         answer.says.push_back(note("lesson-not-comparable"));
         return;
     }
-    answer.number = both->difference.value;
+    answer.number = both->difference;
     answer.says.push_back(note("lesson-answer-change", {{"from", shown.variant_name}, {"to", other.variant_name}, {"difference", difference_words(*both)}}));
     // With more than two temperatures one psi alone is not the whole loss.
     const Psi* headline = shown.headline_psi();
@@ -99,7 +99,7 @@ void say_fault(const Findings& shown, const Findings& other, LessonAnswer& answe
     answer.says.push_back(note("lesson-answer-fault"));
     // From as designed to as built: what the fault costs, with its sign.
     if (const auto both = compared(other, shown, true)) {
-        answer.cost = both->difference.value;
+        answer.cost = both->difference;
         answer.says.push_back(note("lesson-fault-psi", {{"difference", difference_words(*both)}}));
     }
     const SurfaceFinding *as_built = shown.headline_surface(), *designed = other.headline_surface();
@@ -200,9 +200,9 @@ std::vector<Message> number_guesses(const LessonAnswer& answer, std::vector<doub
     if (!answer.number || guesses.empty()) return {};
     std::sort(guesses.begin(), guesses.end());
     const std::size_t half = guesses.size() / 2;
-    const double middle = guesses.size() % 2 == 1 ? guesses[half] : (guesses[half - 1] + guesses[half]) / 2;
-    const double nearest = *std::min_element(guesses.begin(), guesses.end(), [&](double a, double b) { return std::abs(a - *answer.number) < std::abs(b - *answer.number); });
-    const auto off = [&](double guess) { return with_sign(guess - *answer.number, 3); };
+    const double middle = guesses.size() % 2 == 1 ? guesses[half] : (guesses[half - 1] + guesses[half]) / 2, right = answer.number->value;
+    const double nearest = *std::min_element(guesses.begin(), guesses.end(), [&](double a, double b) { return std::abs(a - right) < std::abs(b - right); });
+    const auto off = [&](double guess) { return with_sign(guess - right, 3); };
     if (guesses.size() == 1) return {note("lesson-guess-number", {{"guess", with_sign(guesses[0], 3)}, {"off", off(guesses[0])}})};
     return {note("lesson-guess-numbers", {{"count", std::to_string(guesses.size())}, {"nearest", with_sign(nearest, 3)}, {"off", off(nearest)}, {"middle", with_sign(middle, 3)}, {"middle_off", off(middle)}, {"least", with_sign(guesses.front(), 3)}, {"most", with_sign(guesses.back(), 3)}})};
 }

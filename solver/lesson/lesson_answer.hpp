@@ -14,9 +14,9 @@ namespace wallfoot {
 struct LessonAnswer {
     QuestionKind kind = QuestionKind::coldest;
     std::optional<Place> at = {};             ///< coldest: mm
-    std::optional<double> number = {};        ///< change: of psi, W/(m·K)
+    std::optional<Bracketed> number = {};     ///< change: of psi, W/(m·K)
     std::optional<std::size_t> option = {};   ///< loses-more: 0 the step's variant, 1 the other; choice: the right one
-    std::optional<double> cost = {};          ///< fault: of psi, from as designed to as built, W/(m·K)
+    std::optional<Bracketed> cost = {};       ///< fault: of psi, from as designed to as built, W/(m·K)
     std::vector<Rect> places = {};            ///< fault: where the two are not built alike
     std::vector<Message> says = {};           ///< the answer in sentences, then what the lesson says
 };
@@ -58,11 +58,14 @@ struct EverydayLoss {
 EverydayLoss everyday_loss(const Study& study, const Findings& findings, double coefficient);
 /// "psi", with the spaces it stands between where the findings have more than one pair.
 std::string psi_name(const Findings& findings, const Psi& psi);
-/// psi of each of the findings (null and those without one are left out) in everyday units, then the factors; with two, each by
-/// its variant's name. Empty where none has a psi.
+/// psi of each of the findings (null, those without one and those that may be zero are left out) in everyday units, then the
+/// factors; with two, each by its variant's name. Empty where nothing is told.
 std::vector<Message> everyday_says(const Study& study, const std::vector<const Findings*>& of);
-/// What the difference that an answer tells (number, cost) comes to in a year, with its sign; nothing where there is none.
+/// What the difference that an answer tells (number, cost) comes to in a year, with its sign and the digits its bracket supports;
+/// nothing where there is none, or where it may be zero.
 std::optional<Message> everyday_difference(const Study& study, const Findings& findings, const LessonAnswer& answer);
+/// Puts that into the answer, straight after the sentence whose difference it is.
+void say_everyday_difference(const Study& study, const Findings& findings, LessonAnswer& answer);
 
 /// Where a lesson's slider can stand, and why it ends there.
 struct TrialRange {

@@ -79,22 +79,33 @@ EverydayLoss everyday_loss(const Study& study, const Findings& findings, double 
 
 namespace {
 
-/// kWh and kettles in a sentence, two figures each.
-Message everyday_message(const char* code, const EverydayLoss& loss, bool sign, std::map<std::string, std::string> args) {
-    const auto said = [&](double value, int decimals) {
-        const double rounded = significant(value, 2);
-        const int shown = std::abs(rounded) >= 10 ? 0 : std::abs(rounded) >= 1 ? std::min(1, decimals) : decimals;
-        return (sign && rounded > 0 ? "+" : "") + fixed(sign ? rounded : std::abs(rounded), shown);
+/// Place of the first figure, as a power of ten: 1 for 36, -1 for 0.36.
+int first_place(double value) { return static_cast<int>(std::floor(std::log10(std::abs(value)) + 1e-9)); }
+
+/// Figures that a bracket supports, the last one not smaller than its half width: 1 or 2.
+int supported_figures(const Bracketed& of) {
+    const double half = of.width() / 2;
+    return half > 0 ? std::clamp(first_place(of.value) - static_cast<int>(std::ceil(std::log10(half) - 1e-9)) + 1, 1, 2) : 2;
+}
+
+/// kWh and kettles of a coefficient in a sentence, with the figures its bracket supports, two at most; nothing where it may be zero
+/// or comes to less than a hundredth of a kWh.
+std::optional<Message> everyday_message(const char* code, const EverydayLoss& loss, const Bracketed& of, bool sign, std::map<std::string, std::string> args) {
+    if (!(of.lower > 0 || of.upper < 0) || !(std::abs(loss.kwh) >= 0.005) || !std::isfinite(loss.kwh) || !std::isfinite(of.width())) return {};
+    const int figures = supported_figures(of);
+    const auto said = [&](double value, int most) {
+        const double rounded = significant(value, figures);
+        return (sign && rounded > 0 ? "+" : "") + fixed(sign ? rounded : std::abs(rounded), std::clamp(figures - 1 - first_place(rounded), 0, most));
     };
     args["kwh"] = said(loss.kwh, 2);
-    args["kettles"] = said(loss.kettles, 0);
+    args["kettles"] = said(loss.kettles, std::abs(loss.kettles) < 1 ? 1 : 0);
     return plain(code, std::move(args));
 }
 
 }  // namespace
 
 std::vector<Message> everyday_says(const Study& study, const std::vector<const Findings*>& of) {
-    std::vector<Message> says, how;
+    std::vector<Message> says, hours, kettle;
     const auto psi_of = [](const Findings* findings) {
         const Psi* psi = findings ? findings->headline_psi() : nullptr;
         return psi && psi->value ? &*psi->value : nullptr;
@@ -104,18 +115,37 @@ std::vector<Message> everyday_says(const Study& study, const std::vector<const F
         const Bracketed* psi = psi_of(findings);
         if (!psi) continue;
         const EverydayLoss loss = everyday_loss(study, *findings, psi->value);
-        says.push_back(everyday_message(loss.kwh < 0 ? "lesson-everyday-less" : "lesson-everyday", loss, false,
-                                        {{"of", (several ? findings->variant_name + ": " : std::string()) + psi_name(*findings, *findings->headline_psi())}, {"value", fixed(psi->value, std::min(3, supported_decimals(psi->width() / 2)))}}));
-        how = loss.how;
+        const auto told = everyday_message(loss.kwh < 0 ? "lesson-everyday-less" : "lesson-everyday", loss, *psi, false,
+                                           {{"of", (several ? findings->variant_name + ": " : std::string()) + psi_name(*findings, *findings->headline_psi())}, {"value", fixed(psi->value, std::min(3, supported_decimals(psi->width() / 2)))}});
+        if (!told) continue;
+        says.push_back(*told);
+        hours.push_back(loss.how.front());
+        hours.back().args["variant"] = findings->variant_name;
+        kettle = {loss.how.back()};
     }
-    says.insert(says.end(), how.begin(), how.end());
+    // Inside temperatures may differ between variants, and the degree-hours with them.
+    const bool alike = std::all_of(hours.begin(), hours.end(), [&](const Message& one) { return one.args.at("hours") == hours.front().args.at("hours"); });
+    if (alike && !hours.empty()) hours.resize(1);
+    for (Message& one : hours) {
+        if (alike) one.args.erase("variant");
+        else one.code = "lesson-degree-hours-of";
+        says.push_back(one);
+    }
+    says.insert(says.end(), kettle.begin(), kettle.end());
     return says;
 }
 
 std::optional<Message> everyday_difference(const Study& study, const Findings& findings, const LessonAnswer& answer) {
     const auto difference = answer.number ? answer.number : answer.cost;
-    if (!difference || !std::isfinite(*difference)) return {};
-    return everyday_message("lesson-everyday-difference", everyday_loss(study, findings, *difference), true, {});
+    if (!difference) return {};
+    return everyday_message("lesson-everyday-difference", everyday_loss(study, findings, difference->value), *difference, true, {});
+}
+
+void say_everyday_difference(const Study& study, const Findings& findings, LessonAnswer& answer) {
+    const auto told = everyday_difference(study, findings, answer);
+    if (!told) return;
+    const auto of = std::find_if(answer.says.begin(), answer.says.end(), [](const Message& message) { return message.code == "lesson-answer-change" || message.code == "lesson-fault-psi"; });
+    answer.says.insert(of == answer.says.end() ? of : of + 1, *told);
 }
 
 TrialRange trial_range(const Study& study, const Findings& shown, const LessonTrial& trial) {

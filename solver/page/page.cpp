@@ -97,7 +97,7 @@ std::string question_html(const PageQuestion& question, const std::vector<std::s
     for (const Rect& place : question.answer.places) places.push_back(rect_json(place));
     const PageJson answer{{"kind", word_of(question_kind_words, question.kind)},
                           {"at", question.answer.at ? PageJson{question.answer.at->x, question.answer.at->y} : PageJson(nullptr)},
-                          {"number", question.answer.number ? PageJson(*question.answer.number) : PageJson(nullptr)},
+                          {"number", question.answer.number ? PageJson(question.answer.number->value) : PageJson(nullptr)},
                           {"option", question.answer.option ? PageJson(*question.answer.option) : PageJson(nullptr)},
                           {"places", places}};
     std::string html = "<div class=\"question\" data-answer=\"" + attribute(answer.dump(-1, ' ', false, PageJson::error_handler_t::replace)) + "\">\n<fieldset><legend>" + as_html(question.text) + "</legend>\n";
@@ -207,13 +207,16 @@ std::string report_page_that_fits(const Report& report, const std::function<std:
     for (;;) {
         page.left_out.clear();
         if (!names.empty()) page.left_out.push_back({Severity::caution, "page-left-out", {{"names", names}, {"most", fixed(static_cast<double>(*most) / 1e6, 0)}}, {}, {}});
-        if (slides) page.left_out.push_back({Severity::caution, "page-slider-left-out", {}, {}, {}});
-        if (page.variants.empty()) page.most_bytes.reset();  // the report itself is handed out whole
+        if (slides) page.left_out.push_back({Severity::caution, "page-slider-left-out", {{"most", fixed(static_cast<double>(*most) / 1e6, 0)}}, {}, {}});
         if (auto some = small_enough()) return *some;
+        if (page.variants.empty()) break;
         names = page.variants.back().name + (names.empty() ? "" : "; ") + names;
         page.grids.erase(page.variants.back().grid);
         page.variants.pop_back();
     }
+    page.left_out = {{Severity::caution, "page-large-even-so", {{"names", names}, {"most", fixed(static_cast<double>(*most) / 1e6, 0)}}, {}, {}}};
+    page.most_bytes.reset();  // the report itself is handed out whole
+    return report_page_html(report, picture, page);
 }
 
 }  // namespace wallfoot

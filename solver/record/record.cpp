@@ -4,12 +4,15 @@
 #include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
+#include <set>
+#include <string_view>
 
 #include "core/file/attachment.hpp"
 #include "core/file/study_file.hpp"
 #include "core/foot/rules.hpp"
 #include "core/text/refuse_faults.hpp"
 #include "solver/findings/findings.hpp"
+#include "solver/findings/numbers.hpp"
 #include "solver/findings/version.hpp"
 
 namespace wallfoot {
@@ -83,11 +86,30 @@ std::string between_words(const Json& finding) {
     return text;
 }
 
+bool has_number(const Json& finding, const char* name) { return finding.contains(name) && finding[name].is_number(); }
+
+/// Decimals that the bounds of a finding, or its estimated error, support: six at most, more says nothing to a reader. None of what has
+/// neither.
+std::optional<int> told_decimals(const Json& finding) {
+    constexpr int most_told = 6, most_estimated = 4;
+    if (has_number(finding, "lower") && has_number(finding, "upper")) return std::min(supported_decimals(0.5 * (finding["upper"].get<double>() - finding["lower"].get<double>())), most_told);
+    if (has_number(finding, "estimate")) return std::min(supported_decimals(finding["estimate"]), most_estimated);
+    return std::nullopt;
+}
+
+std::string plain_number_words(const Json& value) { return value.is_number() ? Json(significant(value.get<double>(), 6)).dump() : value.dump(); }
+
 /// The value of a finding in words, whatever kind it is.
 std::string value_words_of(const Json& finding) {
-    for (const char* name : {"value", "fRsi", "lowest", "verdict", "temperature"})
-        if (finding.is_object() && finding.contains(name)) return finding[name].is_string() ? finding[name].get<std::string>() : finding[name].dump();
-    return finding.is_object() ? "–" : finding.dump();
+    if (!finding.is_object()) return plain_number_words(finding);
+    for (const char* name : {"value", "fRsi", "lowest", "verdict", "temperature"}) {
+        if (!finding.contains(name)) continue;
+        const Json& value = finding[name];
+        if (value.is_string()) return value.get<std::string>();
+        const auto decimals = value.is_number() ? told_decimals(finding) : std::nullopt;
+        return decimals ? fixed(value.get<double>(), *decimals) : plain_number_words(value);
+    }
+    return "–";
 }
 
 /// Bounds of a finding: those printed, or value ± estimate.
@@ -136,7 +158,7 @@ void compare_variants(const Json& then, const Json& now, std::vector<RecheckedFi
     const Json flows_then = then.value("heat_flow", Json::object()), flows_now = now.value("heat_flow", Json::object());
     for (const auto& [space, flow] : flows_then.items()) {
         const Json after = flows_now.value(space, Json());
-        all.push_back({variant, "heat flow " + space, flow == after ? Recheck::equal : Recheck::changed, flow.dump(), after.dump()});
+        all.push_back({variant, "heat flow " + space, flow == after ? Recheck::equal : Recheck::changed, value_words_of(flow), value_words_of(after)});
     }
 }
 
@@ -160,11 +182,21 @@ FormulaVersions versions_of(const Json& record, std::vector<Message>& refused) {
     return FormulaVersions::recorded(std::move(stated));
 }
 
-/// The formulas that are at a later version now, "" for none.
-std::string older_words(const FormulaVersions& then) {
+/// What a formula gives, in words; those that ever had more than one version and have a part in a record. The year's wave has none.
+constexpr std::pair<const char*, const char*> formula_words[] = {{"iso10211-floor-alone", "formula-floor-alone"}, {"iso13788-months", "formula-months"}, {"iso6946-parts", "formula-parts"}};
+
+/// The formulas that these findings use and that are at a later version now, "" for none.
+std::string older_words(const FormulaVersions& then, const Json& findings) {
+    std::set<std::string> used;
+    for (const Json& variant : findings) {
+        const Json derivations = variant.value("derivations", Json::object());
+        for (const auto& [of, derivation] : derivations.items()) used.insert(derivation.value("id", ""));
+    }
     std::string words;
     for (const KnownFormula& known : known_formulas())
-        if (then.of(known.id) != known.newest) words += (words.empty() ? "" : ", ") + std::string(known.id) + " " + std::to_string(then.of(known.id)) + " (now " + std::to_string(known.newest) + ")";
+        for (const auto& [id, code] : formula_words)
+            if (known.id == std::string_view(id) && used.contains(id) && then.of(id) != known.newest)
+                words += (words.empty() ? "" : ", ") + english(Message{Severity::note, code, {{"then", std::to_string(then.of(id))}, {"now", std::to_string(known.newest)}}, {}, {}});
     return words;
 }
 
@@ -185,7 +217,7 @@ RecheckedRecord recheck_one(const Json& record, const Context& context) {
     settle_flows(result.findings);
     const std::string program = std::string("wallfoot ") + program_version;
     if (program != result.program) result.why.push_back({Severity::note, "record-other-program", {{"then", result.program}, {"now", program}}, {}, {}});
-    if (const std::string older = older_words(formulas); !older.empty()) result.why.push_back({Severity::note, "record-other-formulas", {{"list", older}}, {}, {}});
+    if (const std::string older = older_words(formulas, now); !older.empty()) result.why.push_back({Severity::note, "record-other-formulas", {{"list", older}}, {}, {}});
     return result;
 }
 
@@ -193,8 +225,11 @@ RecheckedRecord recheck_one(const Json& record, const Context& context) {
 std::string frozen_words(const Json& finding) {
     std::string text = value_words_of(finding);
     if (!finding.is_object()) return text;
-    if (finding.contains("lower") && finding.contains("upper")) text += ", between " + finding["lower"].dump() + " and " + finding["upper"].dump();
-    if (finding.contains("estimate")) text += ", estimated error " + finding["estimate"].dump();
+    const int decimals = told_decimals(finding).value_or(0);
+    if (has_number(finding, "lower") && has_number(finding, "upper"))
+        text += ", between " + fixed(rounded_down(finding["lower"], decimals + 1), decimals + 1) + " and " + fixed(rounded_up(finding["upper"], decimals + 1), decimals + 1);
+    else if (has_number(finding, "estimate"))
+        text += ", estimated error " + estimate_beside(has_number(finding, "fRsi") ? finding["fRsi"].get<double>() : 0, finding["estimate"], decimals);
     if (finding.contains("text") && finding["text"].is_string()) text += ": " + finding["text"].get<std::string>();
     return text;
 }
@@ -208,7 +243,7 @@ std::vector<IssuedRecord::Frozen> frozen_of(const Json& findings) {
             for (const Json& finding : list) all.push_back({name, shown + between_words(finding), frozen_words(finding)});
         }
         const Json flows = variant.value("heat_flow", Json::object());
-        for (const auto& [space, flow] : flows.items()) all.push_back({name, "heat flow " + space, flow.dump()});
+        for (const auto& [space, flow] : flows.items()) all.push_back({name, "heat flow " + space, value_words_of(flow)});
     }
     return all;
 }
@@ -294,7 +329,7 @@ std::string recheck_table(const std::vector<RecheckedRecord>& records) {
     for (std::size_t i = 0; i < records.size(); ++i) {
         const RecheckedRecord& record = records[i];
         text += std::string(i ? "\n" : "") + "Record " + std::to_string(i + 1) + " of " + record.issue.date + ", " + record.issue.author + (record.issue.revision.empty() ? "" : ", revision " + record.issue.revision) + ": " + record.issue.reason + "\n";
-        text += std::string("  ") + (record.whole ? "whole: nothing in it was changed" : "ALTERED: its hash does not hold") + "; issued by " + record.program + "\n";
+        text += std::string("  ") + (record.whole ? "whole: nothing that its results rest on was changed (names, notes and evidence are not watched)" : "ALTERED: its hash does not hold") + "; issued by " + record.program + "\n";
         std::size_t equal = 0;
         for (const RecheckedFinding& finding : record.findings) {
             equal += finding.state == Recheck::equal;

@@ -13,9 +13,6 @@ namespace wallfoot::report_part {
 
 namespace {
 
-/// The error of fRsi is an estimate, no bound: three decimals at most.
-int shown_decimals(const SurfaceFinding& surface) { return std::min(factor_decimals(surface), 3); }
-
 std::string lengths_of(const Psi& psi) { return word_of(length_system_words, psi.lengths); }
 
 const Bracketed* value_of(const Findings& findings) {
@@ -44,8 +41,8 @@ std::string answer_of(const Findings& findings) {
     std::string text = psi && psi->value ? say("report-answer-psi", {{"variant", findings.variant_name}, {"psi", psi_words(findings)}, {"lengths", lengths_of(*psi)}})
                                          : say("report-answer-no-psi", {{"variant", findings.variant_name}, {"reason", psi_words(findings)}});
     if (const SurfaceFinding* surface = findings.headline_surface(); surface && surface->fRsi)
-        text += " " + say("report-answer-fRsi", {{"fRsi", fixed(*surface->fRsi, shown_decimals(*surface))},
-                                                 {"estimate", one_digit_up(surface->estimate)},
+        text += " " + say("report-answer-fRsi", {{"fRsi", factor_words(*surface).value},
+                                                 {"estimate", factor_words(*surface).estimate},
                                                  {"temperature", fixed(surface->lowest, std::min(temperature_decimals(findings, *surface), 1))},
                                                  {"x", fixed(surface->at[0] / 1000, 0)}, {"y", fixed(surface->at[1] / 1000, 0)}});
     for (const SurfaceVerdict& verdict : findings.verdicts) {
@@ -162,7 +159,7 @@ void results(Report& report, const ReportSource& source) {
         table.rows.push_back({findings->variant_name, value_of(*findings) ? psi_words(*findings) : "–",
                               findings == source.findings.front() ? "" : difference_words(*findings, base),
                               coupling && coupling->value ? with_bracket(*coupling->value) : "–",
-                              surface && surface->fRsi ? fixed(*surface->fRsi, shown_decimals(*surface)) : "–",
+                              surface && surface->fRsi ? factor_words(*surface).value : "–",
                               surface ? fixed(surface->lowest, std::min(temperature_decimals(*findings, *surface), 1)) : "–"});
     }
     report.items.push_back(std::move(table));

@@ -94,9 +94,10 @@ void sections(Report& report, const ReportSource& source) {
                                              say("report-section-words", {{"variant", source.findings[i]->variant_name}, {"width", figure(to_mm(section.cut.width()))}, {"height", figure(to_mm(section.cut.height()))}, {"pieces", std::to_string(section.pieces.size())}})});
     }
     std::string filled;
+    std::set<std::string> named;
     for (const auto& findings : source.findings)
         for (const Piece& piece : findings->section->pieces)
-            if (const Material* material = source.study->find_material(piece.filled_with); material && filled.find(shown_name(*material)) == std::string::npos) filled += (filled.empty() ? "" : ", ") + shown_name(*material);
+            if (const Material* material = source.study->find_material(piece.filled_with); material && named.insert(shown_name(*material)).second) filled += (filled.empty() ? "" : ", ") + shown_name(*material);
     if (!filled.empty()) report.items.push_back(ReportPicture{ReportPicture::Shows::key, 0, say("report-key"), say("report-key-words", {{"materials", filled}})});
     unwritten(report, source);
 }

@@ -3,7 +3,6 @@
 
 #include <algorithm>
 
-#include "solver/findings/numbers.hpp"
 #include "solver/findings/version.hpp"
 #include "solver/report/parts.hpp"
 
@@ -30,14 +29,15 @@ std::string as_address(const std::string& name) {
 /// Figures stay on one line; a reason in their place may break.
 std::string figure_cell(const std::string& text) { return std::string(text.find("±") == std::string::npos ? "<td>" : "<td class=\"figure\">") + as_page_text(text) + "</td>"; }
 
-std::string with_estimate(double value, const SurfaceFinding& surface) {
-    const std::string estimate = one_digit_up(surface.estimate), told = fixed(value, std::min(factor_decimals(surface), 3));
-    return told + " ± " + (estimate.starts_with("below ") ? "<" + estimate.substr(5) : estimate);
+std::string with_estimate(const SurfaceFinding& surface) {
+    const auto words = report_part::factor_words(surface);
+    return words.value + " ± " + words.estimate;
 }
 
 std::string state_of(const BatchRow& row) {
-    if (!row.failed.empty()) return "<strong>" + as_page_text(say("batch-failed", {{"reason", row.failed}})) + "</strong>";
-    return as_page_text(say(row.converged ? "batch-made" : "batch-made-wide"));
+    std::string state = row.stopped ? as_page_text(row.failed) : !row.failed.empty() ? "<strong>" + as_page_text(say("batch-failed", {{"reason", row.failed}})) + "</strong>" : as_page_text(say(row.converged ? "batch-made" : "batch-made-wide"));
+    for (const std::string& note : row.notes) state += "<br />" + as_page_text(note);
+    return state;
 }
 
 }  // namespace
@@ -49,17 +49,28 @@ void tell_answers(BatchRow& row, const ReportSource& source) {
     row.converged = true;
     for (const auto& findings : source.findings) {
         const SurfaceFinding* surface = findings->headline_surface();
-        row.answers.push_back({findings->variant_name, report_part::psi_words(*findings), surface && surface->fRsi ? with_estimate(*surface->fRsi, *surface) : "–"});
+        row.answers.push_back({findings->variant_name, report_part::psi_words(*findings), surface && surface->fRsi ? with_estimate(*surface) : "–"});
         row.converged = row.converged && findings->converged;
     }
+}
+
+BatchCount batch_count(const std::vector<BatchRow>& rows) {
+    BatchCount count;
+    for (const BatchRow& row : rows) ++(row.stopped ? count.stopped : row.failed.empty() ? count.made : count.failed);
+    return count;
+}
+
+std::string batch_stopped_words(const BatchCount& count) {
+    return say("batch-stopped-count", {{"made", std::to_string(count.made)}, {"failed", std::to_string(count.failed)}, {"open", std::to_string(count.stopped)}});
 }
 
 std::string batch_index_html(const std::vector<BatchRow>& rows, const std::string& date, const OfficeTemplate* office) {
     const std::string program = std::string("wallfoot ") + program_version;
     std::string html = report_part::page_begin(say("batch-title"), program, "en") + "body { max-width: 90rem; } th, td { overflow-wrap: break-word; } td.figure { white-space: nowrap; }\n</style>\n</head>\n<body>\n";
     if (office) html += report_part::office_head(*office);
-    const auto failed = static_cast<std::size_t>(std::count_if(rows.begin(), rows.end(), [](const BatchRow& row) { return !row.failed.empty(); }));
-    html += "<h1>" + as_page_text(say("batch-title")) + "</h1>\n<p>" + as_page_text(say("batch-about", {{"count", std::to_string(rows.size())}, {"failed", std::to_string(failed)}, {"date", date}, {"program", program}})) + "</p>\n<p>" +
+    const BatchCount count = batch_count(rows);
+    html += "<h1>" + as_page_text(say("batch-title")) + "</h1>\n<p>" + as_page_text(say("batch-about", {{"count", std::to_string(rows.size())}, {"failed", std::to_string(count.failed)}, {"date", date}, {"program", program}})) + "</p>\n" +
+            (count.stopped > 0 ? "<p><strong>" + as_page_text(batch_stopped_words(count)) + "</strong></p>\n<p>" : "<p>") +
             as_page_text(say("batch-reading")) + "</p>\n<div class=\"wide\"><table><thead><tr>";
     for (const char* head : {"batch-study", "report-enquiry", "report-variant", "report-psi", "report-fRsi", "batch-files", "batch-state"})
         html += std::string(std::string_view(head) == "report-psi" || std::string_view(head) == "report-fRsi" ? "<th scope=\"col\" class=\"figure\">" : "<th scope=\"col\">") + as_page_text(say(head)) + "</th>";

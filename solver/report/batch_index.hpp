@@ -20,8 +20,18 @@ struct BatchRow {
     std::vector<std::string> made;   ///< names of the files written, in the folder of the index
     std::string failed;              ///< why something was not made; "" else
     bool converged = true;
+    bool stopped = false;            ///< not made, or not all of it, because it was stopped: no failure
+    std::vector<std::string> notes = {};  ///< sentences about the study, and what of a report had no room
     bool operator==(const BatchRow&) const = default;
 };
+
+/// Of rows: each is one of these.
+struct BatchCount {
+    std::size_t made = 0, failed = 0, stopped = 0;
+};
+BatchCount batch_count(const std::vector<BatchRow>& rows);
+/// "Stopped: 3 made, ..."
+std::string batch_stopped_words(const BatchCount& count);
 
 /// Title, enquiry number and answers of a row, from what it is made of.
 void tell_answers(BatchRow& row, const ReportSource& source);

@@ -37,6 +37,11 @@ std::string piece_name(const Section& section, int piece);
 std::string space_words(const Section& section, int space);
 /// "0.0894 ± 0.00007", or the reason there is none.
 std::string psi_words(const Findings& findings);
+/// fRsi as it is printed, and its estimated error. That is no bound: three decimals at most. Asks for an fRsi.
+struct FactorWords {
+    std::string value, estimate;
+};
+FactorWords factor_words(const SurfaceFinding& surface);
 /// For the text of a page; breaks of lines stay breaks.
 std::string as_page_text(const std::string& text);
 /// From the first line of a page up to the end of its style, "</style>" left out.

@@ -6,6 +6,7 @@
 #include "core/study/names.hpp"
 #include "core/study/variants.hpp"
 #include "core/text/refuse_faults.hpp"
+#include "solver/findings/numbers.hpp"
 #include "solver/findings/version.hpp"
 
 namespace wallfoot {
@@ -96,6 +97,11 @@ std::string psi_words(const Findings& findings) {
     const Psi* psi = findings.headline_psi();
     if (!psi) return say("report-no-psi");
     return psi->value ? with_bracket(*psi->value) : why_missing(findings, psi->a, psi->b, psi->lengths, psi->reason);
+}
+
+FactorWords factor_words(const SurfaceFinding& surface) {
+    const int decimals = std::min(factor_decimals(surface), 3);
+    return {fixed(*surface.fRsi, decimals), estimate_beside(*surface.fRsi, surface.estimate, decimals)};
 }
 
 }  // namespace report_part

@@ -147,6 +147,15 @@ TEST_F(WindowEdits, a_box_takes_what_lies_inside_and_several_move_together) {
     EXPECT_EQ(section().pieces.size(), 3u);
 }
 
+TEST_F(WindowEdits, only_what_acts_can_carry_is_picked_with_others) {
+    const Picked piece{PickedKind::piece, QStringLiteral("foot")}, hidden{PickedKind::hidden, QStringLiteral("h1")}, element{PickedKind::element, QStringLiteral("top")};
+    EXPECT_EQ(toggled(piece, hidden), hidden);
+    EXPECT_EQ(toggled(piece, element), element);
+    EXPECT_EQ(toggled(element, piece), piece);
+    EXPECT_EQ(toggled(hidden, hidden), Picked{});
+    EXPECT_EQ(toggled(piece, {PickedKind::membrane, QStringLiteral("m")}).more.size(), 1u);
+}
+
 TEST_F(WindowEdits, copies_turns_mirrors_and_groups) {
     open_small();
     pick("foot");

@@ -113,6 +113,9 @@ TEST_F(EntryWindow, a_row_of_the_findings_shows_its_element_which_keys_can_chang
     EXPECT_TRUE(box.transmittance()->text().contains(QStringLiteral("U 0.")));
     EXPECT_EQ(box.x(LengthSystem::internal)->text(), QStringLiteral("0"));
     EXPECT_EQ(box.y(LengthSystem::external)->text(), QStringLiteral("-250"));
+    for (QLineEdit* field : {box.x(LengthSystem::internal), box.y(LengthSystem::internal)}) field->clear();
+    QTest::keyClick(box.y(LengthSystem::internal), Qt::Key_Return);
+    EXPECT_EQ(box.x(LengthSystem::internal)->text(), QStringLiteral("0")) << "by the drawing: emptied it is shown again";
     type(box.x(LengthSystem::internal), "-50");
     ASSERT_TRUE(find_element(section(), "left", CutSide::left));
     EXPECT_EQ(find_element(section(), "left", CutSide::left)->internal, (Point{-50 * mm, 0}));
@@ -126,6 +129,50 @@ TEST_F(EntryWindow, a_row_of_the_findings_shows_its_element_which_keys_can_chang
     EXPECT_TRUE(section().elements.empty()) << "by the drawing again";
     undo();
     EXPECT_EQ(section().elements.size(), 1u);
+}
+
+TEST_F(EntryWindow, each_press_of_an_arrow_moves_on_while_findings_are_on_their_way) {
+    open_small();
+    window->sheet().set_picked({PickedKind::element, QStringLiteral("left")});
+    for (int press = 0; press < 3; ++press) trigger("move.left");
+    ASSERT_TRUE(find_element(section(), "left", CutSide::left));
+    EXPECT_EQ(find_element(section(), "left", CutSide::left)->internal, (Point{-3 * mm, 0}));
+    EXPECT_EQ(window->piece_panel().element().x(LengthSystem::internal)->text(), QStringLiteral("-3"));
+}
+
+TEST_F(EntryWindow, an_element_of_a_drawing_with_a_fault_is_not_said_to_be_gone) {
+    open_small();
+    window->sheet().set_picked({PickedKind::element, QStringLiteral("top")});
+    ElementBox& box = window->piece_panel().element();
+    window->document().edit(QStringLiteral("x"), [](const Section& s) { return delete_space(s, "out"); });
+    EXPECT_EQ(box.x(LengthSystem::internal)->text(), QStringLiteral("0")) << "stays while findings are on their way";
+    ASSERT_TRUE(QTest::qWaitFor([&] { return window->findings() && window->findings()->has_fault(); }, 30'000));
+    EXPECT_TRUE(box.transmittance()->text().contains(QStringLiteral("Settle the drawing"))) << box.transmittance()->text().toStdString();
+    EXPECT_EQ(box.x(LengthSystem::internal)->text(), QStringLiteral("0"));
+}
+
+TEST_F(EntryWindow, corrections_of_an_element_that_is_no_more_are_taken_back) {
+    open_small();
+    ElementCorrections corrections;
+    corrections.air_gap_level = 1;
+    corrections.air_gap_layer = "outer";
+    window->document().edit(QStringLiteral("x"), [&](const Section& s) { return set_element_corrections(s, "right-2", CutSide::right, corrections); });
+    window->sheet().set_picked({PickedKind::element, QStringLiteral("right-2")});
+    in<CorrectionsDialog>("site.corrections", [](CorrectionsDialog& dialog) {
+        EXPECT_EQ(dialog.level().currentIndex(), 2);
+        dialog.level().setCurrentIndex(0);
+        dialog.accept();
+    });
+    EXPECT_TRUE(section().elements.empty());
+}
+
+TEST_F(EntryWindow, corrections_left_as_they_are_keep_all_digits) {
+    ElementCorrections before;
+    before.fixings.push_back({"ins", 17.1234567890123, 12.6, 1.0 / 3, {}, false, {}});
+    CorrectionsDialog dialog(QStringLiteral("top"), before, {{QStringLiteral("Insulation"), QStringLiteral("Insulation")}, {QStringLiteral("ins"), QStringLiteral("Insulation")}});
+    EXPECT_EQ(dialog.corrections(), before);
+    dialog.table().item(0, 3)->setText(QStringLiteral("0.5"));
+    EXPECT_EQ(dialog.corrections().fixings[0].per_m2, 0.5);
 }
 
 TEST_F(EntryWindow, fixings_raise_the_U_beside_psi) {
@@ -287,6 +334,16 @@ TEST_F(EntryWindow, a_year_as_one_wave_and_a_shared_psi_are_stated_with_the_clim
         dialog.accept();
     });
     EXPECT_FALSE(window->document().study()->climate && window->document().study()->climate->year) << "one or the other";
+    Climate monthly;
+    for (std::size_t i = 0; i < months_of_a_year; ++i) monthly.months.push_back({5, 0.85, {}, {}});
+    Study with_months = *window->document().study();
+    with_months.climate = monthly;
+    ClimateDialog dialog(with_months);
+    dialog.stated_by().setCurrentIndex(1);
+    EXPECT_EQ(dialog.applied(with_months).climate, monthly) << "a wave that is not stated takes no months away";
+    dialog.findChild<QLineEdit*>(QStringLiteral("outside_mean"))->setText(QStringLiteral("9.5"));
+    dialog.findChild<QLineEdit*>(QStringLiteral("outside_amplitude"))->setText(QStringLiteral("8"));
+    EXPECT_TRUE(dialog.applied(with_months).climate->months.empty());
 }
 
 TEST_F(EntryWindow, a_material_is_built_of_others_and_converted_to_its_use) {

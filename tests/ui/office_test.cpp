@@ -142,7 +142,7 @@ TEST_F(Office, ManyStudiesEachWithItsReportOrItsReason) {
     QDir().mkpath(out);
     put(QStringLiteral("out/broken.json"), "earlier");
     EXPECT_EQ(report_command({at(QStringLiteral("in")), QStringLiteral("--out-dir"), out, QStringLiteral("--as"), QStringLiteral("json,csv"), QStringLiteral("--no-errors"), QStringLiteral("--date"), QStringLiteral("2031-05-04")}), 1);
-    EXPECT_EQ(QDir(out).entryList(QDir::Files, QDir::Name), (QStringList{QStringLiteral("A-2.csv"), QStringLiteral("A-2.json"), QStringLiteral("a.csv"), QStringLiteral("a.json"), QStringLiteral("broken.json"), QStringLiteral("index-2.csv"), QStringLiteral("index-2.json"), QStringLiteral("index.html")}));
+    EXPECT_EQ(QDir(out).entryList(QDir::Files, QDir::Name), (QStringList{QStringLiteral("a.csv"), QStringLiteral("a.json"), QStringLiteral("below-A.csv"), QStringLiteral("below-A.json"), QStringLiteral("broken.json"), QStringLiteral("index-2.csv"), QStringLiteral("index-2.json"), QStringLiteral("index.html")}));
     EXPECT_EQ(file_bytes(out + QStringLiteral("/broken.json")), QByteArray("earlier"));
     const QByteArray list = file_bytes(out + QStringLiteral("/index.html"));
     for (const char* part : {"4 studies, 1 of them", "Small foot", "href=\"a.csv\"", "Failed: "}) EXPECT_TRUE(list.contains(part)) << part;
@@ -153,6 +153,36 @@ TEST_F(Office, ManyStudiesEachWithItsReportOrItsReason) {
     // A study is not replaced by its report.
     EXPECT_EQ(report_command({at(QStringLiteral("in/own.json")), QStringLiteral("--out-dir"), at(QStringLiteral("in")), QStringLiteral("--as"), QStringLiteral("json"), QStringLiteral("--no-errors")}), 1);
     EXPECT_EQ(file_bytes(at(QStringLiteral("in/own.json"))), small_study());
+}
+
+TEST_F(Office, ABatchReplacesItsOwnReportsAndNobodyElsesFiles) {
+    const QString in = at(QStringLiteral("in"));
+    QDir().mkpath(in);
+    put(QStringLiteral("in/plot.wallfoot"), small_study());
+    const auto batch = [&](const char* forms) { return report_command({in, QStringLiteral("--out-dir"), in, QStringLiteral("--as"), QString::fromLatin1(forms), QStringLiteral("--short")}); };
+    // An index of somebody's own: nothing is begun.
+    put(QStringLiteral("in/index.html"), "<p>My page</p>");
+    EXPECT_EQ(batch("csv"), 2);
+    EXPECT_EQ(file_bytes(in + QStringLiteral("/index.html")), QByteArray("<p>My page</p>"));
+    EXPECT_FALSE(QFile::exists(in + QStringLiteral("/plot.csv")));
+    ASSERT_TRUE(QFile::remove(in + QStringLiteral("/index.html")));
+    for (const char* form : {"pdf", "html", "csv", "json", "txt"}) {
+        const QString name = QStringLiteral("in/plot.") + QLatin1String(form);
+        put(name, "{\"plans\": [1, 2]}\r\n");
+        EXPECT_EQ(batch(form), 1) << form;
+        EXPECT_EQ(file_bytes(at(name)), QByteArray("{\"plans\": [1, 2]}\r\n")) << form;
+        ASSERT_TRUE(QFile::remove(at(name)));
+    }
+    EXPECT_TRUE(file_bytes(in + QStringLiteral("/index.html")).contains("plot.txt is there already"));
+    EXPECT_EQ(batch("pdf,html,csv,json,txt"), 0);
+    EXPECT_EQ(batch("pdf,html,csv,json,txt"), 0) << "its own are replaced";
+}
+
+TEST_F(Office, AFootOfTwoLinesIsPrintedWholeAndALongerOneRefused) {
+    const auto foot = [&](int words) { return put(QStringLiteral("t.json"), "{\"foot\": \"" + QByteArray("word ").repeated(words) + "lastword\"}"); };
+    ASSERT_EQ(report({QStringLiteral("--out"), at(QStringLiteral("r.pdf")), QStringLiteral("--short"), QStringLiteral("--template"), foot(30)}), 0);
+    EXPECT_TRUE(text_of_pdf(at(QStringLiteral("r.pdf"))).contains(QStringLiteral("lastword")));
+    EXPECT_EQ(report({QStringLiteral("--out"), at(QStringLiteral("r.pdf")), QStringLiteral("--short"), QStringLiteral("--template"), foot(300)}), 2);
 }
 
 TEST_F(Office, WhatABatchIsAskedForMustMakeSense) {
@@ -175,6 +205,13 @@ TEST_F(WindowTest, reports_of_a_folder_are_written_beside_the_window) {
     auto* dialog = new ReportsDialog({}, nullptr, window.get());
     dialog->start();
     EXPECT_FALSE(dialog->at_work()) << "nothing is named";
+    const auto fields = dialog->findChildren<QLineEdit*>();
+    ASSERT_EQ(fields.size(), 2);
+    fields[0]->setText(QStringLiteral("/x"));
+    EXPECT_EQ(fields[1]->text(), QStringLiteral("/x/reports")) << "it goes along";
+    QTest::keyClicks(fields[1], QStringLiteral("2"));
+    fields[0]->setText(QStringLiteral("/y"));
+    EXPECT_EQ(fields[1]->text(), QStringLiteral("/x/reports2")) << "until one is named";
     dialog->set_folders(folder.path(), folder.filePath(QStringLiteral("reports")));
     dialog->form(QStringLiteral("pdf")).setChecked(false);
     dialog->form(QStringLiteral("html")).setChecked(false);
@@ -194,6 +231,8 @@ TEST_F(WindowTest, reports_of_a_folder_are_written_beside_the_window) {
     ASSERT_TRUE(QTest::qWaitFor([&] { return !dialog->at_work(); }, 30'000));
     ASSERT_EQ(dialog->table().rowCount(), 2);
     EXPECT_TRUE(dialog->table().item(1, 3)->text().contains(QStringLiteral("stopped")));
+    EXPECT_TRUE(dialog->told().startsWith(QStringLiteral("Stopped: "))) << dialog->told().toStdString();
+    EXPECT_TRUE(dialog->told().contains(QStringLiteral(" 0 failed"))) << "to be stopped is no failure";
     dialog->close();
 }
 
@@ -204,6 +243,9 @@ TEST_F(WindowTest, a_template_is_kept_for_the_user_and_never_in_the_study) {
         auto* dialog = qobject_cast<OfficeDialog*>(QApplication::activeModalWidget());
         ASSERT_NE(dialog, nullptr);
         EXPECT_TRUE(dialog->office().empty());
+        for (auto* button : dialog->findChildren<QPushButton*>())
+            if (button->text() == QStringLiteral("Save a cop&y…")) button->click();
+        EXPECT_TRUE(dialog->told().contains(QStringLiteral("nothing in this template"))) << "of nothing there is no copy";
         dialog->open_template(write(QStringLiteral("bad.json"), R"({"office": "A", "logo": "gone.png"})"));
         EXPECT_TRUE(dialog->told().contains(QStringLiteral("gone.png")));
         EXPECT_TRUE(dialog->office().empty());
@@ -211,6 +253,12 @@ TEST_F(WindowTest, a_template_is_kept_for_the_user_and_never_in_the_study) {
         EXPECT_TRUE(dialog->told().isEmpty());
         EXPECT_TRUE(dialog->office().logo.has_value());
         dialog->name().setText(QStringLiteral("Another office"));
+        const QString contact = dialog->contact().toPlainText();
+        dialog->contact().setPlainText(QStringLiteral("1\n2\n3\n4\n5\n6\n7\n8\n9"));
+        dialog->accept();
+        EXPECT_TRUE(dialog->isVisible()) << "no line is lost unsaid";
+        EXPECT_TRUE(dialog->told().contains(QStringLiteral("at most 8")));
+        dialog->contact().setPlainText(contact);
         dialog->accept();
     });
     window->action(QStringLiteral("file.template"))->trigger();

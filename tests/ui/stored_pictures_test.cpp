@@ -117,8 +117,6 @@ std::shared_ptr<const Findings> StoredPictures::findings;
 
 TEST_F(StoredPictures, heat_map_is_as_stored) { expect_stored(map(), "heat-map", drawn_plain); }
 
-TEST_F(StoredPictures, heat_map_in_grey_is_as_stored) { expect_stored(map().convertToFormat(QImage::Format_Grayscale8), "heat-map-grey", drawn_plain); }
-
 TEST_F(StoredPictures, colour_key_is_as_stored) {
     QImage image(260, 48, QImage::Format_RGB32);
     image.fill(Qt::white);

@@ -14,6 +14,8 @@
 #include "tests/unit/tree.hpp"
 #include "ui/paint/variant_picture.hpp"
 #include "ui/teach/lesson_files.hpp"
+#include "ui/teach/lesson_picture.hpp"
+#include "ui/teach/lesson_stage.hpp"
 
 namespace wallfoot {
 namespace {
@@ -65,6 +67,7 @@ TEST_F(TeachTest, guesses_are_measured_when_the_answer_is_shown) {
     EXPECT_FALSE(player().result().text().contains(QStringLiteral("°C"))) << "nothing is told before";
     player().reveal_button().click();
     ASSERT_TRUE(player().answer());
+    EXPECT_TRUE(player().result().text().contains(QStringLiteral("°C"))) << "and now it is";
     EXPECT_TRUE(player().result().text().contains(QStringLiteral("There.")));
     static const QRegularExpression away(QStringLiteral("is ([0-9]+) mm away"));
     EXPECT_NEAR(away.match(player().result().text()).captured(1).toDouble(), 500, 6) << player().result().text().toStdString();
@@ -148,22 +151,32 @@ TEST_F(TeachTest, an_answer_is_that_of_the_section_as_drawn) {
     QSlider& slider = player().slider();
     const int begins = slider.value();
     slider.setValue(begins == slider.maximum() ? slider.minimum() : slider.maximum());
+    EXPECT_FALSE(player().trial_words().text().contains(QStringLiteral("psi"))) << "what is asked is not told, nor that it will be";
     settle();
+    ASSERT_TRUE(player().tried());
+    const QString asked = player().trial_words().text();
+    EXPECT_TRUE(asked.contains(QStringLiteral("It ends at"))) << asked.toStdString();
+    for (const char* answer : {"psi", "fRsi", "coldest"}) EXPECT_FALSE(asked.contains(QLatin1String(answer))) << asked.toStdString();
     player().reveal_button().click();
     ASSERT_TRUE(player().answer());
     EXPECT_EQ(slider.value(), begins);
-    EXPECT_FALSE(player().trial_words().text().contains(QStringLiteral("psi")));
+    EXPECT_FALSE(player().tried());
+    slider.setValue(begins == slider.maximum() ? slider.minimum() : slider.maximum());
+    settle();
+    EXPECT_TRUE(player().trial_words().text().contains(QStringLiteral("psi"))) << "after the answer all is told";
 }
 
 TEST_F(TeachTest, a_spotlight_can_be_left) {
     open_lesson();
     player().stage().draw_spotlight();
+    ASSERT_TRUE(player().stage().spotlighting());
     player().stage().setFocus();
     QTest::keyClick(&player().stage(), Qt::Key_Escape);
-    EXPECT_FALSE(player().stage().drop_spotlight()) << "dropped already";
+    EXPECT_FALSE(player().stage().spotlighting());
     player().stage().draw_spotlight();
+    ASSERT_TRUE(player().stage().spotlighting());
     player().next();
-    EXPECT_FALSE(player().stage().drop_spotlight()) << "not in the next step";
+    EXPECT_FALSE(player().stage().spotlighting()) << "not in the next step";
 }
 
 TEST_F(TeachTest, what_is_typed_is_saved_with_the_study) {
@@ -197,6 +210,8 @@ TEST_F(TeachTest, a_lesson_that_cannot_be_read_is_not_written_over) {
     window->document().change(QStringLiteral("x"), study, 0);
     window->action(QStringLiteral("view.teach"))->trigger();
     EXPECT_FALSE(view().button(QStringLiteral("add-step")).isEnabled());
+    view().button(QStringLiteral("add-lesson")).click();
+    view().flush();
     EXPECT_EQ(window->document().study()->kept.at("lessons"), study.kept["lessons"]);
 }
 
@@ -211,7 +226,7 @@ TEST_F(TeachTest, a_line_across_the_section_names_its_layers) {
     EXPECT_EQ(profile.layers[2].name, "Outer insulation");
 }
 
-/// Rows of the picture that hold at least one pixel near a colour.
+/// Pixels of the picture that are near a colour.
 int near(const QImage& image, QRgb colour, int distance) {
     int count = 0;
     for (int y = 0; y < image.height(); ++y)
@@ -253,6 +268,33 @@ TEST_F(TeachTest, pictures_show_what_they_say) {
     flow.layer = LessonLayer::flow;
     const QByteArray svg = lesson_svg(step, flow, size);
     EXPECT_GT(svg.count("<animate "), 20) << "tracers move by themselves";
+}
+
+// Twenty times the heat beside it: its own share would make more lines than are drawn, so that the stated one would not hold there.
+TEST_F(TeachTest, a_line_of_tracers_carries_the_same_on_both_sides) {
+    open_lesson();
+    const auto weak = view().findings()[0];
+    const auto strong = std::make_shared<Findings>(*weak);
+    for (double& temperature : strong->temperatures) temperature *= 20;
+    ASSERT_GT(tracer_share(*strong), 10 * tracer_share(*weak));
+    EXPECT_EQ(tracer_share(*weak, strong.get()), tracer_share(*strong));
+    LessonStep step;
+    step.layer = LessonLayer::flow;
+    const LessonPicture one{window->document().study(), weak, LessonLayer::flow, range_of(*weak), {}, false};
+    LessonPicture other = one;
+    other.findings = strong;
+    LessonStage stage;
+    stage.resize(400, 300);
+    for (const bool swapped : {false, true}) {
+        stage.begin(step, swapped ? other : one, swapped ? one : other);
+        ASSERT_TRUE(QTest::qWaitFor([&] { return stage.painted(); }, 30'000));
+        EXPECT_EQ(stage.share(), tracer_share(*strong)) << swapped;
+    }
+    // A slider lets that much more flow in a step that began with the weak one alone.
+    stage.begin(step, one);
+    stage.replace(other);
+    ASSERT_TRUE(QTest::qWaitFor([&] { return stage.painted(); }, 30'000));
+    EXPECT_GT(stage.share(), tracer_share(*weak));
 }
 
 TEST_F(TeachTest, the_command_hands_out_pages_and_worksheets) {

@@ -5,6 +5,7 @@
 
 #include <map>
 
+#include "core/study/edits_elements.hpp"
 #include "tests/unit/edits/random_edits.hpp"
 #include "ui/window/document.hpp"
 
@@ -60,6 +61,21 @@ TEST(RandomEdits, are_taken_back_and_done_again_to_the_byte) {
         EXPECT_FALSE(stack.canRedo());
     }
     EXPECT_GE(made.size(), 24u) << "every kind of edit";
+}
+
+TEST(EditsOfAllVariants, what_is_hidden_is_called_alike_in_all_or_left_out) {
+    Study study = duplicate_variant(begun_study(), 0);
+    const auto hide = [](const Section& s) { return add_hidden(s, {"", {mm(0, 300), mm(300, 300)}, "skirting", {}}); };
+    study = with_section(study, 1, hide(*study.variants[1].section));  // "h1" is another stretch there
+    Document document;
+    document.set_study(std::make_shared<const Study>(study), {});
+    document.set_edits_all(true);
+    QStringList left;
+    QObject::connect(&document, &Document::left_out, [&](const QStringList& names) { left = names; });
+    EXPECT_TRUE(document.edit(QStringLiteral("Hide"), hide).empty());
+    EXPECT_EQ(document.study()->variants[0].section->hidden.size(), 1u);
+    EXPECT_EQ(document.study()->variants[1].section->hidden.size(), 1u);
+    EXPECT_EQ(left.size(), 1);
 }
 
 }  // namespace

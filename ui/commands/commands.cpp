@@ -89,7 +89,7 @@ const std::vector<Command>& commands() {
         {"view.isotherms", TEXT("&View"), TEXT("&Isotherms"), "I", TEXT("Show lines of equal temperature in Heat."), Command::menu_only, "", true},
         {"view.flow_lines", TEXT("&View"), TEXT("Heat-flow &lines"), "L", TEXT("Show heat-flow lines in Heat; each gap between two carries the same heat."), Command::menu_only, "", true},
         {"view.lengths", TEXT("&View"), TEXT("Lengths &behind psi"), "J", TEXT("Show on the drawing the length of each wall and floor that U is multiplied by when psi is found: from where to where, and how long."), Command::menu_only, "", true},
-        {"view.other_lengths", TEXT("&View"), TEXT("E&xternal lengths for internal ones, or the other way"), "Shift+J", TEXT("Show those lengths in the system that the convention does not use."), Command::menu_only, "", true},
+        {"view.other_lengths", TEXT("&View"), TEXT("Lengths of the other system (internal / e&xternal)"), "Shift+J", TEXT("Show those lengths in the system that the convention does not use."), Command::menu_only, "", true},
         {"view.fit", TEXT("&View"), TEXT("&Fit"), "F", TEXT("Show the whole section."), Command::in_tool_row},
         {"view.zoom_in", TEXT("&View"), TEXT("Zoom i&n"), "Ctrl++ Ctrl+=", TEXT("Show less of the section, larger.")},
         {"view.zoom_out", TEXT("&View"), TEXT("Zoom &out"), "Ctrl+-", TEXT("Show more of the section, smaller.")},

@@ -124,6 +124,8 @@ QByteArray PdfFile::study() const {
     refuse("pdf-no-study");
 }
 
+QString PdfFile::creator() const { return document_->info(QStringLiteral("Creator")); }
+
 std::vector<QLineF> PdfFile::lines(int page) const {
     const QSizeF size = this->size(page);
     document_->setRenderBackend(Poppler::Document::QPainterBackend);

@@ -31,6 +31,8 @@ class PdfFile {
 
     /// The study that a report carries: the first attachment whose name ends in .wallfoot, else the first JSON. Throws InputFault "pdf-no-study".
     QByteArray study() const;
+    /// The program that it says it was made by.
+    QString creator() const;
 
     static constexpr std::size_t line_limit = 200'000;
 

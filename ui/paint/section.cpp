@@ -136,14 +136,14 @@ void paint_cut(QPainter& painter, const Areas& areas, QColor faint) {
 }  // namespace
 
 void paint_section_body(QPainter& painter, const View& view, const Study& study, const Section& section,
-                        const Arrangement* arrangement, const SectionLook& look) {
+                        const Arrangement* arrangement, const SectionLook& look, const std::map<std::string, int>* given_turns) {
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
     painter.setBrush(Qt::NoBrush);
     const Areas areas = areas_of(view, section);
     // Over a heat map lines are dark with a light rim on any sheet.
     const SheetColours colours = look.hatches ? look.colours : SheetColours::light();
-    const auto turns = hatch_turns(study, section);
+    const auto turns = given_turns ? *given_turns : hatch_turns(study, section);
     const QPointF origin = view.to_pixels(0, 0);
     // Bolder over a heat map, where isotherms are thin lines too.
     const QPen pen(colours.ink, look.hatches ? 1.2 : 2.0, Qt::SolidLine, Qt::RoundCap);

@@ -7,9 +7,10 @@
 
 namespace wallfoot {
 
-/// paint_section in two halves, for what has to lie between them (heat map below, field lines between body and marks).
+/// paint_section in two halves, for what has to lie between them (heat map below, field lines between body and marks). `turns`: of all
+/// materials, where not those of this section alone.
 void paint_section_body(QPainter& painter, const View& view, const Study& study, const Section& section,
-                        const Arrangement* arrangement, const SectionLook& look);
+                        const Arrangement* arrangement, const SectionLook& look, const std::map<std::string, int>* turns = nullptr);
 /// Levels, space marks, names of membranes, faults. Faults with `look.faults`, the rest with `look.labels`.
 void paint_section_marks(QPainter& painter, const View& view, const Study& study, const Section& section,
                          const Arrangement* arrangement, const SectionLook& look, LabelPlaces& places);

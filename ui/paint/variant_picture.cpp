@@ -2,6 +2,8 @@
 #include "ui/paint/variant_picture.hpp"
 
 #include <algorithm>
+#include <array>
+#include <set>
 
 #include "ui/paint/labels.hpp"
 #include "ui/paint/section_marks.hpp"
@@ -41,8 +43,36 @@ QRectF cut_in_pixels(const View& view, const Section& section) {
     return QRectF(view.to_pixels(Point{section.cut.left, section.cut.top}), view.to_pixels(Point{section.cut.right, section.cut.bottom}));
 }
 
+std::map<std::string, int> hatch_turns(const Study& study, const std::vector<std::shared_ptr<const Findings>>& all) {
+    using Uses = std::map<MaterialKind, std::array<int, 4>>;  // how many materials of a kind have each turn
+    std::map<std::string, int> turns;
+    Uses everywhere;
+    for (const auto& findings : all) {
+        Uses here;
+        std::set<std::string> met;
+        std::vector<const Material*> fresh;
+        for (const Piece& piece : findings->section->pieces) {
+            const Material* material = piece.fill == Fill::material ? study.find_material(piece.filled_with) : nullptr;
+            if (!material || !met.insert(material->id).second) continue;
+            const auto known = turns.find(material->id);
+            if (known == turns.end()) fresh.push_back(material);
+            else ++here[material->kind][static_cast<std::size_t>(known->second)];
+        }
+        for (const Material* material : fresh) {
+            auto &of_section = here[material->kind], &of_all = everywhere[material->kind];
+            std::size_t least = 0;
+            for (std::size_t turn = 1; turn < of_section.size(); ++turn)
+                if (std::pair(of_section[turn], of_all[turn]) < std::pair(of_section[least], of_all[least])) least = turn;
+            turns[material->id] = static_cast<int>(least);
+            ++of_section[least];
+            ++of_all[least];
+        }
+    }
+    return turns;
+}
+
 LineSteps paint_variant(QPainter& painter, const View& view, const Study& study, const Findings& findings, bool heat, TemperatureRange range, const SheetColours& colours,
-                        const QRectF& shown, double ratio, bool labels) {
+                        const QRectF& shown, double ratio, bool labels, const std::map<std::string, int>* turns) {
     const Section& section = *findings.section;
     SectionLook look;
     look.colours = colours;
@@ -56,7 +86,7 @@ LineSteps paint_variant(QPainter& painter, const View& view, const Study& study,
         over.lowest = findings.headline_surface();
         return paint_over_heat(painter, view, study, section, &findings.arrangement, findings, look, over, shown, places);
     }
-    paint_section_body(painter, view, study, section, &findings.arrangement, look);
+    paint_section_body(painter, view, study, section, &findings.arrangement, look, turns);
     paint_section_marks(painter, view, study, section, &findings.arrangement, look, places);
     return {};
 }

@@ -167,7 +167,7 @@ QWidget* ClimateDialog::months_box() {
     form->addRow(air_label, air);
     stated_by_ = new QComboBox(box);
     stated_by_->setAccessibleName(tr("The year is stated by"));
-    stated_by_->addItems({tr("twelve months: for mould, and through the ground"), tr("mean and swing of the year: through the ground only")});
+    stated_by_->addItems({tr("twelve months: for mould, and through the ground"), tr("mean and swing of the year: through the ground; mould by a relative humidity inside")});
     form->addRow(tr("The &year by"), stated_by_);
     rows->addLayout(form);
     pages_ = new QStackedWidget(box);
@@ -197,7 +197,7 @@ void ClimateDialog::zones_of_convention() {
 QWidget* ClimateDialog::year_page() {
     auto* page = new QWidget(this);
     auto* form = new QFormLayout(page);
-    auto* about = new QLabel(tr("Where months are not at hand: the temperature outside as one wave through the year. It serves what the ground stores through the year; mould is assessed by months only."), page);
+    auto* about = new QLabel(tr("Where months are not at hand: the temperature outside as one wave through the year. It serves what the ground stores through the year. Mould is assessed by it where a relative humidity inside is stated; a humidity class needs the twelve months."), page);
     about->setWordWrap(true);
     form->addRow(about);
     const YearWave given = before_.year.value_or(YearWave{});
@@ -422,7 +422,8 @@ void ClimateDialog::refresh() {
         table_->item(static_cast<int>(i), required_column)->setText(asked ? in_decimals(*asked, 3) : QString());
     }
     filling_ = false;
-    most_->setText(worst ? tr("%1 asks most of a surface: fRsi %2 against mould.").arg(words(month_name(*worst)), in_decimals(most, 3))
+    most_->setText(!by_months ? QString()  // they are not what is stated then
+                   : worst ? tr("%1 asks most of a surface: fRsi %2 against mould.").arg(words(month_name(*worst)), in_decimals(most, 3))
                    : entered.empty() ? tr("No months: mould is not assessed.") : air ? QString() : tr("The air inside is not stated: mould is not assessed."));
     show_problem(problem);
     buttons_->button(QDialogButtonBox::Ok)->setEnabled(problem.isEmpty());
@@ -436,9 +437,12 @@ Study ClimateDialog::applied(const Study& study) const {
     climate.name = name_->text().trimmed().toStdString();
     climate.source = source_->text().trimmed().toStdString();
     climate.zone = zone_->currentText().trimmed().toStdString();
-    climate.months.clear();
-    if (stated_by_->currentIndex() == 0) climate.months = months();  // one or the other
     climate.year = year();
+    // One or the other; a wave that is not stated takes no months away.
+    QString unsound;
+    climate.months = months(&unsound);
+    if (climate.year) climate.months.clear();
+    else if (!unsound.isEmpty()) climate.months = before_.months;
     climate.indoor = indoor();
     changed.climate = climate == Climate{} ? std::nullopt : std::optional(std::move(climate));
     return changed;

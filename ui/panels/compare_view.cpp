@@ -16,6 +16,7 @@
 #include <QToolButton>
 #include <QVBoxLayout>
 #include <algorithm>
+#include "solver/findings/surface_verdicts.hpp"
 
 #include "ui/panels/compare_charts.hpp"
 #include "ui/panels/compare_pictures.hpp"
@@ -242,9 +243,10 @@ void CompareView::fill() {
         if (of.key() == base_key_) base = static_cast<int>(answered.size());
         answered.push_back(of);
     }
+    // The limit that verdicts were made against: by use and zone where the convention names them.
     std::optional<double> limit;
-    if (study_)
-        if (const auto convention = study_->conventions.find(study_->convention); convention != study_->conventions.end()) limit = convention->second.least_fRsi;
+    if (base >= 0) limit = limit_judged(*answered[static_cast<std::size_t>(base)].findings);
+    for (std::size_t i = 0; i < answered.size() && !limit; ++i) limit = limit_judged(*answered[i].findings);
     charts_->show_variants(answered, base, limit);
     pictures_->show_variants(answered, base_key_);
     fill_menu();

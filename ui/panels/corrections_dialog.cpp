@@ -21,6 +21,8 @@ namespace {
 
 enum FixingColumn { fixing_layer, fixing_conductivity, fixing_area, fixing_number, fixing_length, fixing_cavity, fixing_columns };
 
+constexpr int filled_in_role = Qt::UserRole, behind_role = Qt::UserRole + 1;
+
 QString fixing_text(double value) { return words(number_text(value, 9)); }
 
 }  // namespace
@@ -111,15 +113,19 @@ void CorrectionsDialog::add_fixings(const ElementFixings& fixings) {
     auto* layer = layer_list(fixings.layer);
     table_->setCellWidget(row, fixing_layer, layer);
     connect(layer, &QComboBox::currentIndexChanged, this, &CorrectionsDialog::refresh);
-    const auto put = [&](int column, const QString& text) {
+    const auto put = [&](int column, double value, bool stated) {
+        const QString text = stated ? fixing_text(value) : QString();
         auto* item = new QTableWidgetItem(text);
+        // A cell left as it is keeps the number behind it, with all its digits.
+        item->setData(filled_in_role, text);
+        item->setData(behind_role, value);
         item->setTextAlignment(Qt::AlignRight | Qt::AlignVCenter);
         table_->setItem(row, column, item);
     };
-    put(fixing_conductivity, fixing_text(fixings.conductivity));
-    put(fixing_area, fixing_text(fixings.area_mm2));
-    put(fixing_number, fixing_text(fixings.per_m2));
-    put(fixing_length, fixings.length ? fixing_text(to_mm(*fixings.length)) : QString());
+    put(fixing_conductivity, fixings.conductivity, true);
+    put(fixing_area, fixings.area_mm2, true);
+    put(fixing_number, fixings.per_m2, true);
+    put(fixing_length, fixings.length ? to_mm(*fixings.length) : 0, fixings.length.has_value());
     auto* cavity = new QTableWidgetItem;
     cavity->setFlags(Qt::ItemIsEnabled | Qt::ItemIsSelectable | Qt::ItemIsUserCheckable);
     cavity->setCheckState(fixings.empty_cavity ? Qt::Checked : Qt::Unchecked);
@@ -138,8 +144,10 @@ ElementCorrections CorrectionsDialog::read(std::vector<Problem>* problems) const
     entered.extra = before_.extra;
     for (int row = 0; row < table_->rowCount(); ++row) {
         const auto number = [&](int column, double least, double most, bool length) -> std::optional<double> {
-            const std::string text = table_->item(row, column)->text().trimmed().toStdString();
-            const Entry entry = length ? parse_length(text) : parse_number(text);
+            const QTableWidgetItem* item = table_->item(row, column);
+            const std::string text = item->text().trimmed().toStdString();
+            Entry entry = length ? parse_length(text) : parse_number(text);
+            if (entry && item->text() == item->data(filled_in_role).toString()) entry.value = item->data(behind_role).toDouble();
             if (!entry) complain(row, column, sentence(entry.problem));
             else if (*entry.value < least || *entry.value > most) complain(row, column, tr("It should be between %1 and %2.").arg(fixing_text(least), fixing_text(most)));
             else return entry.value;

@@ -75,36 +75,46 @@ ElementBox::ElementBox(Document& document, QWidget* parent) : PropertyBox(docume
 
 void ElementBox::show_element(const std::string& id, std::shared_ptr<const Findings> findings, bool current) {
     filling_ = true;
-    const bool another = id != id_;
+    const std::string& variant = document_.variant().id;
+    const bool another = id != id_ || variant != variant_;
     id_ = id;
+    variant_ = variant;
     const Element* element = nullptr;
     if (findings)
         for (const Element& of : findings->elements)
             if (of.id == id && !element) element = &of;
     if (element) cut_ = element->side;
-    // While findings are on their way what was shown stays.
-    const bool missing = !element && current;
+    else
+        for (const ElementOverride& of : document_.section().elements)
+            if (of.id == id) cut_ = of.cut;
+    const ElementOverride* stated = find_element(document_.section(), id, cut_);
+    // While findings are on their way, or the drawing is not settled, what was shown stays.
+    const bool settled = findings && !findings->has_fault(), missing = !element && current && settled, kept = !element && !missing && !another;
     if (element) {
         QString text = element->U ? tr("<b>%1</b>: U %2").arg(words(id).toHtmlEscaped(), value_words(*element->U, "W/(m²·K)")) : element->ground ? tr("<b>%1</b>: floor on soil; a second section takes it off").arg(words(id).toHtmlEscaped())
                                                                                                                    : tr("<b>%1</b>: no U").arg(words(id).toHtmlEscaped());
         if (element->corrected_U) text += tr("; %1 with fixings and air gaps").arg(value_words(*element->corrected_U, "W/(m²·K)"));
         U_->setText(text);
-    } else if (missing || another) {
+    } else if (!missing && (another || current)) {
+        U_->setText(current ? tr("Settle the drawing first (F4): until then it is not known whether \"%1\" is met at the cuts.").arg(words(id).toHtmlEscaped())
+                            : tr("\"%1\" is shown once the drawing is settled and worked out.").arg(words(id).toHtmlEscaped()));
+    } else if (missing) {
         U_->setText(tr("No element \"%1\" is met at the cuts now.").arg(words(id).toHtmlEscaped()));
     }
-    const ElementOverride* stated = find_element(document_.section(), id, cut_);
     for (const LengthSystem lengths : {LengthSystem::internal, LengthSystem::external}) {
         Row& row = rows_[static_cast<std::size_t>(lengths)];
         const bool internal = lengths == LengthSystem::internal;
         const auto own = stated ? (internal ? stated->internal : stated->external) : std::nullopt;
+        if (kept && !own) continue;
         std::optional<Point> at = own;
         if (!at && element) at = internal ? element->internal_reference : element->external_reference;
         row.shown = at;
         show_text(*row.x, at ? words(number_text(to_mm(at->x))) : QString());
         show_text(*row.y, at ? words(number_text(to_mm(at->y))) : QString());
         const auto length = element ? (internal ? element->internal_length : element->external_length) : std::nullopt;
-        row.length->setText((length ? tr("l = %1 m").arg(words(number_text(to_m(*length)))) : tr("no length")) + (own ? tr(", as stated") : length ? tr(", by the drawing") : QString()));
-        for (QWidget* field : {static_cast<QWidget*>(row.x), static_cast<QWidget*>(row.y), static_cast<QWidget*>(row.pick)}) field->setEnabled(!missing);
+        if (!element) row.length->setText(missing ? tr("no length") : QString());
+        else row.length->setText((length ? tr("l = %1 m").arg(words(number_text(to_m(*length)))) : tr("no length")) + (own ? tr(", as stated") : length ? tr(", by the drawing") : QString()));
+        for (QWidget* field : {static_cast<QWidget*>(row.x), static_cast<QWidget*>(row.y), static_cast<QWidget*>(row.pick)}) field->setEnabled(element || stated);
     }
     by_drawing_->setEnabled(stated && (stated->internal || stated->external));
     corrections_->setEnabled((element && element->U) || (stated && stated->corrections));
@@ -127,6 +137,13 @@ void ElementBox::typed(LengthSystem lengths) {
         at = Point{*to_x, *to_y};
     }
     if (at == row.shown) return;
+    const ElementOverride* stated = find_element(document_.section(), id_, cut_);
+    if (!at && !(stated && (lengths == LengthSystem::internal ? stated->internal : stated->external))) {
+        // By the drawing already: emptied fields show its place again.
+        row.x->setText(words(number_text(to_mm(row.shown->x))));
+        row.y->setText(words(number_text(to_mm(row.shown->y))));
+        return;
+    }
     act(tr("Move the place that \"%1\" is measured to").arg(words(id_)), [&](const Section& s) { return set_element_reference(s, id_, cut_, lengths, at); });
 }
 

@@ -44,6 +44,7 @@ class ElementBox : public PropertyBox {
     QLabel *U_ = nullptr, *note_ = nullptr;
     std::array<Row, 2> rows_;  ///< by LengthSystem
     QPushButton *by_drawing_ = nullptr, *corrections_ = nullptr;
+    std::string variant_;  ///< that the element is shown of
 };
 
 }  // namespace wallfoot

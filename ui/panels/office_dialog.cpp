@@ -46,7 +46,7 @@ std::shared_ptr<const OfficeTemplate> kept_office(QString* trouble) {
     if (!QFileInfo::exists(kept_office_path())) return office;
     const QString why = office_trouble([&] {
         auto read = std::make_shared<const OfficeTemplate>(load_office_template(kept_office_path().toStdString()));
-        need_sound_logo(*read);
+        need_printable(*read);
         office = std::move(read);
     });
     if (trouble) *trouble = why;
@@ -60,7 +60,7 @@ QString keep_office(const OfficeTemplate& office) {
             if (QFileInfo::exists(path) && !QFile::remove(path)) throw std::runtime_error(QObject::tr("%1 cannot be removed.").arg(path).toStdString());
             return;
         }
-        need_sound_logo(office);
+        need_printable(office);
         QDir().mkpath(QFileInfo(path).path());
         save_whole(write_office_template(office), path.toStdString(), "template");
     });
@@ -126,6 +126,8 @@ OfficeDialog::OfficeDialog(const OfficeTemplate& office, QWidget* parent) : QDia
         if (const QString path = QFileDialog::getOpenFileName(this, tr("Open a template"), {}, tr("Template (*.json)")); !path.isEmpty()) open_template(path);
     });
     connect(save, &QPushButton::clicked, this, [this] {
+        if (this->office().empty()) return told_->setText(sentence("template-empty"));
+        if (const QString why = trouble(); !why.isEmpty()) return told_->setText(why);
         QString path = QFileDialog::getSaveFileName(this, tr("Save a copy of the template"), QStringLiteral("template.json"), tr("Template (*.json)"));
         path = with_ending(this, path, QStringLiteral(".json"));
         if (path.isEmpty()) return;
@@ -137,6 +139,17 @@ OfficeDialog::OfficeDialog(const OfficeTemplate& office, QWidget* parent) : QDia
 }
 
 QString OfficeDialog::told() const { return told_->text(); }
+
+QString OfficeDialog::trouble() const {
+    const OfficeTemplate office = this->office();
+    if (office.contact.size() > most_contact_lines) return sentence("template-contact");
+    return office_trouble([&] { need_printable(office); });
+}
+
+void OfficeDialog::accept() {
+    if (const QString why = trouble(); !why.isEmpty()) return told_->setText(why);
+    QDialog::accept();
+}
 
 void OfficeDialog::show_office(const OfficeTemplate& office) {
     name_->setText(words(office.office));
@@ -159,7 +172,7 @@ void OfficeDialog::show_logo() {
     }
     OfficeTemplate alone;
     alone.logo = logo_;
-    const double height = letterhead_height(alone);
+    const double height = letterhead_height(alone, 272);
     QPixmap shown(QSize(280, static_cast<int>(height) + 1) * devicePixelRatioF());
     shown.setDevicePixelRatio(devicePixelRatioF());
     shown.fill(Qt::white);
@@ -174,7 +187,7 @@ void OfficeDialog::take_logo(const QString& path) {
     told_->setText(office_trouble([&] {
         OfficeTemplate alone;
         alone.logo = office_logo(read_whole(path.toStdString()), path.toStdString());
-        need_sound_logo(alone);
+        need_printable(alone);
         logo_ = std::move(alone.logo);
     }));
     show_logo();
@@ -184,7 +197,7 @@ void OfficeDialog::open_template(const QString& path) {
     std::optional<OfficeTemplate> read;
     const QString why = office_trouble([&] {
         auto office = load_office_template(path.toStdString());
-        need_sound_logo(office);
+        need_printable(office);
         read = std::move(office);
     });
     if (read) show_office(*read);
@@ -195,7 +208,7 @@ OfficeTemplate OfficeDialog::office() const {
     OfficeTemplate office;
     office.office = name_->text().trimmed().toStdString();
     for (const QString& line : contact_->toPlainText().split(QLatin1Char('\n')))
-        if (!line.trimmed().isEmpty() && office.contact.size() < most_contact_lines) office.contact.push_back(line.trimmed().toStdString());
+        if (!line.trimmed().isEmpty()) office.contact.push_back(line.trimmed().toStdString());
     office.before_answer = before_->toPlainText().trimmed().toStdString();
     office.at_end = end_->toPlainText().trimmed().toStdString();
     office.foot = foot_->text().trimmed().toStdString();

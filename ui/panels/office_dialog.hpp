@@ -32,8 +32,13 @@ class OfficeDialog : public QDialog {
     void take_logo(const QString& path);
     QString told() const;
     QLineEdit& name() { return *name_; }
+    QPlainTextEdit& contact() { return *contact_; }
+    /// Refuses, and says so, what cannot be printed in full.
+    void accept() override;
 
   private:
+    /// Why the fields make no template that can be used; empty when they do.
+    QString trouble() const;
     void show_office(const OfficeTemplate& office);
     void show_logo();
 

@@ -55,7 +55,7 @@ QString found_again(Recheck state) {
 IssueDialog::IssueDialog(std::shared_ptr<const Study> study, QWidget* parent) : QDialog(parent), study_(std::move(study)) {
     setWindowTitle(tr("Issue results"));
     auto* rows = new QVBoxLayout(this);
-    auto* about = new QLabel(tr("Freezes the results of all variants in the study, with a full copy of what they rest on. Whoever opens it later can work them out again and sees whether they still hold. Nothing in a record can be changed unseen."), this);
+    auto* about = new QLabel(tr("Freezes the results of all variants in the study, with a full copy of what they rest on. Whoever opens it later can work them out again and sees whether they still hold. They also see when the results, or anything that they rest on, were changed in the record. Names, notes and evidence are not watched, and a record is no signature."), this);
     about->setWordWrap(true);
     rows->addWidget(about);
     auto* form = new QFormLayout;
@@ -308,7 +308,7 @@ void RecordsDialog::check_again() {
             if (stopped) return told_->setText(tr("Stopped."));
             if (!found) return told_->setText(problem);
             const auto count = [&](Recheck state) { return std::count_if(found->findings.begin(), found->findings.end(), [&](const RecheckedFinding& of) { return of.state == state; }); };
-            told_->setText(tr("Record %1: %2 results equal, %3 inside the brackets, %4 changed. %5").arg(number + 1).arg(count(Recheck::equal)).arg(count(Recheck::within_brackets)).arg(count(Recheck::changed)).arg(found->whole ? tr("Nothing in the record was changed after it was issued.") : tr("The record was ALTERED after it was issued.")));
+            told_->setText(tr("Record %1: %2 results equal, %3 inside the brackets, %4 changed. %5").arg(number + 1).arg(count(Recheck::equal)).arg(count(Recheck::within_brackets)).arg(count(Recheck::changed)).arg(found->whole ? tr("Nothing that its results rest on was changed after it was issued; names, notes and evidence are not watched.") : tr("The record was ALTERED after it was issued.")));
         };
     });
 }

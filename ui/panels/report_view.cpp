@@ -12,6 +12,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "core/file/quantities.hpp"
 #include "solver/report/short_answer.hpp"
 #include "ui/panels/flow_row.hpp"
 #include "ui/panels/page_stack.hpp"
@@ -95,7 +96,9 @@ bool ReportView::brief() const { return extent_->currentIndex() == 1; }
 
 bool ReportView::errors() const { return with_errors_->isChecked(); }
 
-std::vector<UsualErrors> ReportView::known_errors() const { return errors_of_ == source_ ? errors_ : std::vector<UsualErrors>{}; }
+ReportView::ErrorsOf ReportView::errors_of(const ReportSource& source) { return {source.findings, quantities(*source.study).junction}; }
+
+std::vector<UsualErrors> ReportView::known_errors() const { return source_ && errors_of_ == errors_of(*source_) ? errors_ : std::vector<UsualErrors>{}; }
 
 void ReportView::show_source(std::shared_ptr<const ReportSource> source, const QString& why) {
     source_ = std::move(source);
@@ -115,8 +118,8 @@ void ReportView::lay_out() {
         return;
     }
     if (errors() && !brief() && known_errors().empty()) told_->setText(tr("Usual errors are being looked for…"));
-    // Where nothing is shown yet, the pages without usual errors come first.
-    const bool first = !pages_ && errors() && !brief() && known_errors().empty();
+    // The pages without usual errors come first: an earlier report would be an old answer all the while.
+    const bool first = errors() && !brief() && known_errors().empty();
     pool_.start([source = source_, asked = asked_, paper = a3() ? QPageSize::A3 : QPageSize::A4, brief = brief(), errors = errors(), first, known = known_errors(), context = running_, self = QPointer(this)] {
         const auto show = [=](std::shared_ptr<const ReportPages> pages, std::vector<UsualErrors> found, const QString& reason, bool last) {
             QMetaObject::invokeMethod(qApp, [self, asked, pages = std::move(pages), reason, source, found = std::move(found), last] {
@@ -143,9 +146,9 @@ void ReportView::lay_out() {
 }
 
 /// `last`: nothing more comes of this layout.
-void ReportView::take_pages(std::shared_ptr<const ReportPages> pages, std::shared_ptr<const ReportSource> source, const std::vector<UsualErrors>& found, const QString& reason, bool last) {
+void ReportView::take_pages(std::shared_ptr<const ReportPages> pages, const std::shared_ptr<const ReportSource>& source, const std::vector<UsualErrors>& found, const QString& reason, bool last) {
     if (!found.empty()) {
-        errors_of_ = std::move(source);
+        errors_of_ = errors_of(*source);
         errors_ = found;
     }
     pages_ = std::move(pages);

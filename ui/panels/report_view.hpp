@@ -5,6 +5,9 @@
 #include <QWidget>
 #include <map>
 #include <memory>
+#include <optional>
+#include <utility>
+#include <vector>
 
 #include "core/context/context.hpp"
 #include "ui/report/pages.hpp"
@@ -48,8 +51,11 @@ class ReportView : public QWidget {
     void laid_out();
 
   private:
+    /// What usual errors are found from: the findings, and the length of the junction in the building.
+    using ErrorsOf = std::pair<std::vector<std::shared_ptr<const Findings>>, std::optional<double>>;
+    static ErrorsOf errors_of(const ReportSource& source);
     void lay_out();
-    void take_pages(std::shared_ptr<const ReportPages> pages, std::shared_ptr<const ReportSource> source, const std::vector<UsualErrors>& found, const QString& reason, bool last);
+    void take_pages(std::shared_ptr<const ReportPages> pages, const std::shared_ptr<const ReportSource>& source, const std::vector<UsualErrors>& found, const QString& reason, bool last);
     /// The size chosen; pages as wide as there is room where none is.
     void zoom();
 
@@ -57,7 +63,7 @@ class ReportView : public QWidget {
     std::shared_ptr<const ReportPages> pages_;
     int asked_ = 0;  ///< layouts asked for; a late answer to an earlier one is dropped
     std::shared_ptr<Context> running_;  ///< of the layout under way
-    std::shared_ptr<const ReportSource> errors_of_;  ///< that `errors_` were looked for in
+    ErrorsOf errors_of_;             ///< that `errors_` were looked for in
     std::vector<UsualErrors> errors_;
     QThreadPool pool_;
     QCheckBox* with_errors_;

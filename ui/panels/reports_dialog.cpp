@@ -28,6 +28,8 @@ namespace wallfoot {
 
 namespace {
 
+QString reports_below(const QString& studies) { return studies.isEmpty() ? QString() : QDir(studies).filePath(QStringLiteral("reports")); }
+
 enum ReportsColumn { reports_study, reports_psi, reports_files, reports_state, reports_columns };
 
 }  // namespace
@@ -53,7 +55,10 @@ ReportsDialog::ReportsDialog(const QString& folder, std::shared_ptr<const Office
         choose->setAutoDefault(false);
         choose->setAccessibleName(asked);
         connect(choose, &QPushButton::clicked, this, [this, field, asked] {
-            if (const QString chosen = QFileDialog::getExistingDirectory(this, asked, field->text()); !chosen.isEmpty()) field->setText(chosen);
+            if (const QString chosen = QFileDialog::getExistingDirectory(this, asked, field->text()); !chosen.isEmpty()) {
+                field->setText(chosen);
+                field->setModified(true);
+            }
         });
         grid->addWidget(label, row, 0);
         grid->addWidget(field, row, 1);
@@ -62,7 +67,11 @@ ReportsDialog::ReportsDialog(const QString& folder, std::shared_ptr<const Office
     };
     studies_ = folder_row(tr("&Studies below"), tr("Folder with studies"), 0);
     reports_ = folder_row(tr("&Reports into"), tr("Folder for the reports"), 1);
-    set_folders(folder, folder.isEmpty() ? QString() : QDir(folder).filePath(QStringLiteral("reports")));
+    // The one for the reports goes along until somebody names another.
+    connect(studies_, &QLineEdit::textChanged, this, [this](const QString& text) {
+        if (!reports_->isModified()) reports_->setText(reports_below(text));
+    });
+    set_folders(folder, reports_below(folder));
     column->addLayout(grid);
     auto* forms = new QHBoxLayout;
     for (const auto& [ending, text] : {std::pair(QStringLiteral("pdf"), tr("&PDF")), {QStringLiteral("html"), tr("&HTML")}, {QStringLiteral("csv"), tr("CSV")}, {QStringLiteral("json"), tr("&JSON")}, {QStringLiteral("txt"), tr("Plain &text")}}) {
@@ -92,7 +101,7 @@ ReportsDialog::ReportsDialog(const QString& folder, std::shared_ptr<const Office
     bar_ = new QProgressBar(this);
     bar_->hide();
     column->addWidget(bar_);
-    told_ = new QLabel(tr("Studies are read as they were last saved. Each report replaces an earlier one of its name only when it is whole; index.html lists them all."), this);
+    told_ = new QLabel(tr("Studies are read as they were last saved. Each report replaces an earlier one of its name, never another file, and only when it is whole; index.html lists them all."), this);
     told_->setWordWrap(true);
     told_->setTextFormat(Qt::PlainText);
     column->addWidget(told_);
@@ -128,6 +137,7 @@ ReportsDialog::~ReportsDialog() {
 void ReportsDialog::set_folders(const QString& studies, const QString& reports) {
     studies_->setText(studies);
     reports_->setText(reports);
+    reports_->setModified(reports != reports_below(studies));
 }
 
 QString ReportsDialog::told() const { return told_->text(); }
@@ -198,7 +208,9 @@ void ReportsDialog::show_rows() {
         put(reports_study, QDir(studies_->text()).relativeFilePath(words(row.file)));
         put(reports_psi, psi.join(QLatin1Char('\n')));
         put(reports_files, made.join(QLatin1Char('\n')));
-        put(reports_state, row.failed.empty() ? row.converged ? tr("made") : tr("made; not as close as asked") : tr("failed: %1").arg(words(row.failed)));
+        QStringList state{row.stopped ? words(row.failed) : !row.failed.empty() ? tr("failed: %1").arg(words(row.failed)) : row.converged ? tr("made") : tr("made; not as close as asked")};
+        for (const std::string& note : row.notes) state << words(note);
+        put(reports_state, state.join(QLatin1Char('\n')));
     }
     if (!rows.empty()) {
         for (const int column : {int(reports_study), int(reports_psi), int(reports_files)}) table_->resizeColumnToContents(column);
@@ -219,13 +231,14 @@ void ReportsDialog::finish(const QString& text) {
     stop_->setEnabled(false);
     if (!text.isEmpty()) return told_->setText(text);
     show_->setEnabled(true);
-    int failed = 0;
+    BatchCount count;
     {
         const std::scoped_lock lock(run_->mutex);
-        for (const BatchRow& row : run_->rows) failed += !row.failed.empty();
+        count = batch_count(run_->rows);
     }
     const QString where = tr("The list is in %1.").arg(index_);
-    told_->setText(failed == 0 ? tr("All reports are made. %1").arg(where) : tr("%n of the studies failed; the reason stands beside each. %1", nullptr, failed).arg(where));
+    if (count.stopped > 0) return told_->setText(words(batch_stopped_words(count)) + QLatin1Char(' ') + where);
+    told_->setText(count.failed == 0 ? tr("All reports are made. %1").arg(where) : tr("%n of the studies failed; the reason stands beside each. %1", nullptr, static_cast<int>(count.failed)).arg(where));
 }
 
 }  // namespace wallfoot

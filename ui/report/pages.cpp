@@ -18,7 +18,7 @@ namespace wallfoot {
 
 namespace {
 
-constexpr double margin = 15 * pixels_per_paper_mm, head_room = 26, foot_room = 34;
+constexpr double margin = paper_margin_mm * pixels_per_paper_mm, head_room = 26, foot_room = 34, office_foot_step = 13;
 const QColor ink(0x1b, 0x1b, 0x1b), faint(0x55, 0x55, 0x55);
 /// 1 : these, the usual scales of drawings.
 constexpr std::array scales{2.0, 5.0, 10.0, 20.0, 25.0, 50.0, 100.0, 200.0, 500.0, 1000.0};
@@ -36,7 +36,7 @@ void paint_check_bar(QPainter& painter, QPointF at) {
 }  // namespace
 
 ReportPages::ReportPages(Report report, std::shared_ptr<const ReportSource> source, QPageSize::PageSizeId paper, bool one_page)
-    : report_(std::move(report)), source_(std::move(source)), size_(QPageSize(paper).size(QPageSize::Millimeter) * pixels_per_paper_mm), letterhead_(report_.office ? letterhead_height(*report_.office) : 0) {
+    : report_(std::move(report)), source_(std::move(source)), size_(QPageSize(paper).size(QPageSize::Millimeter) * pixels_per_paper_mm), letterhead_(report_.office ? letterhead_height(*report_.office, size_.width() - 2 * margin) : 0) {
     choose_scale();
     lay_out(1, false);
     // Letters of 12 pixels are 9 points.
@@ -65,7 +65,8 @@ void ReportPages::lay_out(double zoom, bool close, bool run_on) {
     }
     add_strips(run_on);
     for (Strip& strip : strips_) strip.before *= close ? 0.5 : 1;
-    const double foot_line = report_.office && !report_.office->foot.empty() ? 10 : 0;
+    const auto foot_lines = report_.office ? office_foot_lines(*report_.office, size_.width() - 2 * margin).size() : 0;
+    const double foot_line = foot_lines > 0 ? 10 + office_foot_step * static_cast<double>(foot_lines - 1) : 0;
     pages_ = flow(strips_, (size_.height() - 2 * margin - head_room - foot_room - foot_line) / zoom_);
 }
 
@@ -135,11 +136,14 @@ void ReportPages::paint(QPainter& painter, int page) const {
                      QFontMetricsF(title).elidedText(QString::fromStdString(report_.title), Qt::ElideRight, inner.width()));
     if (first) end_tag(painter, title_tag_);
     painter.setPen(faint);
-    painter.setFont(sheet_font(10));
+    painter.setFont(office_foot_font());
     const QRectF foot(inner.left(), inner.bottom() - 14, inner.width(), 14);
     painter.drawText(foot, Qt::AlignRight | Qt::AlignVCenter, caption("report-page", {{"page", std::to_string(page + 1)}, {"pages", std::to_string(count())}}));
-    if (report_.office && !report_.office->foot.empty())
-        painter.drawText(foot.translated(0, -16), Qt::AlignLeft | Qt::AlignVCenter, QFontMetricsF(painter.font()).elidedText(QString::fromStdString(report_.office->foot), Qt::ElideRight, foot.width()));
+    if (report_.office) {
+        double up = 16;
+        const QStringList lines = office_foot_lines(*report_.office, foot.width());
+        for (auto line = lines.rbegin(); line != lines.rend(); ++line, up += office_foot_step) painter.drawText(foot.translated(0, -up), Qt::AlignLeft | Qt::AlignVCenter | Qt::TextDontClip, *line);
+    }
     if (first) paint_check_bar(painter, QPointF(inner.left(), inner.bottom() - 2));
     else painter.drawText(foot, Qt::AlignLeft | Qt::AlignVCenter, QString::fromStdString(report_.program + ", " + report_.date));
     painter.translate(inner.topLeft() + QPointF(0, head_room));

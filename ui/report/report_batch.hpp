@@ -44,8 +44,9 @@ struct ReportBatch {
 QStringList studies_named(const QStringList& files_and_folders);
 
 /// Reports on each study in turn. What fails is told in its row and the others go on; index.html is written at the end, also after a
-/// stop. `told` hears of each row once it is done, with how many there are before it. Throws InputFault for a folder that cannot be
-/// written to, before anything is worked out; std::runtime_error where the index cannot be written.
+/// stop. A file that is there already is replaced only where it is a report (or the index) of this program. `told` hears of each row once
+/// it is done, with how many there are before it. Throws InputFault, before anything is worked out, for a folder that cannot be written
+/// to or an index.html that is none of ours; std::runtime_error where the index cannot be written.
 std::vector<BatchRow> make_reports(const ReportBatch& batch, const std::function<void(std::size_t done, const BatchRow& row)>& told, const Context& context = {});
 
 }  // namespace wallfoot

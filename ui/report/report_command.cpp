@@ -73,12 +73,12 @@ Request read_request(const QStringList& arguments) {
     return request;
 }
 
-/// With a logo that can be painted; null where none is asked for.
+/// One that can be printed; null where none is asked for.
 std::shared_ptr<const OfficeTemplate> office_of(const QString& path) {
     if (path.isEmpty()) return nullptr;
     try {
         const auto office = std::make_shared<const OfficeTemplate>(load_office_template(path.toStdString()));
-        need_sound_logo(*office);
+        need_printable(*office);
         return office;
     } catch (const InputFault& fault) {
         std::fprintf(stderr, "%s\n", one_line(fault.faults().front(), path.toStdString()).c_str());
@@ -105,6 +105,7 @@ int write_reports(const Request& request) {
         for (const std::string& name : row.made) made += (made.empty() ? "" : ", ") + name;
         const std::string text = std::to_string(done + 1) + "/" + std::to_string(batch.files.size()) + " " + row.file + ": " + (row.failed.empty() ? made : "failed: " + row.failed + (made.empty() ? "" : " (made before: " + made + ")"));
         std::fprintf(row.failed.empty() ? stdout : stderr, "%s\n", text.c_str());
+        for (const std::string& note : row.notes) std::fprintf(stderr, "%s: %s\n", row.file.c_str(), note.c_str());
         std::fflush(stdout);
     });
     int status = written;
@@ -119,7 +120,7 @@ int write_reports(const Request& request) {
 
 bool is_report_ending(const QString& path) { return QStringList{"pdf", "html", "csv", "json", "txt"}.contains(QFileInfo(path).suffix().toLower()); }
 
-QByteArray rendered_report(const QString& path, const std::shared_ptr<const ReportSource>& source, const QByteArray& study, bool a3, bool brief, std::vector<Message>* notes) {
+QByteArray rendered_report(const QString& path, const std::shared_ptr<const ReportSource>& source, const QByteArray& study, bool a3, bool brief, std::vector<Message>* notes, const Context& context) {
     const QString ending = QFileInfo(path).suffix().toLower();
     if (!is_report_ending(path)) throw usage("report-no-out", path);
     Report report = brief ? make_short_answer(*source) : make_report(*source);
@@ -130,7 +131,7 @@ QByteArray rendered_report(const QString& path, const std::shared_ptr<const Repo
         const auto picture = [&](const ReportPicture& shown) {
             return "<img alt=\"" + QString::fromStdString(shown.words).toHtmlEscaped().toStdString() + "\" src=\"data:image/svg+xml;base64," + report_picture_svg(*source, shown).toBase64().toStdString() + "\" />";
         };
-        return brief ? QByteArray::fromStdString(report_html(report, picture)) : report_page(report, source, picture, {}, notes);
+        return brief ? QByteArray::fromStdString(report_html(report, picture)) : report_page(report, source, picture, context, notes);
     }
     const ReportPages pages(std::move(report), source, a3 ? QPageSize::A3 : QPageSize::A4, brief);
     return report_pdf(pages, study, QString::fromStdString(source->file.empty() ? "study.wallfoot" : source->file));

@@ -6,6 +6,8 @@
 #include <memory>
 #include <vector>
 
+#include "core/context/context.hpp"
+
 namespace wallfoot {
 
 struct Message;
@@ -22,8 +24,8 @@ int report_command(const QStringList& arguments);
 bool is_report_ending(const QString& path);
 
 /// A rendering of the report, or of the answer on one page (`brief`), by the ending of `path`; `study` is what a PDF carries. Throws InputFault "report-no-out" for
-/// any other ending. `notes`: what of the report had no room, and why.
+/// any other ending; Cancelled. `notes`: what of the report had no room, and why.
 QByteArray rendered_report(const QString& path, const std::shared_ptr<const ReportSource>& source, const QByteArray& study, bool a3,
-                           bool brief = false, std::vector<Message>* notes = nullptr);
+                           bool brief = false, std::vector<Message>* notes = nullptr, const Context& context = {});
 
 }  // namespace wallfoot

@@ -160,47 +160,62 @@ struct KeyEntry {
 /// All materials of all variants, those of a kind together.
 std::vector<KeyEntry> key_entries(const ReportSource& source) {
     std::vector<KeyEntry> entries;
-    for (const auto& findings : source.findings)
-        for (const auto& [id, turn] : hatch_turns(*source.study, *findings->section)) {
-            const Material* material = source.study->find_material(id);
-            if (!material) continue;
-            const QString name = QString::fromStdString(shown_name(*material));
-            auto same = std::find_if(entries.begin(), entries.end(), [&, turn = turn](const KeyEntry& entry) { return entry.kind == material->kind && entry.turn == turn; });
-            if (same == entries.end()) {
-                entries.push_back(KeyEntry{material->kind, turn, {}});
-                same = std::prev(entries.end());
-            }
-            if (!same->names.contains(name)) same->names << name;
+    for (const auto& [id, turn] : hatch_turns(*source.study, source.findings)) {
+        const Material* material = source.study->find_material(id);
+        if (!material) continue;
+        const QString name = QString::fromStdString(shown_name(*material));
+        auto same = std::find_if(entries.begin(), entries.end(), [&, turn = turn](const KeyEntry& entry) { return entry.kind == material->kind && entry.turn == turn; });
+        if (same == entries.end()) {
+            entries.push_back(KeyEntry{material->kind, turn, {}});
+            same = std::prev(entries.end());
         }
+        if (!same->names.contains(name)) same->names << name;
+    }
     std::stable_sort(entries.begin(), entries.end(), [](const KeyEntry& a, const KeyEntry& b) { return std::pair(a.kind, a.turn) < std::pair(b.kind, b.turn); });
     return entries;
 }
 
-/// Two, unless a name takes more than half of the least width.
-std::size_t key_columns(const std::vector<KeyEntry>& entries) {
-    const QFontMetricsF metrics(page_font(table_size));
-    const bool narrow = std::all_of(entries.begin(), entries.end(), [&](const KeyEntry& entry) { return metrics.horizontalAdvance(entry.names.join(QStringLiteral(", "))) < key_width_least / 2 - swatch_width - 16; });
-    return narrow ? 2 : 1;
+/// The key laid out in the least width: two columns, unless a name takes more than half of it. Long names go over lines.
+struct HatchKey {
+    struct Placed {
+        KeyEntry entry;
+        QPointF at;
+        std::shared_ptr<QTextLayout> names;
+    };
+    std::vector<Placed> placed;
+    double height = 0;
+};
+
+HatchKey hatch_key(const ReportSource& source) {
+    constexpr double beside = swatch_width + 16;
+    const auto entries = key_entries(source);
+    const QFont font = page_font(table_size);
+    const QFontMetricsF metrics(font);
+    const bool narrow = std::all_of(entries.begin(), entries.end(), [&](const KeyEntry& entry) { return metrics.horizontalAdvance(entry.names.join(QStringLiteral(", "))) < key_width_least / 2 - beside; });
+    const std::size_t columns = narrow ? 2 : 1, rows = (entries.size() + columns - 1) / columns;
+    const double column = key_width_least / static_cast<double>(columns);
+    HatchKey key;
+    double y = 0;
+    for (std::size_t i = 0; i < entries.size(); ++i) {
+        if (i % rows == 0) y = 0;
+        auto names = laid(entries[i].names.join(QStringLiteral(", ")), font, column - beside);
+        key.placed.push_back({entries[i], QPointF(static_cast<double>(i / rows) * column, y), names});
+        y += std::max(hatch_row, height_of(*names) + hatch_row - swatch_height);
+        key.height = std::max(key.height, y);
+    }
+    return key;
 }
 
-std::size_t key_rows(const std::vector<KeyEntry>& entries) { return (entries.size() + key_columns(entries) - 1) / key_columns(entries); }
-
 /// Swatches with the names of what they stand for, in columns.
-void paint_hatch_key(QPainter& painter, const ReportSource& source, double width) {
-    const auto entries = key_entries(source);
-    const std::size_t rows = key_rows(entries);
-    const double column = width / static_cast<double>(key_columns(entries));
-    const QFont font = page_font(table_size);
-    for (std::size_t i = 0; i < entries.size(); ++i) {
-        const QPointF at(static_cast<double>(i / rows) * column, static_cast<double>(i % rows) * hatch_row);
+void paint_hatch_key(QPainter& painter, const HatchKey& key) {
+    for (const auto& [entry, at, names] : key.placed) {
         const QRectF swatch(at, QSizeF(swatch_width, swatch_height));
-        paint_hatch(painter, {QPolygonF(swatch)}, hatch_of(entries[i].kind), entries[i].turn, swatch.topLeft(), SheetColours::light());
+        paint_hatch(painter, {QPolygonF(swatch)}, hatch_of(entry.kind), entry.turn, swatch.topLeft(), SheetColours::light());
         painter.setPen(QPen(text_ink, 0.8));
         painter.setBrush(Qt::NoBrush);
         painter.drawRect(swatch);
-        painter.setFont(font);
-        const double room = column - swatch_width - 16;
-        painter.drawText(QRectF(at.x() + swatch_width + 8, at.y(), room, swatch_height), Qt::AlignVCenter | Qt::TextDontClip, QFontMetricsF(font).elidedText(entries[i].names.join(QStringLiteral(", ")), Qt::ElideRight, room));
+        const double line = names->lineCount() > 0 ? names->lineAt(0).height() : 0;
+        names->draw(&painter, at + QPointF(swatch_width + 8, std::max(0.0, (swatch_height - line) / 2)));
     }
 }
 
@@ -241,7 +256,7 @@ std::vector<Strip> table_strips(const ReportTable& table, double width, TagTree*
 }
 
 QSizeF picture_size(const ReportSource& source, const ReportPicture& picture, double scale) {
-    if (picture.shows == ReportPicture::Shows::key) return {key_width_least, static_cast<double>(key_rows(key_entries(source))) * hatch_row + caption_room};
+    if (picture.shows == ReportPicture::Shows::key) return {key_width_least, hatch_key(source).height + caption_room};
     const Rect& cut = source.findings[picture.variant]->section->cut;
     const double each = pixels_per_paper_mm / scale;
     return {to_mm(cut.width()) * each + 4 + (picture.shows == ReportPicture::Shows::heat ? key_width : 0), to_mm(cut.height()) * each + 4 + caption_room};
@@ -253,9 +268,9 @@ Strip picture_strip(std::shared_ptr<const ReportSource> source, const ReportPict
     strip.before = 10;
     strip.height = picture_size(*source, picture, scale).height();
     if (picture.shows == ReportPicture::Shows::key) {
-        strip.paint = [source, picture, width, tag, caption_tag, y = strip.height - caption_room + 2](QPainter& painter) {
+        strip.paint = [key = hatch_key(*source), picture, width, tag, caption_tag, y = strip.height - caption_room + 2](QPainter& painter) {
             begin_tag(painter, tag);
-            paint_hatch_key(painter, *source, width);
+            paint_hatch_key(painter, key);
             end_tag(painter, tag);
             painter.setPen(text_ink);
             begin_tag(painter, caption_tag);
@@ -275,10 +290,11 @@ Strip picture_strip(std::shared_ptr<const ReportSource> source, const ReportPict
         view.centre_mm = {to_mm(section.cut.left + section.cut.width() / 2), to_mm(section.cut.bottom + section.cut.height() / 2)};
         const QRectF shown = cut_in_pixels(view, section);
         const TemperatureRange range = range_of(source->findings);
+        const auto turns = hatch_turns(*source->study, source->findings);
         begin_tag(painter, tag);
         painter.save();
         painter.setClipRect(QRectF(QPointF(), view.viewport));
-        const LineSteps steps = paint_variant(painter, view, *source->study, findings, heat, range, colours, shown, ratio);
+        const LineSteps steps = paint_variant(painter, view, *source->study, findings, heat, range, colours, shown, ratio, true, &turns);
         painter.restore();
         painter.setPen(QPen(line_ink, 0.6));
         painter.setBrush(Qt::NoBrush);

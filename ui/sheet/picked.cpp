@@ -67,6 +67,8 @@ Picked with_groups(const Section& section, const Picked& picked) {
 }
 
 Picked toggled(const Picked& picked, const Picked& one) {
+    // What the acts on several things do not know is picked alone.
+    if (taken_of({one.kind, one.id}) == Taken{}) return picked == one ? Picked{} : one;
     if (picked.hole) return {one.kind, one.id};
     std::vector<std::pair<PickedKind, QString>> all;
     if (picked_of(taken_of(picked)).kind != PickedKind::nothing) all.emplace_back(picked.kind, picked.id);

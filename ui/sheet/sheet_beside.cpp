@@ -45,6 +45,7 @@ LengthSystem Sheet::length_system() const {
 std::vector<ElementLength> Sheet::lengths_drawn() const {
     const bool one = picked_.kind == PickedKind::element;
     if ((!lengths_ && !one) || !lengths_fit()) return {};
+    if (!document_.has_study() || findings_->variant_id != document_.variant().id) return {};  // places of another variant are none of this one
     return element_lengths(view_, *findings_, length_system(), lengths_, one ? picked_.id.toStdString() : std::string(), QRectF(rect()));
 }
 

@@ -250,11 +250,19 @@ void Sheet::move_picked(int dx_mm, int dy_mm) {
         emit told(sentence(document_.edit(tr("Move underlay"), [&](const Section& s) { return move_underlay(s, id, dx, dy); })));
     } else if (!outline_ && picked_.kind == PickedKind::element) {
         const std::string element = id;
+        const LengthSystem lengths = length_system();
+        // As stated now: the findings may still be of what was stated before. Only where nothing is stated the drawing says it.
+        const auto own = [&](const Section& s, CutSide side) {
+            const ElementOverride* stated = find_element(s, element, side);
+            return !stated ? std::nullopt : lengths == LengthSystem::internal ? stated->internal : stated->external;
+        };
         for (const ElementLength& drawn : lengths_drawn()) {
             if (drawn.element != element || !drawn.reference) continue;
-            const Point to{drawn.reference->x + dx, drawn.reference->y + dy};
-            const LengthSystem lengths = length_system();
-            emit told(sentence(document_.edit(tr("Move the place that \"%1\" is measured to").arg(picked_.id), [&](const Section& s) { return set_element_reference(s, element, drawn.side, lengths, to); })));
+            if (!own(document_.section(), drawn.side) && findings_->section != shown()) return;  // its place is not known yet
+            emit told(sentence(document_.edit(tr("Move the place that \"%1\" is measured to").arg(picked_.id), [&](const Section& s) {
+                const Point from = own(s, drawn.side).value_or(*drawn.reference);
+                return set_element_reference(s, element, drawn.side, lengths, Point{from.x + dx, from.y + dy});
+            })));
             return;
         }
     } else if (!outline_ && picked_.kind == PickedKind::hidden) {

@@ -199,7 +199,7 @@ QByteArray lesson_html(const LessonSource& source, const Context& context, const
             PageStep shown;
             shown.text = step.text;
             shown.note = step.note;
-            const LessonPicture picture{source.study, findings, step.layer, range, step.spotlight, false, tracer_share(*findings)};
+            const LessonPicture picture{source.study, findings, step.layer, range, step.spotlight, false, tracer_share(*findings, beside.get())};
             if (step.trial) shown.slider = page_slider(step, *step.trial, picture, *variant_index(*source.study, step.variant), size, std::string("t") + std::to_string(number_of), page.grids, cells / 2, context);
             shown.picture = page_picture_of(step, picture, size, findings->variant_name, grid(*findings));
             if (shown.slider) shown.picture.image.clear();
@@ -212,7 +212,7 @@ QByteArray lesson_html(const LessonSource& source, const Context& context, const
                 const LessonQuestion& question = *step.question;
                 const std::string other_name = other ? other->variant_name : std::string();
                 shown.question = PageQuestion{question.kind, question_text(question, findings->variant_name, other_name), question_options(question, findings->variant_name, other_name), lesson_answer(question, *findings, other.get())};
-                if (const auto difference = everyday_difference(*source.study, *findings, shown.question->answer)) shown.question->answer.says.push_back(*difference);
+                say_everyday_difference(*source.study, *findings, shown.question->answer);
             }
             if (step.layer == LessonLayer::flow) shown.units = spoken("lesson-tracers", {{"share", number(picture.share, 4).toStdString()}});
             // What is asked for is not told before.

@@ -94,7 +94,10 @@ QImage lesson_image(const View& view, double ratio, const LessonPicture& picture
     return image;
 }
 
-double tracer_share(const Findings& findings) { return findings.solution ? heat_tracers(*findings.solution, findings.temperatures, most_tubes).share : 0; }
+double tracer_share(const Findings& findings, const Findings* beside) {
+    const double own = findings.solution ? heat_tracers(*findings.solution, findings.temperatures, most_tubes).share : 0;
+    return beside ? std::max(own, tracer_share(*beside)) : own;
+}
 
 std::vector<QPolygonF> tracer_paths(const View& view, const Findings& findings, const QRectF& shown, double share) {
     std::vector<QPolygonF> paths;

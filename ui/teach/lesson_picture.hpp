@@ -35,8 +35,9 @@ QImage lesson_image(const View& view, double ratio, const LessonPicture& picture
 
 /// Lines along which tracers drift, in pixels of a view, inside `shown`.
 std::vector<QPolygonF> tracer_paths(const View& view, const Findings& findings, const QRectF& shown, double share = 0);
-/// What a line of tracers carries in these findings, W/m, a round number; 0 = nothing flows or nothing is solved.
-double tracer_share(const Findings& findings);
+/// What a line of tracers carries in these findings, W/m, a round number; 0 = nothing flows or nothing is solved. `beside`: the
+/// share that both pictures can have, from the one where more flows.
+double tracer_share(const Findings& findings, const Findings* beside = nullptr);
 /// `drift`: how far they have come, pixels.
 void paint_tracers(QPainter& painter, const std::vector<QPolygonF>& paths, double drift);
 

@@ -344,8 +344,8 @@ void LessonPlayer::reveal() {
     }
     put_trial_back();  // the answer is that of the section as drawn
     answer_ = lesson_answer(*step->question, *findings, other && other->has_fault() ? nullptr : other.get());
+    say_everyday_difference(*study_, *findings, *answer_);
     QStringList lines{said(answer_->says)};
-    if (const auto difference = everyday_difference(*study_, *findings, *answer_)) lines << sentence(*difference);
     std::vector<Place> places;
     for (const QPointF& click : clicks_) places.push_back({click.x(), click.y()});
     if (const auto told = click_guesses(*answer_, places); !told.empty()) lines << said(told);
@@ -419,9 +419,13 @@ void LessonPlayer::trial_moved(int position) {
     const double at = moisture ? position : trial_->least + (trial_->most - trial_->least) * position / slider_steps;
     const QString where = moisture ? name_of(trial_->conditions[static_cast<std::size_t>(position)]) : tr("%1 W/(m·K)").arg(at, 0, 'f', 3);
     const QString stop = position == slider_->minimum() ? sentence(trial_->at_least) : position == slider_->maximum() ? sentence(trial_->at_most) : QString();
-    const auto tell = [piece = words(trial_->piece), where, stop](const QString& psi) { return QStringList{QStringLiteral("%1: %2").arg(piece, where), psi, stop}.join(QLatin1Char('\n')).trimmed(); };
+    const auto tell = [piece = words(trial_->piece), where, stop](const QString& psi) {
+        QStringList lines{QStringLiteral("%1: %2").arg(piece, where), psi, stop};
+        lines.removeAll(QString());
+        return lines.join(QLatin1Char('\n'));
+    };
     const int asked = ++trial_asked_;
-    trial_words_->setText(tell(tr("psi follows…")));
+    trial_words_->setText(tell(holds_back() ? QString() : tr("psi follows…")));
     solving_.run_instead([this, study = study_, variant = *index, trial = *step->trial, range = *trial_, at, asked, tell]() -> Background::Done {
         std::shared_ptr<const Findings> found;
         QString why;
@@ -440,10 +444,10 @@ void LessonPlayer::trial_moved(int position) {
             const LessonStep* now = present_step();
             if (asked != trial_asked_ || !now) return;
             if (!found || found->has_fault()) return trial_words_->setText(tell(found ? sentence(faults_of(found->messages)) : why));
-            const Psi* psi = found->headline_psi();
+            const Psi* psi = holds_back() ? nullptr : found->headline_psi();  // what is asked is not told here either
             QStringList lines;
             if (psi && psi->value) lines << tr("psi %1").arg(bracket_words(*psi->value, "W/(m·K)"));
-            if (const auto* surface = found->headline_surface(); surface && surface->fRsi) lines << tr("fRsi %1, coldest %2 °C").arg(*surface->fRsi, 0, 'f', 3).arg(surface->lowest, 0, 'f', 1);
+            if (const auto* surface = holds_back() ? nullptr : found->headline_surface(); surface && surface->fRsi) lines << tr("fRsi %1, coldest %2 °C").arg(*surface->fRsi, 0, 'f', 3).arg(surface->lowest, 0, 'f', 1);
             trial_words_->setText(tell(lines.join(QLatin1Char('\n'))));
             found_in_trial_ = found;
             LessonPicture picture = picture_of(found, *now);

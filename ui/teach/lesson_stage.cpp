@@ -60,7 +60,7 @@ void LessonStage::begin(const LessonStep& step, LessonPicture picture, LessonPic
     step_ = step;
     picture_ = std::move(picture);
     beside_ = std::move(beside);
-    if (picture_.layer == LessonLayer::flow) picture_.share = beside_.share = tracer_share(*picture_.findings);
+    if (picture_.layer == LessonLayer::flow) picture_.share = beside_.share = tracer_share(*picture_.findings, beside_.findings.get());
     cross_.reset();
     begun_.reset();
     help_.clear();
@@ -128,12 +128,14 @@ void LessonStage::fit() {
 void LessonStage::ask() {
     if (!picture_.findings) return;
     background_.run_instead([this, view = view_, small = smaller(view_), ratio = devicePixelRatioF() * magnified_, one = picture_, two = beside_]() -> Background::Done {
+        // What is stated holds on both sides of the divider, also where a slider lets so much more flow that its own share is chosen.
+        const auto share_of = [](const LessonPicture& of) { return of.layer == LessonLayer::flow && of.findings && of.findings->solution ? heat_tracers(*of.findings->solution, of.findings->temperatures, 24, of.share).share : 0; };
+        const double share = std::max(share_of(one), share_of(two));
         const auto tracers = [&](const LessonPicture& of) {
-            return of.layer == LessonLayer::flow ? tracer_paths(small, *of.findings, cut_in_pixels(small, *of.findings->section) & QRectF(QPointF(), small.viewport), of.share) : std::vector<QPolygonF>();
+            return of.layer == LessonLayer::flow ? tracer_paths(small, *of.findings, cut_in_pixels(small, *of.findings->section) & QRectF(QPointF(), small.viewport), share) : std::vector<QPolygonF>();
         };
         QImage image = lesson_image(small, ratio, one), other = two.findings ? lesson_image(small, ratio, two) : QImage();
         auto paths = tracers(one), other_paths = two.findings ? tracers(two) : std::vector<QPolygonF>();
-        const double share = one.layer == LessonLayer::flow && one.findings->solution ? heat_tracers(*one.findings->solution, one.findings->temperatures, 24, one.share).share : 0;
         return [this, view, image, other, paths, other_paths, share] {
             if (!picture_.findings) return;
             painted_view_ = view;

@@ -155,7 +155,7 @@ QString answers_html(const LessonSource& source) {
         html += QStringLiteral("<p><b>%1. %2</b></p>").arg(++number_of).arg(QString::fromStdString(question_text(*step.question, name(shown), name(other))).toHtmlEscaped());
         if (!shown) continue;
         LessonAnswer answer = lesson_answer(*step.question, *shown, other);
-        if (const auto difference = everyday_difference(*source.study, *shown, answer)) answer.says.push_back(*difference);
+        say_everyday_difference(*source.study, *shown, answer);
         for (const Message& message : answer.says) html += QStringLiteral("<p>%1</p>").arg(QString::fromStdString(english(message)).toHtmlEscaped());
     }
     return number_of > 0 ? html : QString();

@@ -98,7 +98,7 @@ std::set<std::string> ids_of(const Section& section) {
         for (const auto& thing : things) ids.insert(thing.id);
     };
     take(section.pieces), take(section.membranes), take(section.spaces), take(section.stretch);
-    take(section.dimensions), take(section.texts), take(section.groups), take(section.underlays);
+    take(section.dimensions), take(section.texts), take(section.groups), take(section.underlays), take(section.hidden);
     return ids;
 }
 

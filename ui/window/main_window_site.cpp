@@ -98,6 +98,7 @@ void MainWindow::show_lengths() {
     const bool shown = action(QStringLiteral("view.lengths"))->isChecked();
     sheet_->set_lengths(shown, action(QStringLiteral("view.other_lengths"))->isChecked());
     if (!shown) return emit sheet_->told({});
+    if (sheet_->lengths_drawn().empty()) return emit sheet_->told(tr("Lengths show in Draw and Heat once the drawing is settled and worked out."));
     const QString which = sheet_->length_system() == LengthSystem::internal ? tr("Internal lengths") : tr("External lengths");
     emit sheet_->told(tr("%1. Drag a diamond to measure to another place; Shift+J shows the other system.").arg(which));
 }
@@ -115,35 +116,47 @@ void MainWindow::ask_element_place(const QString& element, CutSide cut, LengthSy
 void MainWindow::corrections_dialog(QString element) {
     if (!document_.has_study()) return;
     const auto shown = findings();
-    std::vector<const Element*> all;
+    struct Choice {
+        std::string id;
+        CutSide cut;
+        const Element* met = nullptr;
+    };
+    std::vector<Choice> all;
     if (shown)
         for (const Element& of : shown->elements) {
             const ElementOverride* stated = find_element(document_.section(), of.id, of.side);
             // What is stated of one that has lost its U can still be taken back.
-            if (of.U || (stated && stated->corrections)) all.push_back(&of);
+            if (of.U || (stated && stated->corrections)) all.push_back({of.id, of.side, &of});
         }
+    // And of one that is no more.
+    for (const ElementOverride& of : document_.section().elements)
+        if (of.corrections && std::none_of(all.begin(), all.end(), [&](const Choice& choice) { return choice.id == of.id && choice.cut == of.cut; })) all.push_back({of.id, of.cut});
     if (all.empty()) return emit sheet_->told(tr("A U is needed that could be corrected: a wall or floor between two spaces, drawn square to the cut, with the drawing settled."));
     if (element.isEmpty() && sheet_->picked().kind == PickedKind::element) element = sheet_->picked().id;
-    const auto of_id = [&] { return std::find_if(all.begin(), all.end(), [&](const Element* of) { return words(of->id) == element; }); };
-    if (element.isEmpty() && all.size() == 1) element = words(all.front()->id);
+    const auto of_id = [&] { return std::find_if(all.begin(), all.end(), [&](const Choice& of) { return words(of.id) == element; }); };
+    if (element.isEmpty() && all.size() == 1) element = words(all.front().id);
     if (of_id() == all.end()) {
         QStringList names;
-        for (const Element* of : all) names << (of->U ? tr("%1, U %2").arg(words(of->id), value_words(*of->U, "W/(m²·K)")) : tr("%1, no U").arg(words(of->id)));
+        for (const Choice& of : all) {
+            const QString id = words(of.id);
+            names << (!of.met ? (shown && !shown->has_fault() ? tr("%1, not met now").arg(id) : tr("%1, as stated").arg(id)) : of.met->U ? tr("%1, U %2").arg(id, value_words(*of.met->U, "W/(m²·K)")) : tr("%1, no U").arg(id));
+        }
         bool agreed = false;
         const QString chosen = QInputDialog::getItem(this, tr("Fixings and air gaps"), tr("&Of which wall or floor (named by the cut that it crosses)?"), names, 0, false, &agreed);
         if (!agreed) return;
-        element = words(all[static_cast<std::size_t>(std::max(qsizetype{0}, names.indexOf(chosen)))]->id);
+        element = words(all[static_cast<std::size_t>(std::max(qsizetype{0}, names.indexOf(chosen)))].id);
     }
-    const Element& of = **of_id();
+    const Choice of = *of_id();
     std::vector<std::pair<QString, QString>> layers;
-    for (const Element::Layer& layer : of.layers) {
+    const std::vector<Element::Layer> met = of.met ? of.met->layers : std::vector<Element::Layer>{};
+    for (const Element::Layer& layer : met) {
         const int piece = layer.face < 0 ? -1 : shown->arrangement.faces[static_cast<std::size_t>(layer.face)].piece;
         if (piece < 0) continue;
         const Piece& filled = shown->section->pieces[static_cast<std::size_t>(piece)];
         layers.emplace_back(words(filled.id), tr("%1, %2").arg(name_of(filled), length_words(layer.thickness_m * 1000)));
     }
     const std::string id = of.id;
-    const CutSide cut = of.side;
+    const CutSide cut = of.cut;
     const ElementOverride* stated = find_element(document_.section(), id, cut);
     CorrectionsDialog dialog(element, stated && stated->corrections ? *stated->corrections : ElementCorrections{}, std::move(layers), this);
     if (dialog.exec() != QDialog::Accepted) return;

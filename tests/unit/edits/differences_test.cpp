@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "core/file/quantities.hpp"
 #include "core/file/study_file.hpp"
 #include "core/study/edits.hpp"
 #include "core/study/edits_elements.hpp"
@@ -70,6 +71,16 @@ TEST_F(Differences, WhatIsStatedBesideTheDrawingIsNamedInWords) {
     EXPECT_EQ(differences(study, hidden, change_hidden(hidden, other)).front().code, "differs-hidden-reason");
     other.path.back().y = 50'000;
     EXPECT_EQ(differences(study, hidden, change_hidden(hidden, other)).front().code, "differs-hidden");
+    // Equal stretches are the same one, whatever they are called: only the second is new.
+    Section two = hidden;
+    two.hidden.front().id = "h2";
+    two.hidden.push_back({"h1", {{0, 0}, {0, 50'000}}, "lining", {}});
+    const auto more = differences(study, hidden, two);
+    ASSERT_EQ(more.size(), 1U);
+    EXPECT_EQ(more[0].code, "differs-hidden-more");
+    EXPECT_EQ(more[0].args.at("reason"), "lining");
+    two.hidden.pop_back();
+    EXPECT_EQ(differences(study, hidden, two).front().code, "differs-else") << "only its id differs";
 }
 
 TEST_F(Differences, WhatAMaterialIsBuiltOfAndItsUseAreNamed) {
@@ -98,6 +109,11 @@ TEST_F(Differences, WhatAMaterialIsBuiltOfAndItsUseAreNamed) {
         in->materials.push_back(second);
     }
     EXPECT_TRUE(differences(study, base, built, base).empty());
+    // A part called alike under another id is the same part.
+    Study renamed = built;
+    renamed.materials.back().id = "second-too";
+    of(renamed).mix.back().material = "second-too";
+    EXPECT_TRUE(differences(study, base, renamed, base).empty());
     of(built).mix = {{"part", 0.5, {}}, {"second", 0.5, {}}};
     built.materials.back().ageing = 2;
     said = differences(study, base, built, base);
@@ -139,6 +155,12 @@ TEST_F(Differences, OfTwoStudiesTellsMaterialsAndWhatHoldsForAll) {
     ASSERT_EQ(said.size(), 3U);
     EXPECT_EQ(said[1].code, "differs-convention");
     EXPECT_EQ(english(said[2]), "The floor is 6000 mm wide instead of 8000 mm.");
+    other = study;
+    other.building = R"({"floor": {"edge_insulation": {"direction": "vertical", "width": 600, "thickness": 50, "lambda": 0.035}}})";
+    said = differences(study, base, set_ground_floor(other, GroundFloor{60, 20}), base);
+    ASSERT_EQ(said.size(), 2U);
+    EXPECT_EQ(english(said[0]), "The ground floor of the building is: 60 m² with 20 m of edge; in the first: not stated.");
+    EXPECT_EQ(english(said[1]), "The insulation along the edge of the floor, for its U by ISO 13370, is: upright, 600 mm deep, 50 mm thick, 0.035 W/(m·K); in the first: not stated.");
 }
 
 }  // namespace

@@ -8,6 +8,7 @@
 #include "core/file/study_file.hpp"
 #include "core/study/edits.hpp"
 #include "core/text/message.hpp"
+#include "tests/unit/arrangement/sections.hpp"
 #include "tests/unit/file/sample_study.hpp"
 
 using namespace wallfoot;
@@ -77,6 +78,32 @@ TEST(EditsOfElements, mirrored_an_element_is_called_by_its_other_side) {
     ASSERT_TRUE(find_element(mirrored, "right-2", CutSide::right)) << "else it would be taken for the first one on that side";
     EXPECT_EQ(find_element(mirrored, "right-2", CutSide::right)->internal, (Point{-500'000, 10'000}));
     EXPECT_EQ(mirror_section(mirrored), stated);
+}
+
+TEST(EditsOfElements, mirrored_the_walls_at_the_top_are_numbered_from_the_other_end) {
+    // Two walls between three rooms: "top" and "top-2" from left to right.
+    Section walls = wallfoot::testing::section(0, 0, 1000, 1000);
+    walls.spaces = {wallfoot::testing::space("a", SpaceKind::inside, {wallfoot::testing::mm(100, 500)}), wallfoot::testing::space("b", SpaceKind::unheated, {wallfoot::testing::mm(500, 500)}), wallfoot::testing::space("c", SpaceKind::outside, {wallfoot::testing::mm(900, 500)})};
+    walls.pieces = {wallfoot::testing::solid("one", wallfoot::testing::box(200, 0, 300, 1000)), wallfoot::testing::solid("two", wallfoot::testing::box(700, 0, 800, 1000))};
+    const Section first = set_element_reference(walls, "top", CutSide::top, LengthSystem::internal, wallfoot::testing::mm(300, 200));
+    const Section mirrored = mirror_section(first);
+    ASSERT_EQ(mirrored.elements.size(), 1u);
+    EXPECT_EQ(mirrored.elements[0].id, "top-2") << "the wall at 200 to 300 mm is the right one now";
+    EXPECT_EQ(mirrored.elements[0].internal, wallfoot::testing::mm(700, 200));
+    EXPECT_EQ(mirror_section(mirrored), first);
+    const Section both = set_element_reference(first, "top-2", CutSide::top, LengthSystem::internal, wallfoot::testing::mm(800, 200));
+    EXPECT_EQ(mirror_section(both).elements[0].id, "top-2");
+    EXPECT_EQ(mirror_section(both).elements[1].id, "top");
+    const Section named = set_element_reference(walls, "party", CutSide::top, LengthSystem::internal, wallfoot::testing::mm(300, 200));
+    EXPECT_EQ(refused([&] { mirror_section(named); }), "mirror-other-element") << "by order it goes to the first wall, which is the other one then";
+    Section unsettled = set_element_reference(walls, "top-2", CutSide::top, LengthSystem::internal, wallfoot::testing::mm(800, 200));
+    unsettled.spaces.pop_back();
+    EXPECT_EQ(refused([&] { mirror_section(unsettled); }), "mirror-unsettled");
+    Section alone = first;
+    alone.pieces.pop_back();
+    alone.spaces.pop_back();
+    alone.spaces.back().at = {wallfoot::testing::mm(500, 500)};
+    EXPECT_EQ(mirror_section(alone).elements[0].id, "top");
 }
 
 TEST(EditsOfElements, corrections_are_stated_and_none_of_them_is_nothing) {

@@ -105,7 +105,61 @@ TEST(FloorEdge, MayBeStated) {
     EXPECT_TRUE(drafts::says(*refused, "floor-edge-outside"));
 }
 
+/// The slab with that strip drawn and this one stated, width and thickness in mm.
+std::string drawn_and_stated(const std::vector<double>& drawn, const std::string& direction, int width, int thickness) {
+    std::string text = slab_with(drawn).json();
+    text.insert(text.find("\"convention\""), R"("building": {"floor": {"edge_insulation": {"direction": ")" + direction + R"(", "width": )" + std::to_string(width) + R"(, "thickness": )" + std::to_string(thickness) +
+                                                 R"(, "lambda": 0.034}}}, )");
+    return text;
+}
+
+TEST(FloorEdge, StatedIsTheDrawnOneOnlyWhereBothAreAlike) {
+    const struct {
+        std::vector<double> drawn;
+        int width, thickness;
+        bool alike;
+    } table[] = {{{300, -700, 350, -100}, 620, 50, true}, {{300, -700, 350, -100}, 1200, 50, false}, {{300, -700, 350, -100}, 600, 100, false}, {{-600, -350, 0, -300}, 600, 50, false}};
+    for (const auto& line : table) {
+        const Study study = read_study(drawn_and_stated(line.drawn, "vertical", line.width, line.thickness)).study;
+        const auto found = find(study, study.variants.front(), lightly());
+        const Derivation* edge = told_of(*found);
+        ASSERT_NE(edge, nullptr);
+        const bool pair = std::any_of(edge->inputs.begin(), edge->inputs.end(), [](const auto& input) { return input.name == "psi with U_floor"; });
+        EXPECT_EQ(pair, line.alike) << line.width << " " << line.thickness;
+        EXPECT_EQ(drafts::says(*found, "floor-edge-other"), !line.alike);
+        EXPECT_EQ(drafts::says(*found, "floor-edge-stated"), line.alike);
+    }
+}
+
+TEST(FloorEdge, ALevelStripBeginsAtTheEdge) {
+    EXPECT_EQ(told_of(*slab_with({-2500, -350, -2000, -300}).solved(lightly())), nullptr) << "2 m inside it insulates no edge";
+    EXPECT_NE(told_of(*slab_with({-500, -350, -20, -300}).solved(lightly())), nullptr);
+}
+
+// One that conducts as well as the soil is drawn first: the valid one is found all the same.
+TEST(FloorEdge, OneOutsideTheFormulaHidesNoOther) {
+    drafts::Draft d = slab_with({});
+    d.material("wet", 2.0, "insulation");
+    d.piece("wet", -1000, -350, 0, -300).piece("strip", 300, -700, 350, -100);
+    const auto found = d.solved(lightly());
+    const Derivation* edge = told_of(*found);
+    ASSERT_NE(edge, nullptr);
+    EXPECT_NEAR(told(*edge, "D, depth below ground"), 0.6, 1e-9);
+    EXPECT_FALSE(drafts::says(*found, "floor-edge-outside"));
+}
+
 // Once kept unread, an older file may hold anything there: it opens, and says that it is not used.
+TEST(FloorEdge, ThatCannotBeUsedIsKept) {
+    for (const std::string held : {R"("50 mm all round")", R"({"direction": "up", "width": 600, "thickness": 50, "lambda": 0.034})", R"({"direction": "vertical", "width": "wide"})"}) {
+        std::string text = slab_with({}).json();
+        text.insert(text.find("\"convention\""), R"("building": {"floor": {"edge_insulation": )" + held + "}}, ");
+        const auto read = read_study(text);
+        EXPECT_EQ(std::count_if(read.warnings.begin(), read.warnings.end(), [](const Message& m) { return m.code == "floor-edge-unused"; }), 1) << held;
+        EXPECT_FALSE(stated_floor_edge(read.study)) << held;
+        EXPECT_NE(write_study(read.study).find("edge_insulation"), std::string::npos) << held;
+    }
+}
+
 TEST(GroundFloorSizes, ThatAreNoNumbersAreKept) {
     std::string text = slab_with({}).json();
     text.insert(text.find("\"convention\""), R"("building": {"area": "48 m2", "perimeter": -3}, )");

@@ -2,6 +2,7 @@
 #include "solver/findings/equal_build.hpp"
 
 #include "core/study/edits.hpp"
+#include "solver/findings/partner.hpp"
 #include "tests/unit/findings/drafts.hpp"
 
 using namespace wallfoot;
@@ -75,4 +76,15 @@ TEST(EqualBuild, AFloorOnSoilCountsByItsLayers) {
     const Study study = junction({}).study();
     EXPECT_NEAR(alike_value(study, study.variants.front(), "left", Alike::transmittance), 1 / (0.17 + 0.075 / 1.15 + 4 + 0.075), 1e-6);
     EXPECT_NEAR(alike_value(study, study.variants.front(), "left", Alike::thickness), 0.325, 1e-9);
+}
+
+// Of three values one has no psi: it could be touched unseen between the two others.
+TEST(EqualText, CountsTheTriesThatHaveTheQuantity) {
+    EqualAnswer answer;
+    answer.tried = {{0.1, 0.05, 0.8, ""}, {0.2, std::nullopt, 0.8, ""}, {0.4, 0.06, 0.8, ""}};
+    EqualBy by;
+    by.target = 0.02;
+    answer.by = {by};
+    const std::string text = equal_text({.what = ParameterWhat::conductivity, .targets = {"leaf"}}, answer);
+    EXPECT_NE(text.find("between two of the 2 values tried"), std::string::npos) << text;
 }

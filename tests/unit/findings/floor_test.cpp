@@ -3,6 +3,7 @@
 #include <cmath>
 #include <map>
 
+#include "solver/findings/psi.hpp"
 #include "tests/unit/findings/drafts.hpp"
 
 using namespace wallfoot;
@@ -87,6 +88,44 @@ TEST(FloorAlone, AReferenceForLengthsDoesNotMoveTheSecondSection) {
     FindingsOptions as_first;
     as_first.formulas = FormulaVersions::recorded({});
     EXPECT_GT(std::abs(alone(*d.solved(as_first)) - alone(*plain)), 1e-3);
+}
+
+// By hand: 4 m of slab are drawn, so U = L2D,a/4 whatever the study states, and by internal lengths 4.3 m of it are taken off, which is
+// 0.3·U more. The floor to the outer face stays 4.3 m long, so the external psi stays.
+TEST(FloorAlone, AnInternalLengthOfTheFloorsOwnMovesTheInternalPsiOnly) {
+    const auto plain = slab(-100).solved();
+    auto d = slab(-100);
+    d.more = R"(, "elements": [{"id": "left", "cut": "left", "reference": {"internal": [300, 0]}}])";
+    const auto own = d.solved();
+    ASSERT_FALSE(own->has_fault()) << english(own->messages.at(0));
+    const auto &before = psi_of(*plain, LengthSystem::internal), &after = psi_of(*own, LengthSystem::internal);
+    const Bracketed alone = *before.taken_off.at(1).floor_alone;
+    const double U = alone.value / 4;
+    EXPECT_NEAR(U, 0.15, 0.02);
+    ASSERT_TRUE(after.value) << after.reason;
+    EXPECT_EQ(after.taken_off.at(1).floor_alone->value, alone.value);
+    EXPECT_NEAR(after.value->value, before.value->value - 0.3 * U, 1e-12);
+    EXPECT_NEAR(after.value->lower, before.value->lower - 0.3 * alone.upper / 4, 1e-12);
+    EXPECT_NEAR(after.other_reading->value, before.other_reading->value - 0.3 * (before.value->value + alone.value - before.other_reading->value) / 4, 1e-12);
+    const auto &outer = psi_of(*plain, LengthSystem::external), &outer_after = psi_of(*own, LengthSystem::external);
+    ASSERT_TRUE(outer_after.value) << outer_after.reason;
+    EXPECT_NEAR(outer_after.value->value, outer.value->value, 1e-12);
+    EXPECT_NEAR(outer_after.value->upper, outer.value->upper, 1e-12);
+    // What is taken off makes L2D whole: the wall, 4.3 m of floor, psi.
+    const double wall = *after.taken_off.at(0).U * *after.taken_off.at(0).length_m;
+    EXPECT_NEAR(after.value->value + wall + 4.3 * U, own->couplings.at(0).value->value, 1e-12);
+    for (const Element& element : own->elements)
+        for (const Psi* psi : {&after, &outer_after})
+            if (element.ground) {
+                EXPECT_NEAR(second_section_length(*psi, element).value(), 4, 1e-12);
+            }
+    // By ISO 13370 the same 0.3 m of that floor, and nothing of the other.
+    double of_standard = 0;
+    for (const Derivation& derivation : own->derivations)
+        if (derivation.id == "iso13370-floor")
+            for (const auto& input : derivation.inputs)
+                if (input.name == "U_floor") of_standard = input.value;
+    EXPECT_NEAR(after.by_iso13370->value, before.by_iso13370->value - 0.3 * of_standard, 1e-12);
 }
 
 // A skirting does not shorten the wall or the floor (RULES 5), and a plinth does not move the outer face.

@@ -29,6 +29,8 @@ TEST(Fractiles, OfMeanAndShareAreNotComparedWithoutAWord) {
         bool told;
     } table[] = {{50, 90, "masonry", true}, {90, 50, "masonry", true}, {50, 50, "masonry", false}, {90, 90, "masonry", false}, {50, 0, "masonry", false}, {50, 90, "insulation", false}};
     for (const auto& line : table) EXPECT_EQ(mixed_fractiles(two_leaves(line.one, line.other, line.kind)).has_value(), line.told) << line.one << " " << line.other << " " << line.kind;
+    const std::string told = english(*mixed_fractiles(two_leaves(50, 75)));
+    EXPECT_NE(told.find("\"outer\" (75 %)"), std::string::npos) << told;
     const Study study = two_leaves(50, 90);
     const auto found = find(study, study.variants.front());
     EXPECT_TRUE(drafts::says(*found, "fractiles-mixed"));

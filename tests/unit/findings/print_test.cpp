@@ -12,6 +12,10 @@ using namespace wallfoot::drafts;
 
 TEST(Numbers, HaveNoMoreDigitsThanTheirBracket) {
     EXPECT_EQ(with_bracket({0.132, 0.1315, 0.1325}), "0.132 ± 0.0005");
+    // What stands beside a rounded value is not less than the rounding.
+    EXPECT_EQ(estimate_beside(0.95, 1e-12, 3), "0.0005");
+    EXPECT_EQ(estimate_beside(0.95043, 0.0001, 3), "0.0006");
+    EXPECT_EQ(estimate_beside(0.9, 0.02, 1), "0.05");
     EXPECT_EQ(with_bracket({1.2345678, 1.2245678, 1.2445678}).substr(0, 4), "1.23");
     EXPECT_EQ(with_bracket({-1e-13, -1e-11, 1e-11}).substr(0, 8), "0.000000");
     EXPECT_EQ(with_bracket({3, 1, 5}), "3 ± 2");

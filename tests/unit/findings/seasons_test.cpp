@@ -89,7 +89,11 @@ TEST(Seasons, the_ground_lags_and_dampens) {
     EXPECT_NEAR(floor.by_standard_outside.size, 0.37 * 1.5 * std::log(floor.depth / floor.equivalent_thickness + 1), 1e-9);
     // The simple formula and the field agree in kind.
     EXPECT_NEAR(floor.by_standard_outside.size / floor.solved_outside.size, 1, 0.5);
-    for (const SeasonRow& row : season_rows(*found)) EXPECT_EQ((row.what + row.value).find('{'), std::string::npos) << row.what << ": " << row.value;
+    for (const SeasonRow& row : season_rows(*found)) {
+        EXPECT_EQ((row.what + row.value).find('{'), std::string::npos) << row.what << ": " << row.value;
+        EXPECT_EQ(row.what.find(" in in "), std::string::npos) << row.what;
+        EXPECT_EQ(row.value.find("± 0.000001"), std::string::npos) << row.value;
+    }
     EXPECT_NE(season_json(*found).find("\"floor\""), std::string::npos);
 }
 
@@ -156,6 +160,8 @@ TEST(Seasons, a_coldest_surface_of_another_room_is_told) {
     EXPECT_EQ(found->headline_surface()->space, 1);
     EXPECT_TRUE(found->seasons->checks.empty());
     EXPECT_TRUE(drafts::says(*found, "season-other-space"));
+    study.climate->indoor.reset();
+    EXPECT_FALSE(drafts::says(*find(study, study.variants.front(), options), "season-other-space")) << "no months are judged";
 }
 
 TEST(Seasons, heat_capacities_are_stated_or_told) {

@@ -78,3 +78,17 @@ TEST(SiteFaults, WhatIsLeftOutIsNotToldAsKeptDry) {
             EXPECT_TRUE(std::any_of(pieces.begin(), pieces.end(), [&](const Piece& piece) { return piece.name == name; })) << effect.name << ": " << name;
         }
 }
+
+// As many digits as the errors support; what is less than one of the last is told so, and never as nothing.
+TEST(SiteFaults, AChangeOfTheFactorHasTheDigitsThatItsErrorSupports) {
+    const struct {
+        double factor, open;
+        const char* told;
+    } table[] = {{0.0123, 0.0005, "+0.012"}, {-0.0123, 0.0005, "-0.012"}, {0.0007, 0.0005, "rise below 0.001"}, {-0.04, 0.02, "fall below 0.1"}, {0.26, 0.02, "+0.3"}, {0.0003, 0, "+0.0003"}, {0.00003, 0, "rise below 0.0001"}};
+    for (const auto& line : table) {
+        FaultEffect effect;
+        effect.factor = line.factor;
+        effect.factor_open = line.open;
+        EXPECT_EQ(factor_change(effect), line.told);
+    }
+}

@@ -171,6 +171,17 @@ TEST(SurfaceVerdicts, a_zone_that_is_not_listed_is_told) {
     }
 }
 
+TEST(SurfaceVerdicts, the_limit_that_was_judged_is_known_beside_the_verdict) {
+    Study study = plane_wall_of(warm_wall);
+    Convention& convention = study.conventions[study.convention] = shipped_convention(study.convention);
+    convention.least_fRsi.reset();
+    convention.least_fRsi_by_zone = {{"mild", 0.5}, {"raw", 0.8}};
+    study.climate.emplace().zone = "mild";
+    EXPECT_EQ(limit_judged(*find(study, study.variants.front())), 0.5);
+    study.climate->zone.clear();
+    EXPECT_FALSE(limit_judged(*find(study, study.variants.front()))) << "open: no one limit";
+}
+
 // 20 °C and 50 % inside: 12.62 °C (DIN 4108-2, as above); the coldest month of the wave has 10 − 8 = 2 °C: (12.62 − 2)/18.
 TEST(SurfaceVerdicts, a_wave_is_judged_by_the_months_it_passes_through) {
     Climate climate;

@@ -4,6 +4,7 @@
 
 #include <cmath>
 #include <numbers>
+#include <tuple>
 
 #include "solver/findings/usual_errors.hpp"
 #include "tests/unit/findings/drafts.hpp"
@@ -61,6 +62,7 @@ TEST(UsualErrorsByHand, OfPassingOnAreArithmetic) {
     ASSERT_TRUE(wall && floor);
     EXPECT_NEAR(wall->effect.psi->value, -0.150 * U, 1e-9);
     EXPECT_NEAR(floor->effect.psi->value, -0.300 * drawn.headline_psi()->taken_off.at(1).floor_alone->value / 2.0, 1e-9);
+    EXPECT_NEAR(floor->effect.psi->lower, -0.300 * drawn.headline_psi()->taken_off.at(1).floor_alone->upper / 2.0, 1e-9) << "as far as L2D of the floor alone is open";
     EXPECT_NEAR(per->effect.psi->value, 3 * drawn.headline_psi()->value->value, 1e-12);
     // ISO 13370 for B 8 m: R_f and d_f of the drawing, then 0.03 m²·K/W more.
     const double d_f = 0.3 + 1.5 * (0.17 + 0.15 / 2.0 + 0.1 / 0.03 + 0.075 / 1.2 + 0.04);
@@ -123,6 +125,57 @@ TEST(UsualErrorsOfUnits, AThousandfoldIsFoundAtItsPlace) {
     EXPECT_NE(error_of(wall_of(0.5, 30), "lambda-unusual"), nullptr);
     const auto usual = wall_of(0.5, 0.8);
     for (const char* id : {"lambda-thousandfold", "lambda-unusual", "drawing-small", "length-unusual"}) EXPECT_EQ(error_of(usual, id), nullptr) << id;
+}
+
+// Only what is out of the usual range is scaled, and a mixture has no slip of its own.
+TEST(UsualErrorsOfUnits, OnlyTheSlippedValueIsScaled) {
+    drafts::Draft d;
+    d.cut = "[-500, 0, 800, 1000]";
+    d.material("batts", 0.032, "insulation").material("brick", 0.8, "masonry");
+    d.item(d.materials, R"({"id": "block", "name": "block", "kind": "masonry", "lambda": {"dry": 0.5}, "lambda_up": {"dry": 500}})");
+    d.piece("block", 0, 0, 100, 1000).piece("batts", 100, 0, 200, 1000).piece("brick", 200, 0, 300, 1000);
+    d.space("in", "inside", -250, 500, 20).space("out", "outside", 600, 500, 0);
+    const auto found = tried(d.study());
+    const UsualError* slip = error_of(found, "lambda-thousandfold");
+    ASSERT_NE(slip, nullptr);
+    // Heat goes level here: with 0.5 across all the same, and 0.5 in place of 500 upwards, nothing moves.
+    ASSERT_TRUE(slip->effect.factor);
+    EXPECT_LE(std::abs(*slip->effect.factor), slip->effect.factor_open + 1e-6);
+    drafts::Draft mixed;
+    mixed.cut = d.cut, mixed.spaces = d.spaces;
+    mixed.material("steel", 500, "masonry").material("iron", 400, "masonry");
+    mixed.item(mixed.materials, R"({"id": "both", "name": "both", "kind": "masonry", "lambda": {}, "mix": [{"material": "steel", "fraction": 0.5}, {"material": "iron", "fraction": 0.5}]})");
+    mixed.piece("both", 0, 0, 300, 1000);
+    const auto of_mixture = tried(mixed.study());
+    EXPECT_EQ(error_of(of_mixture, "lambda-thousandfold"), nullptr);
+    EXPECT_NE(error_of(of_mixture, "lambda-unusual"), nullptr);
+}
+
+// Taking the reference back leaves what else is stated of the element.
+TEST(UsualErrorsDrawn, AnOwnLengthIsMendedWithoutItsFixings) {
+    Study study = screeded_foot(true).study();
+    auto section = *study.variants.front().section;
+    ASSERT_EQ(section.elements.size(), 1u);
+    section.elements.front().internal = Point{0, -75'000};
+    study.variants.front().section = std::make_shared<const Section>(section);
+    const auto found = tried(study);
+    const UsualError* own = error_of(found, "own-length");
+    ASSERT_TRUE(own && own->mended);
+    ASSERT_EQ(own->mended->elements.size(), 1u);
+    EXPECT_FALSE(own->mended->elements.front().internal);
+    EXPECT_EQ(own->mended->elements.front().corrections, section.elements.front().corrections);
+}
+
+// Mortar falls between leaves: not where one side is render, nor onto insulation that goes on.
+TEST(UsualErrorsOfTheSite, MortarFallsBetweenLeavesOnly) {
+    for (const auto& [outer, foot, told] : {std::tuple(MaterialKind::masonry, MaterialKind::concrete, true), std::tuple(MaterialKind::render, MaterialKind::concrete, false), std::tuple(MaterialKind::masonry, MaterialKind::insulation, false)}) {
+        Study study = screeded_foot(true).study();
+        for (Material& material : study.materials) {
+            if (material.id == "brick") material.kind = outer;
+            if (material.id == "fill") material.kind = foot;
+        }
+        EXPECT_EQ(error_of(tried(study), "mortar-droppings") != nullptr, told) << static_cast<int>(outer) << " on " << static_cast<int>(foot);
+    }
 }
 
 TEST(UsualErrorsOfUnits, ADrawingInMetresIsSmall) {

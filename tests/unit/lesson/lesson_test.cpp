@@ -147,19 +147,41 @@ TEST(LineProfileTest, CrossesTheWallAsByHand) {
     ASSERT_EQ(profile.layers.size(), 3u);
     EXPECT_EQ(profile.layers[0].name, "");
     EXPECT_EQ(profile.layers[1].name, "Wall");
-    EXPECT_NEAR(profile.layers[1].from, 50, 1.1);
-    EXPECT_NEAR(profile.layers[1].to, 250, 1.1);
+    EXPECT_NEAR(profile.layers[1].from, 50, 0.001);
+    EXPECT_NEAR(profile.layers[1].to, 250, 0.001);
     const double R = 0.10 + 0.4 + 0.04;
     EXPECT_NEAR(profile.samples[150].temperature.value(), 20 - 20 * (0.10 + 0.2) / R, 0.05);
     EXPECT_NEAR(profile.samples[150].flux.value(), 20 / R, 0.1);
     EXPECT_FALSE(profile.samples[10].temperature) << "air";
     ASSERT_TRUE(profile.layers[1].fall);
-    EXPECT_NEAR(*profile.layers[1].fall, 20 * 0.4 / R, 0.2) << "from warm to cold, but for a millimetre at each end";
+    EXPECT_NEAR(*profile.layers[1].fall, 20 * 0.4 / R, 0.01) << "from warm to cold, up to both faces";
     EXPECT_FALSE(profile.layers[0].fall);
     const LineProfile block = line_profile(*found, {-500'000, 100'000}, {-100'000, 100'000});
     ASSERT_EQ(block.layers.size(), 3u);
     EXPECT_NEAR(block.layers[1].from, 100, 2);
     EXPECT_TRUE(line_profile(*found, {0, 0}, {0, 0}).samples.empty());
+}
+
+// A plain wall with 3 mm of lining, by hand: R = 0.13 + 0.003/0.03 + 0.2/0.5 + 0.04 (ISO 6946), q = 20/R; the line is askew, so that
+// no step of it ends on a border.
+TEST(LineProfileTest, FallsAndSurfaceStepsAddUpToTheDifference) {
+    const Study study = read_study(R"json({ "wallfoot": 1, "convention": "iso",
+ "materials": [ { "id": "m", "name": "Stuff", "kind": "masonry", "lambda": 0.5 }, { "id": "l", "name": "Lining", "kind": "insulation", "lambda": 0.03 } ],
+ "variants": [ { "id": "v1", "name": "Wall", "section": { "cut": [-500, -500, 500, 500],
+    "spaces": [ { "id": "in", "kind": "inside", "at": [-300, 0], "temperature": 20 }, { "id": "out", "kind": "outside", "at": [400, 0], "temperature": 0 } ],
+    "pieces": [ { "id": "wall", "name": "Wall", "material": "m", "outline": [[0,-500],[200,-500],[200,500],[0,500]] },
+                { "id": "lining", "name": "Lining", "material": "l", "outline": [[-3,-500],[0,-500],[0,500],[-3,500]] } ] } } ] })json")
+                            .study;
+    const auto found = find(study, study.variants[0]);
+    const double R = 0.13 + 0.1 + 0.4 + 0.04;
+    const LineProfile profile = line_profile(*found, {-150'370, -40'000}, {350'910, 90'000});
+    ASSERT_EQ(profile.layers.size(), 4u);
+    EXPECT_EQ(profile.layers[1].name, "Lining");
+    ASSERT_TRUE(profile.layers[1].fall && profile.layers[2].fall);
+    EXPECT_NEAR(*profile.layers[1].fall, 20 * 0.1 / R, 0.002);
+    EXPECT_NEAR(*profile.layers[2].fall, 20 * 0.4 / R, 0.002);
+    EXPECT_NEAR(*profile.layers[1].fall + *profile.layers[2].fall + 20 * (0.13 + 0.04) / R, 20, 0.002);
+    EXPECT_NEAR((profile.layers[1].to - profile.layers[1].from) * 501.28 / std::hypot(501.28, 130), 3, 0.001) << "along the line, mm";
 }
 
 TEST(TemperatureGridTest, HoldsTheFieldCellByCell) {
@@ -216,7 +238,7 @@ TEST(LessonAnswerTest, FaultIsFoundOnItAndCostsWithItsSign) {
     EXPECT_EQ(lesson_answer({QuestionKind::loses_more, {}, "v1", {}, 0, {}}, *plain, plain.get()).says.front().code, "lesson-too-close");
     const LessonAnswer change = lesson_answer({QuestionKind::change, {}, "v2", {}, 0, {}}, *plain, block.get());
     ASSERT_TRUE(change.number);
-    EXPECT_NEAR(*change.number, block->headline_psi()->value->value - plain->headline_psi()->value->value, 1e-12);
+    EXPECT_NEAR(change.number->value, block->headline_psi()->value->value - plain->headline_psi()->value->value, 1e-12);
 }
 
 TEST(LessonAnswerTest, EveryPsiOfThePairIsTold) {
@@ -236,7 +258,7 @@ TEST(LessonAnswerTest, EveryPsiOfThePairIsTold) {
     Findings other = shown;
     other.psi.back().value = Bracketed{0.05, 0.04999, 0.05001};
     const LessonAnswer answer = lesson_answer({QuestionKind::change, {}, "v2", {}, 0, {}}, shown, &other);
-    EXPECT_NEAR(answer.number.value(), 0, 1e-12) << "the headline";
+    EXPECT_NEAR(answer.number.value().value, 0, 1e-12) << "the headline";
     ASSERT_EQ(answer.says.size(), 2u);
     EXPECT_EQ(answer.says[1].code, "lesson-answer-change-pair");
     EXPECT_EQ(answer.says[1].args.at("to"), "Void");
@@ -263,7 +285,7 @@ TEST(LessonAnswerTest, GuessesAreReadWithPointOrCommaAndTheirMiddleIsTold) {
     LessonAnswer answer;
     answer.kind = QuestionKind::change;
     EXPECT_TRUE(number_guesses(answer, {1}).empty()) << "nothing to hold it against";
-    answer.number = 0.10;
+    answer.number = Bracketed{0.10, 0.10, 0.10};
     EXPECT_TRUE(number_guesses(answer, {NAN, INFINITY}).empty());
     const auto told = number_guesses(answer, {0.3, 0.08, 0.2, NAN});
     ASSERT_EQ(told.size(), 1u);
@@ -325,17 +347,69 @@ TEST(LessonUnits, TellADifferenceWithItsSign) {
     const auto found = find(study, study.variants[0]), block = find(study, study.variants[1]);
     LessonAnswer answer;
     EXPECT_FALSE(everyday_difference(study, *found, answer));
-    answer.cost = 0.05;
-    EXPECT_EQ(everyday_difference(study, *found, answer)->args, (std::map<std::string, std::string>{{"kwh", "+3.6"}, {"kettles", "+36"}}));
-    answer.cost = -0.05;
-    EXPECT_EQ(everyday_difference(study, *found, answer)->args.at("kwh"), "-3.6");
-    answer.cost = NAN;
-    EXPECT_FALSE(everyday_difference(study, *found, answer));
+    const auto told = [&](const Bracketed& of) {
+        answer.cost = of;
+        const auto message = everyday_difference(study, *found, answer);
+        return message ? message->args.at("kwh") + " " + message->args.at("kettles") : std::string();
+    };
+    EXPECT_EQ(told({0.05, 0.0499, 0.0501}), "+3.6 +36");
+    EXPECT_EQ(told({-0.05, -0.0501, -0.0499}), "-3.6 -36");
+    EXPECT_EQ(told({0.05, 0.03, 0.07}), "+4 +40") << "by 0.02 to each side one figure is known";
+    EXPECT_EQ(told({0.0001, 0.00009, 0.00011}), "+0.01 +0.1");
+    EXPECT_EQ(told({0.0001, -0.0001, 0.0003}), "") << "it may be nothing";
+    EXPECT_EQ(told({1e-6, 0.9e-6, 1.1e-6}), "") << "no +0.00";
+    EXPECT_EQ(told({NAN, NAN, NAN}), "");
     const auto one = everyday_says(study, {found.get(), nullptr}), two = everyday_says(study, {found.get(), block.get()});
     EXPECT_EQ(two.size(), one.size() + 1) << "the factors once";
     EXPECT_EQ(one.at(0).args.at("of"), "psi");
     EXPECT_EQ(two.at(1).args.at("of"), "With block: psi");
     EXPECT_TRUE(everyday_says(study, {}).empty());
+    Findings near_nothing = *found;
+    for (Psi& psi : near_nothing.psi) psi.value = Bracketed{0.001, -0.001, 0.003};
+    EXPECT_TRUE(everyday_says(study, {&near_nothing}).empty());
+}
+
+TEST(LessonUnits, StandBehindTheSentenceTheyBelongTo) {
+    const Study study = corner_of_a_wall();
+    const auto found = find(study, study.variants[0]);
+    LessonAnswer answer;
+    const auto codes = [&](LessonAnswer of) {
+        say_everyday_difference(study, *found, of);
+        std::vector<std::string> all;
+        for (const Message& message : of.says) all.push_back(message.code);
+        return all;
+    };
+    const auto sentence_of = [](const char* code) { return Message{Severity::note, code, {}, {}, {}}; };
+    answer.says = {sentence_of("lesson-answer-change"), sentence_of("lesson-answer-change-pair"), sentence_of("lesson-says")};
+    EXPECT_EQ(codes(answer).size(), 3u) << "no difference, no kWh";
+    answer.number = Bracketed{0.05, 0.0499, 0.0501};
+    EXPECT_EQ(codes(answer), (std::vector<std::string>{"lesson-answer-change", "lesson-everyday-difference", "lesson-answer-change-pair", "lesson-says"}));
+    answer.says.front() = sentence_of("lesson-answer-fault");
+    answer.says[1] = sentence_of("lesson-fault-psi");
+    EXPECT_EQ(codes(answer)[2], "lesson-everyday-difference");
+}
+
+// Two rooms at unlike temperatures: 15 K and 13 K over 365.25 days.
+TEST(LessonUnits, TellTheDegreeHoursOfBothWhereTheyDiffer) {
+    Study study = corner_of_a_wall();
+    Climate climate;
+    climate.name = "Here";
+    for (int m = 0; m < 12; ++m) climate.months.push_back({5.0, 0.8, {}});
+    study.climate = climate;
+    const auto found = find(study, study.variants[0]);
+    ASSERT_TRUE(found->headline_psi());
+    Findings cooler = *found;
+    cooler.variant_name = "Cooler";
+    cooler.temperatures.at(static_cast<std::size_t>(cooler.headline_psi()->a)) = 18;
+    const auto both = everyday_says(study, {found.get(), &cooler});
+    ASSERT_EQ(both.size(), 5u);
+    EXPECT_EQ(both[2].args.at("variant"), "Plain");
+    EXPECT_EQ(both[2].args.at("hours"), "131000");
+    EXPECT_EQ(both[3].args.at("variant"), "Cooler");
+    EXPECT_EQ(both[3].args.at("hours"), "114000");
+    const auto alike = everyday_says(study, {found.get(), found.get()});
+    ASSERT_EQ(alike.size(), 4u);
+    EXPECT_EQ(alike[2].code, "lesson-degree-hours");
 }
 
 TEST(ReportPageTest, SaysWhichVariantsHadNoRoom) {
@@ -358,6 +432,8 @@ TEST(ReportPageTest, SaysWhichVariantsHadNoRoom) {
     ASSERT_EQ(still.left_out.size(), 1u) << "the slider goes first";
     EXPECT_EQ(still.variants.size(), 3u);
     EXPECT_FALSE(still.grids.contains("step"));
+    EXPECT_EQ(still.left_out[0].code, "page-slider-left-out");
+    EXPECT_TRUE(still.left_out[0].args.contains("most")) << "the reason stands in the sentence itself";
     ReportPage one = page_within(all.size() - 25'000);  // the slider and the last two, 10 000 each
     const std::string said = report_page_that_fits({}, nothing, one);
     EXPECT_LE(said.size(), all.size() - 25'000);
@@ -368,5 +444,7 @@ TEST(ReportPageTest, SaysWhichVariantsHadNoRoom) {
     ReportPage none = page_within(1);
     EXPECT_GT(report_page_that_fits({}, nothing, none).size(), 1u) << "the report itself is whole";
     EXPECT_TRUE(none.variants.empty());
-    EXPECT_EQ(none.left_out.at(0).args.at("names"), "First; Second; Third");
+    ASSERT_EQ(none.left_out.size(), 1u);
+    EXPECT_EQ(none.left_out[0].code, "page-large-even-so") << "not that they alone make it too large";
+    EXPECT_EQ(none.left_out[0].args.at("names"), "First; Second; Third");
 }

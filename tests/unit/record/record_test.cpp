@@ -2,6 +2,8 @@
 #include <cmath>
 #include <gtest/gtest.h>
 
+#include <regex>
+
 #include <nlohmann/json.hpp>
 
 #include "core/file/study_file.hpp"
@@ -72,7 +74,7 @@ TEST(Record, anotherResultIsToldWithBothValues) {
     const auto changed = std::find_if(records[0].findings.begin(), records[0].findings.end(), [](const auto& finding) { return finding.state == Recheck::changed; });
     ASSERT_NE(changed, records[0].findings.end());
     EXPECT_EQ(changed->what, "L2D in–out");
-    EXPECT_EQ(changed->then, "9.5");
+    EXPECT_EQ(changed->then, "9.500000") << "the digits that its bounds support, six at most";
     EXPECT_NE(recheck_table(records).find("CHANGED"), std::string::npos);
 }
 
@@ -104,6 +106,7 @@ TEST(Record, whatWasFrozenIsToldWithoutWorkingAnythingOut) {
     EXPECT_EQ(records[0].findings[0].what, "L2D in–out");
     EXPECT_NEAR(std::stod(records[0].findings[0].value), 1 / 0.92, 1e-4);
     EXPECT_NE(records[0].findings[0].value.find("between"), std::string::npos);
+    for (const auto& finding : records[0].findings) EXPECT_FALSE(std::regex_search(finding.value, std::regex("\\.[0-9]{8}"))) << finding.what << ": " << finding.value;
 }
 
 TEST(Record, oneThatCannotBeReadDoesNotHideTheOthers) {

@@ -110,6 +110,13 @@ TEST_F(OfficeReport, TheListOfABatchTellsAnswersLinksAndReasons) {
     ASSERT_EQ(made.answers.size(), 1u);
     expect_in_order(html, {"2 studies, 1 of them", "a b.wallfoot", made.answers.at(0).psi, "href=\"a%20b.pdf\"", "href=\"50%25.html\"", "made", "c.wallfoot", "Failed: no &lt;variant&gt;"});
     EXPECT_NE(made.answers[0].fRsi.find(" ± "), std::string::npos);
+    EXPECT_EQ(made.answers[0].fRsi.find("<"), std::string::npos) << "three decimals are no nearer than half of the last";
+    failed.failed.clear();
+    failed.notes = {"of a <layer>"};
+    BatchRow stopped;
+    stopped.stopped = true;
+    stopped.failed = "stopped before it was made";
+    expect_in_order(batch_index_html({made, failed, stopped}, "2031-05-04", nullptr), {"3 studies, 0 of them", "Stopped: 2 made, 0 failed, 1 not begun", "of a &lt;layer&gt;", "stopped before"});
 }
 
 /// The index of a heading among the items; npos where there is none.
