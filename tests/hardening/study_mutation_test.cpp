@@ -191,10 +191,12 @@ TEST_P(StudyMutation, IsReadOrRefusedAndNeverMore) {
     std::printf("read %d; drawings changed %d, arranged without fault %d, solved %d; most triangles %zu\n", tally.read, tally.drawings, tally.arranged,
                 tally.solved, tally.most_triangles);
     if (alone) return;
-    // Mutations that are all refused, or all read, would test little.
+    // Mutations that are all refused, or all read, would test little. With sanitizers too few are solved for a share to hold.
     EXPECT_GT(tally.read, static_cast<int>(tried_per_part / 10));
     EXPECT_LT(tally.read, static_cast<int>(tried_per_part * 9 / 10));
-    EXPECT_GT(tally.solved, static_cast<int>(tried_per_part / solved_every / 20));
+    if (!sanitized()) {
+        EXPECT_GT(tally.solved, static_cast<int>(tried_per_part / 20));
+    }
 }
 
 INSTANTIATE_TEST_SUITE_P(Seeds, StudyMutation, ::testing::Range(0, 10));

@@ -2,8 +2,11 @@
 #include <QFile>
 #include <QFileInfo>
 #include <QApplication>
+#include <QClipboard>
 #include <QLineEdit>
 #include <QListWidget>
+#include <QMenu>
+#include <QMimeData>
 #include <QPainter>
 #include <QPdfWriter>
 #include <QProcess>
@@ -21,6 +24,7 @@
 #include "ui/panels/find_dialog.hpp"
 #include "ui/panels/report_view.hpp"
 #include "ui/paint/variant_picture.hpp"
+#include "ui/report/copied.hpp"
 #include "ui/report/report_command.hpp"
 
 using namespace wallfoot;
@@ -217,6 +221,46 @@ TEST_F(ReportFile, refuses_plainly_and_leaves_an_earlier_report_as_it_was) {
     EXPECT_EQ(bytes_of(at("own.json")), bytes_of(sample));
 }
 
+namespace {
+
+/// By the menu, the first table and the first picture in it.
+void copy_a_table_and_a_picture(const ReportView& view) {
+    QMenu* parts = nullptr;
+    for (const auto* button : view.findChildren<QPushButton*>())
+        if (button->menu()) parts = button->menu();
+    ASSERT_TRUE(parts);
+    emit parts->aboutToShow();
+    const Report& report = view.pages()->report();
+    const auto copyable = copyable_parts(report);
+    QList<QAction*> acts;
+    for (QAction* heading : parts->actions()) acts << heading->menu()->actions();
+    ASSERT_EQ(acts.size(), qsizetype(copyable.size()));
+    bool table = false, picture = false;
+    for (std::size_t i = 0; i < copyable.size(); ++i) {
+        const ReportItem& item = report.items[copyable[i].item];
+        if (const auto* of = std::get_if<ReportTable>(&item); of && !table) {
+            table = true;
+            acts[qsizetype(i)]->trigger();
+            const QStringList lines = QApplication::clipboard()->text().split(QLatin1Char('\n'), Qt::SkipEmptyParts);
+            ASSERT_EQ(lines.size(), qsizetype(of->rows.size() + 1));
+            for (const QString& line : lines) EXPECT_EQ(line.count(QLatin1Char('\t')), qsizetype(of->head.size() - 1)) << line.toStdString();
+            EXPECT_EQ(lines[1].section(QLatin1Char('\t'), 0, 0).toStdString(), of->rows[0][0]);
+            EXPECT_EQ(QApplication::clipboard()->mimeData()->html().count(QStringLiteral("<tr>")), lines.size());
+        } else if (std::holds_alternative<ReportPicture>(item) && !picture) {
+            picture = true;
+            QApplication::clipboard()->clear();
+            acts[qsizetype(i)]->trigger();
+            ASSERT_TRUE(QTest::qWaitFor([] { return !QApplication::clipboard()->image().isNull(); }, 30'000));
+            const QImage image = QApplication::clipboard()->image();
+            const auto [first, last] = ends_of_row(image, image.height() / 2);
+            EXPECT_GT(last - first, image.width() / 4) << "the section is drawn";
+        }
+    }
+    EXPECT_TRUE(table && picture);
+}
+
+}  // namespace
+
 TEST_F(WindowTest, the_report_follows_the_study_and_is_saved) {
     open_small();
     window->action(QStringLiteral("view.report"))->trigger();
@@ -240,6 +284,7 @@ TEST_F(WindowTest, the_report_follows_the_study_and_is_saved) {
     };
     ASSERT_TRUE(first);
     ASSERT_FALSE(is_of_light_block(first->report()));
+    copy_a_table_and_a_picture(view);
     window->document().edit(QStringLiteral("Other block"), [](const Section& section) { return set_material(section, "foot", "light"); });
     ASSERT_TRUE(QTest::qWaitFor([&] { return view.pages() && view.pages() != first && is_of_light_block(view.pages()->report()); }, 30'000));
     const QString path = folder.filePath("small.json");

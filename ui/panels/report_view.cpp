@@ -3,8 +3,11 @@
 
 #include <QApplication>
 #include <QCheckBox>
+#include <QClipboard>
 #include <QComboBox>
 #include <QLabel>
+#include <QMenu>
+#include <QMimeData>
 #include <QPointer>
 #include <QPushButton>
 #include <QScrollArea>
@@ -17,6 +20,7 @@
 #include "ui/panels/flow_row.hpp"
 #include "ui/panels/page_stack.hpp"
 #include "ui/panels/words.hpp"
+#include "ui/report/copied.hpp"
 
 namespace wallfoot {
 
@@ -44,6 +48,10 @@ ReportView::ReportView(QWidget* parent) : QWidget(parent) {
     with_errors_->setChecked(true);
     auto* office = new QPushButton(tr("Template…"), this);
     office->setToolTip(tr("Logo, name, contact and texts of your own, on all your reports."));
+    auto* part = new QPushButton(tr("Copy a &part"), this);
+    part->setToolTip(tr("Copy one table, for a spreadsheet or a letter, or one picture."));
+    parts_ = new QMenu(part);
+    part->setMenu(parts_);
     told_ = new QLabel(this);
     told_->setWordWrap(true);
     row->addWidget(extent_);
@@ -54,6 +62,7 @@ ReportView::ReportView(QWidget* parent) : QWidget(parent) {
     row->addWidget(office);
     row->addWidget(save);
     row->addWidget(copy);
+    row->addWidget(part);
     stack_ = new PageStack(pool_, this);
     scroll_ = new QScrollArea(this);
     scroll_->setWidgetResizable(true);
@@ -71,6 +80,47 @@ ReportView::ReportView(QWidget* parent) : QWidget(parent) {
     connect(office, &QPushButton::clicked, this, &ReportView::template_wanted);
     connect(save, &QPushButton::clicked, this, &ReportView::save_wanted);
     connect(copy, &QPushButton::clicked, this, &ReportView::copy_wanted);
+    connect(parts_, &QMenu::aboutToShow, this, &ReportView::list_parts);
+}
+
+void ReportView::list_parts() {
+    parts_->clear();
+    const auto pages = pages_;
+    const auto parts = pages ? copyable_parts(pages->report()) : std::vector<CopyablePart>{};
+    if (parts.empty()) parts_->addAction(tr("No table or picture is shown"))->setEnabled(false);
+    constexpr int widest = 60;  // letters of a line of the menu
+    const auto line = [](QString text) {
+        if (text.size() > widest) text = text.left(widest - 1) + QStringLiteral("…");
+        return text.replace(QLatin1Char('&'), QStringLiteral("&&"));
+    };
+    QMenu* below = nullptr;
+    QString heading;
+    for (const CopyablePart& part : parts) {
+        if (!below || part.heading != heading) below = parts_->addMenu(line(part.heading));
+        heading = part.heading;
+        connect(below->addAction(line(part.name)), &QAction::triggered, this, [this, pages, part] { copy_part(pages, part); });
+    }
+}
+
+void ReportView::copy_part(const std::shared_ptr<const ReportPages>& pages, const CopyablePart& part) {
+    const ReportItem& item = pages->report().items[part.item];
+    if (const auto* table = std::get_if<ReportTable>(&item)) {
+        auto* data = new QMimeData;
+        data->setText(table_as_text(*table));
+        data->setHtml(table_as_html(*table));
+        QApplication::clipboard()->setMimeData(data);
+        told_->setText(tr("Copied: %1").arg(part.name));
+        return;
+    }
+    told_->setText(tr("The picture is being painted…"));
+    pool_.start([pages, part, self = QPointer(this)] {
+        const QImage image = picture_as_image(pages->source(), std::get<ReportPicture>(pages->report().items[part.item]));
+        QMetaObject::invokeMethod(qApp, [self, image, name = part.name] {
+            if (!self) return;
+            if (!image.isNull()) QApplication::clipboard()->setImage(image);
+            self->told_->setText(image.isNull() ? tr("The picture is too large to be copied.") : tr("Copied: %1").arg(name));
+        });
+    });
 }
 
 ReportView::~ReportView() {

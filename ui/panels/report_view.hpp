@@ -15,11 +15,13 @@
 class QCheckBox;
 class QComboBox;
 class QLabel;
+class QMenu;
 class QScrollArea;
 
 namespace wallfoot {
 
 class PageStack;
+struct CopyablePart;
 
 /// The report as it will be printed, beside the study. Laid out and painted by a thread of its own; the window never waits.
 class ReportView : public QWidget {
@@ -55,6 +57,9 @@ class ReportView : public QWidget {
     using ErrorsOf = std::pair<std::vector<std::shared_ptr<const Findings>>, std::optional<double>>;
     static ErrorsOf errors_of(const ReportSource& source);
     void lay_out();
+    /// The tables and pictures of the pages shown, below their headings.
+    void list_parts();
+    void copy_part(const std::shared_ptr<const ReportPages>& pages, const CopyablePart& part);
     void take_pages(std::shared_ptr<const ReportPages> pages, const std::shared_ptr<const ReportSource>& source, const std::vector<UsualErrors>& found, const QString& reason, bool last);
     /// The size chosen; pages as wide as there is room where none is.
     void zoom();
@@ -69,6 +74,7 @@ class ReportView : public QWidget {
     QCheckBox* with_errors_;
     QComboBox *extent_, *paper_, *zoom_;
     QLabel* told_;
+    QMenu* parts_;
     QScrollArea* scroll_;
     PageStack* stack_;
 };

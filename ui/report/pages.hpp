@@ -21,6 +21,7 @@ class ReportPages {
     /// Paints a page, from 0 on, with its head and foot.
     void paint(QPainter& painter, int page) const;
     const Report& report() const { return report_; }
+    const std::shared_ptr<const ReportSource>& source() const { return source_; }
     /// What the parts of the pages are, in the order in which they are read.
     const TagTree& tags() const { return tags_; }
     /// 1 : this on paper.
