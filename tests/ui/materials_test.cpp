@@ -52,6 +52,7 @@ class WindowMaterials : public WindowTest {
     }
     static void choose_condition(QDialog& dialog, int row) {
         auto* rows = dialog.findChild<QTreeWidget*>(QStringLiteral("conditions"));
+        rows->scrollToItem(rows->topLevelItem(row));  // on a low screen not all of them are in view
         QTest::mouseClick(rows->viewport(), Qt::LeftButton, {}, rows->visualItemRect(rows->topLevelItem(row)).center());
     }
     static void ok(QDialog& dialog) {

@@ -77,7 +77,10 @@ bool is_own_report(const QString& path) {
     const QString ending = QFileInfo(path).suffix().toLower();
     const QByteArray begin = begin_of(path);
     if (ending == QStringLiteral("html")) return is_own_page(begin) && begin.contains("td.figure");  // lessons have no such tables
-    if (ending == QStringLiteral("csv")) return begin.left(begin.indexOf("\r\n\r\n")).contains(",wallfoot ");
+    if (ending == QStringLiteral("csv")) {  // before the first table, where it has one
+        const qsizetype end = begin.indexOf("\r\n\r\n");
+        return (end < 0 ? begin : begin.left(end)).contains(",wallfoot ");
+    }
     QFile file(path);
     if (begin.isEmpty() || !file.open(QIODevice::ReadOnly)) return false;
     const QByteArray all = file.readAll();
