@@ -171,7 +171,7 @@ QWidget* MainWindow::make_middle() {
         auto* button = new QToolButton(answer_);
         button->setDefaultAction(action(QString::fromLatin1(activity)));
         button->setFocusPolicy(Qt::TabFocus);
-        button->setMinimumWidth(button->fontMetrics().horizontalAdvance(QLatin1Char('M')) * 4);
+        button->setMinimumWidth(button->fontMetrics().horizontalAdvance(button->text()) + button->fontMetrics().horizontalAdvance(QLatin1Char('M')));
         answer_->left()->addWidget(button);
     }
     answer_->left()->addWidget(choice_ = new ToolChoice(answer_));
