@@ -53,7 +53,8 @@ Micrometres piece_extent(const Piece& piece, CutSide side);
 Section set_courses(const Section& section, const std::string& id, std::optional<Courses> courses);
 /// A copy of a piece on top of all, beside it on its right: one more block of a row.
 Section duplicate_piece(const Section& section, const std::string& id);
-/// Everything seen from the other side, about the middle of the cut, which stays.
+/// Everything seen from the other side, about the middle of the cut, which stays. Refused where what is stated of an element of the
+/// top or bottom would go to another ("mirror-other-element") or cannot be told apart in a faulty drawing ("mirror-unsettled").
 Section mirror_section(const Section& section);
 Section set_material(const Section& section, const std::string& id, const std::string& material);
 /// A piece of material, of the air of a space, or a cutout (`filled_with` is a material's or a space's id, or unused).

@@ -60,7 +60,7 @@ struct RecheckedFinding {
 struct RecheckedRecord {
     Issue issue;
     std::string program;        ///< that issued it
-    bool whole = false;         ///< its hash holds: nothing in it was changed
+    bool whole = false;         ///< its hash holds: nothing that results rest on was changed; names, notes and evidence are not in it
     bool refused = false;       ///< it names formulas that this program does not have (see `why`): then nothing is worked out again
     std::vector<RecheckedFinding> findings;
     std::vector<Message> why;   ///< what may explain a change
